@@ -59,6 +59,11 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 // goTo marks a place and shows it; the mark follows the finding of that key.
 func (w *mainWindow) goTo(f rule.Finding, m *sight.Mark, key string) {
 	w.sight.Marked, w.sight.Mark = key, m
+	if _, _, is := w.change.Result.StepPlace(f.Measurement.Subject); is && strings.HasPrefix(f.Measurement.Quantity, "step.") {
+		w.cutAcross(f.Measurement.Subject)
+		w.view.LookAt(f.Measurement.At)
+		return
+	}
 	mode := sight.CutDrain
 	switch family, _, _ := strings.Cut(f.Measurement.Quantity, "."); family {
 	case "pipe", "run", "exit", "reducer", "joist", "beyond", "core", "vent", "gully", "stack", "pump":
@@ -70,11 +75,14 @@ func (w *mainWindow) goTo(f rule.Finding, m *sight.Mark, key string) {
 
 // goToFigure shows where one of the plate's figures is to be seen.
 func (w *mainWindow) goToFigure(f geometry.Figure) {
-	mode := sight.CutDrain
-	if f.AlongRun {
-		mode = sight.CutRun
+	switch {
+	case f.Across != rule.Subject{}:
+		w.cutAcross(f.Across)
+	case f.AlongRun:
+		w.cutTo(sight.CutRun, f.At)
+	default:
+		w.cutTo(sight.CutDrain, f.At)
 	}
-	w.cutTo(mode, f.At)
 	w.view.LookAt(f.At)
 }
 
@@ -83,8 +91,18 @@ func (w *mainWindow) goToLevel(row buildup.Row) {
 }
 
 func (w *mainWindow) cutTo(mode sight.Mode, at [3]float64) {
+	w.cut(func() { w.sight.CutThrough(w.change.Result, mode, at) })
+}
+
+// cutAcross cuts across a step.
+func (w *mainWindow) cutAcross(step rule.Subject) {
+	w.cut(func() { w.sight.CutAcross(step) })
+}
+
+// cut moves the cut, and shows it where none was.
+func (w *mainWindow) cut(move func()) {
 	was := w.sight.CutOn
-	w.sight.CutThrough(w.change.Result, mode, at)
+	move()
 	if !was {
 		w.view.Look(viewer.ViewCut)
 	}

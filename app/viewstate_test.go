@@ -14,6 +14,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/rule"
 	"underfall/viewer"
 )
 
@@ -32,6 +33,9 @@ func change(v reflect.Value) {
 	switch x := v.Addr().Interface().(type) {
 	case *sight.Mode:
 		*x = map[sight.Mode]sight.Mode{sight.CutDrain: sight.CutRun, sight.CutRun: sight.CutCorner, sight.CutCorner: sight.CutDrain}[*x]
+		return
+	case *rule.Subject:
+		x.Number++
 		return
 	case *buildup.Stage:
 		*x = (*x + 1) % buildup.Stages

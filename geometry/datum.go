@@ -6,7 +6,6 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/level"
 	"underfall/geometry/message"
-	"underfall/geometry/rule"
 )
 
 // DatumOf is what heights are counted from.
@@ -90,7 +89,7 @@ func (r Result) Read(d Datum, levelMM float64) (message.Message, error) {
 // roomFloorMM is the finished level of the room's floor: beside the way in; without an edge that is
 // stepped over at the doorway, and in a room without one in the middle of what lies beside the shower.
 func (r *Result) roomFloorMM() (float64, error) {
-	if edge := WorstStep(r.Steps(), rule.OpenEdge); edge != nil {
+	if edge := r.WayIn(); edge != nil {
 		_, out := r.besideEdge(edge.Where.Number - 1)
 		return r.Floor.FinishedMM(out), nil
 	}

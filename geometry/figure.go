@@ -17,6 +17,8 @@ type Figure struct {
 	// At is where it is to be seen, at the run where AlongRun.
 	At       mgl64.Vec3
 	AlongRun bool
+	// Across is the open edge or the doorway whose step it is; the zero subject of any other.
+	Across rule.Subject
 }
 
 // Figures are the step, the raise and the way out, as far as the job has them; none of one
@@ -41,7 +43,7 @@ func (r Result) Figures() (out []Figure) {
 
 // stepFigure is the step at the way in; of a floor without an open edge, at the doorway.
 func (r Result) stepFigure() (f Figure, ok bool) {
-	step, row := WorstStep(r.Steps(), rule.OpenEdge), buildup.EdgeStep
+	step, row := r.WayIn(), buildup.EdgeStep
 	f.Of = message.Of("figure.step-at-way-in")
 	if step == nil {
 		step, row = WorstStep(r.Steps(), rule.Doorway), buildup.DoorStep
@@ -50,7 +52,7 @@ func (r Result) stepFigure() (f Figure, ok bool) {
 	if step == nil {
 		return f, false
 	}
-	f.At = r.rowAt(row, step.MM)
+	f.At, f.Across = r.rowAt(row, step.MM), step.Where
 	f.Value = message.Of("figure.mm", message.MM("mm", math.Abs(step.MM)))
 	if step.Kind == Flush {
 		f.Value = message.Of("figure.flush")

@@ -68,7 +68,7 @@ func (r Result) Rods() (rods []Rod, steps []RodStep) {
 		return len(rods) - 1
 	}
 	put(RodDrain, r.Layout.DrainEdge)
-	edge, door := WorstStep(r.Steps(), rule.OpenEdge), WorstStep(r.Steps(), rule.Doorway)
+	edge, door := r.WayIn(), WorstStep(r.Steps(), rule.Doorway)
 	floor := -1 // the rod of the floor at the doorway
 	if edge != nil {
 		in, out := r.besideEdge(edge.Where.Number - 1)

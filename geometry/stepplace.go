@@ -8,6 +8,25 @@ import (
 	"underfall/geometry/rule"
 )
 
+// WayIn is the step at the way in: the greatest of the open edges; of several that are told as great
+// the one with the trap before it. Nil where no edge is stepped over.
+func (r *Result) WayIn() (best *Step) {
+	steps := r.Steps()
+	worst := WorstStep(steps, rule.OpenEdge)
+	off := math.Inf(1)
+	for i := range steps {
+		s := &steps[i]
+		if s.Where.Of != rule.OpenEdge || math.Abs(s.MM) < math.Abs(worst.MM)-sameFloorMM {
+			continue
+		}
+		at, over, ok := r.StepPlace(s.Where)
+		if aside := math.Abs(plan.Cross(r.Layout.TrapCentre.Sub(at), over)); ok && aside < off-plan.HairMM {
+			best, off = s, aside
+		}
+	}
+	return best
+}
+
 // StepPlace is where, on plan, the step of an open edge or at a doorway is greatest, and the way
 // over it, of length one: from the room into the shower, or from beyond a doorway into the room.
 // Where a step is as great all along an edge it is there where it is nearest to the trap. ok is

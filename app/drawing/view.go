@@ -167,7 +167,12 @@ func (v *View) Redraw() {
 	over := v.cutLines()
 	view, fits, fitted, scale := v.view, v.fits, v.fits == v.fitted, v.scale
 	v.worker.run(func() {
-		d := kind.Of(r, func() solid.Cut { return s.Cut(r) }, s.Stage)
+		var d section.Drawing
+		if kind == still.Section {
+			d = s.Section(r)
+		} else {
+			d = kind.Of(r, nil, s.Stage)
+		}
 		d.Over = over
 		if !fitted {
 			view = paint.FitTo(&d, width, height, scale)

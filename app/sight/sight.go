@@ -7,6 +7,7 @@ import (
 
 	"underfall/app/guard"
 	"underfall/geometry"
+	"underfall/geometry/rule"
 	"underfall/geometry/section"
 )
 
@@ -91,13 +92,30 @@ func (s *Sight) KeepInRoom(r geometry.Result) {
 // SetMode changes the planes; they start from their own places, also when the
 // mode is the same.
 func (s *Sight) SetMode(m Mode) {
-	s.Change(func(s *State) { s.Mode, s.OffsetMM, s.draggedMM = m, [Planes]float64{}, [Planes]float64{} })
+	s.Change(func(s *State) { s.start(m) })
+}
+
+// start has the planes of a mode at their own places.
+func (s *State) start(m Mode) {
+	s.Mode, s.Step, s.OffsetMM, s.draggedMM = m, rule.Subject{}, [Planes]float64{}, [Planes]float64{}
+}
+
+// CutAcross cuts across a step: of an open edge, or at a doorway.
+func (s *Sight) CutAcross(step rule.Subject) {
+	s.Change(func(s *State) {
+		s.start(CutWayIn)
+		if step.Of == rule.Doorway {
+			s.Mode = CutDoor
+		}
+		s.Step, s.CutOn = step, true
+	})
 }
 
 // CutThrough moves the cut to pass through a place.
 func (s *Sight) CutThrough(r geometry.Result, mode Mode, at [3]float64) {
 	s.Change(func(s *State) {
-		s.Mode, s.OffsetMM, s.draggedMM, s.CutOn = mode, [Planes]float64{}, [Planes]float64{}, true
+		s.start(mode)
+		s.CutOn = true
 		i := s.Active()[0]
 		s.OffsetMM[i] = s.Cut(r).Side(at)
 		s.draggedMM[i] = s.OffsetMM[i]

@@ -2,10 +2,14 @@ package sight
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"underfall/app/guard"
+	"underfall/geometry"
 	"underfall/geometry/demotest"
+	"underfall/geometry/rule"
+	"underfall/geometry/section"
 )
 
 // looking is a sight whose window runs what it is asked to at once.
@@ -73,5 +77,40 @@ func TestCutStaysInTheRoom(t *testing.T) {
 	s.KeepInRoom(r)
 	if !both(PlaneDrain) {
 		t.Error("in a smaller room the plane stays outside")
+	}
+}
+
+// Across a step the section has it in what is looked at first: the one at the way in, of 118, the one at
+// the doorway, 9 down; each edge when that is asked for. Another mode forgets which it was. Where there is
+// no such step the drain is cut, and the section says why.
+func TestCutAcrossSteps(t *testing.T) {
+	all := demotest.Shown(t)
+	r, s := all[0], looking(t)
+	shown := func(of rule.Subject, d section.Drawing) bool {
+		at, _, _ := r.StepPlace(of)
+		x := d.Cut.Flat([3]float64{at.X(), at.Y(), 0}).X()
+		return x >= d.FocusLow.X() && x <= d.FocusHigh.X() && math.Abs(d.Cut.Side([3]float64{at.X(), at.Y(), d.Cut.Origin.Z()})) < 1
+	}
+	for _, step := range r.Steps() {
+		s.CutAcross(step.Where)
+		if d := s.Section(r); !shown(step.Where, d) || !s.CutOn || !d.Fault.IsZero() {
+			t.Errorf("%s is not in what is looked at", step.Where)
+		}
+	}
+	for mode, of := range map[Mode]rule.Subject{CutWayIn: r.WayIn().Where, CutDoor: {Of: rule.Doorway, Number: 1}} {
+		s.SetMode(mode)
+		if d := s.Section(r); !shown(of, d) || s.Step != (rule.Subject{}) {
+			t.Errorf("%s: %s is not in what is looked at, the step kept is %s", mode, of, s.Step)
+		}
+	}
+	s.SetMode(CutWayIn)
+	whole := slices.IndexFunc(all, func(r geometry.Result) bool { return r.WayIn() == nil })
+	d := s.Section(all[whole])
+	if d.Fault.ID != "cut.no-way-in" || d.Cut != section.ThroughDrain(all[whole]) {
+		t.Errorf("%s: %s, cut at %v", all[whole].Settled.Name, d.Fault, d.Cut)
+	}
+	s.Drag(r, PlaneDrain, 50)
+	if d := s.Section(r); d.Cut.Origin == section.ThroughDrain(r).Origin || !d.Fault.IsZero() {
+		t.Errorf("dragged it stands at %v", d.Cut.Origin)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/message"
+	"underfall/geometry/rule"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 	"underfall/viewer"
@@ -14,9 +15,12 @@ import (
 // Mode is which planes cut the picture.
 type Mode string
 
-// The modes: across the drain, along the waste run, both as a corner.
+// The modes: across the drain, across a step at the way in or at a doorway, along the waste run, both
+// drain and run as a corner.
 const (
 	CutDrain  Mode = "drain"
+	CutWayIn  Mode = "way-in"
+	CutDoor   Mode = "door"
 	CutRun    Mode = "run"
 	CutCorner Mode = "corner"
 )
@@ -24,6 +28,10 @@ const (
 // Name is what the mode is called.
 func (m Mode) Name() message.ID {
 	switch m {
+	case CutWayIn:
+		return "cut.way-in"
+	case CutDoor:
+		return "cut.door"
 	case CutRun:
 		return "cut.run"
 	case CutCorner:
@@ -33,9 +41,9 @@ func (m Mode) Name() message.ID {
 }
 
 // Modes are the modes in the order they are offered.
-func Modes() []Mode { return []Mode{CutDrain, CutRun, CutCorner} }
+func Modes() []Mode { return []Mode{CutDrain, CutWayIn, CutDoor, CutRun, CutCorner} }
 
-// The cut planes there are.
+// The cut planes there are. The first is the one across a step as well.
 const (
 	PlaneDrain = iota
 	PlaneRun
@@ -47,6 +55,8 @@ const (
 type State struct {
 	CutOn bool
 	Mode  Mode
+	// Step is the one that is cut across, the zero subject for the greatest: of CutWayIn and CutDoor.
+	Step rule.Subject
 	// OffsetMM are the planes' offsets from their own places, along their normals, as
 	// shown; draggedMM before they snapped.
 	OffsetMM, draggedMM [Planes]float64
@@ -90,9 +100,44 @@ func (s *State) Plane(r geometry.Result, i int) solid.Cut {
 		c = section.Corner(r)[i]
 	case i == PlaneRun:
 		c = section.AlongRun(r)
+	default:
+		if across, is := s.across(); is {
+			// Without such a step the drain is cut, and the section says so.
+			if plane, err := across.Plane(r); err == nil {
+				c = plane
+			}
+		}
 	}
 	c.Origin = c.Origin.Add(c.Normal.Mul(s.OffsetMM[i]))
 	return c
+}
+
+// across is the cut across a step; false in the other modes.
+func (s *State) across() (c section.Cutting, is bool) {
+	switch {
+	case s.Mode != CutWayIn && s.Mode != CutDoor:
+		return c, false
+	case s.Step != rule.Subject{}:
+		return section.Across(s.Step), true
+	case s.Mode == CutDoor:
+		return section.Cutting{Of: section.CutDoor}, true
+	}
+	return section.Cutting{Of: section.CutWayIn}, true
+}
+
+// Section draws a result where it is cut: across a step with that looked at first, or through the
+// drain with the reason why there is no such step.
+func (s *State) Section(r geometry.Result) section.Drawing {
+	across, is := s.across()
+	if !is || s.OffsetMM[PlaneDrain] != 0 {
+		return section.Of(r, s.Cut(r), s.Stage)
+	}
+	d, err := section.Through(r, across, s.Stage)
+	if err != nil {
+		d = section.Of(r, s.Cut(r), s.Stage)
+		d.Fault = message.OfError(err)
+	}
+	return d
 }
 
 // Cut is the plane the section is drawn on.

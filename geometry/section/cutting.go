@@ -108,7 +108,10 @@ func (c Cutting) line(r *geometry.Result) (through, along plan.Point, err error)
 func (c Cutting) step(r *geometry.Result) (rule.Subject, error) {
 	switch c.Of {
 	case CutWayIn:
-		return wayIn(r)
+		if s := r.WayIn(); s != nil {
+			return s.Where, nil
+		}
+		return rule.Subject{}, message.Fail("cut.no-way-in")
 	case CutDoor:
 		if s := geometry.WorstStep(r.Steps(), rule.Doorway); s != nil {
 			return s.Where, nil
@@ -116,28 +119,6 @@ func (c Cutting) step(r *geometry.Result) (rule.Subject, error) {
 		return rule.Subject{}, message.Fail("cut.no-door")
 	}
 	return c.Step, nil
-}
-
-// wayIn is the step at the way in: the greatest of the open edges; of several that are told as
-// great the one with the trap before it.
-func wayIn(r *geometry.Result) (rule.Subject, error) {
-	const sameMM = 0.5 // of whole millimetres
-	steps := r.Steps()
-	worst := geometry.WorstStep(steps, rule.OpenEdge)
-	if worst == nil {
-		return rule.Subject{}, message.Fail("cut.no-way-in")
-	}
-	best, off := worst.Where, math.Inf(1)
-	for _, s := range steps {
-		if s.Where.Of != rule.OpenEdge || math.Abs(s.MM) < math.Abs(worst.MM)-sameMM {
-			continue
-		}
-		at, over, ok := r.StepPlace(s.Where)
-		if aside := math.Abs(plan.Cross(r.Layout.TrapCentre.Sub(at), over)); ok && aside < off-plan.HairMM {
-			best, off = s.Where, aside
-		}
-	}
-	return best, nil
 }
 
 // leastCutMM is how far apart two points must be to tell which way a cut goes.
