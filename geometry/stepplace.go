@@ -52,8 +52,8 @@ func (r *Result) StepPlace(of rule.Subject) (at, over plan.Point, ok bool) {
 // offEndMM is how far off the end of an edge its step is looked at: past the finish of a wall.
 const offEndMM = 25
 
-// worstNear is the place along an edge nearest to another where its step is told as great as where
-// it is greatest, off the edge's ends.
+// worstNear is the place along an edge nearest to another, where its step is told in as many whole
+// millimetres there as where it is greatest; else that place. Both are off the edge's ends.
 func worstNear(e level.EdgeLevels, near plan.Point) plan.Point {
 	along, long := e.Edge.B.Sub(e.Edge.A).Normalize(), e.Edge.LengthMM()
 	if long <= 2*offEndMM {
@@ -64,7 +64,7 @@ func worstNear(e level.EdgeLevels, near plan.Point) plan.Point {
 		return e.Edge.A.Add(along.Mul(math.Max(offEndMM, math.Min(long-offEndMM, t))))
 	}
 	worst := off(worstPlace(e))
-	if best := off(near); math.Abs(math.Abs(stepAt(e, best))-math.Abs(stepAt(e, worst))) < sameFloorMM {
+	if best := off(near); math.Round(math.Abs(stepAt(e, best))) == math.Round(math.Abs(e.WorstStepMM())) {
 		return best
 	}
 	return worst
