@@ -126,8 +126,10 @@ func (w *mainWindow) ask(title, question string, answers ...reply) {
 	}
 	d.SetButtons(buttons)
 	w.question, w.answers = d, answers
-	d.Resize(fyne.NewSize(460, d.MinSize().Height))
+	const wide = 460
+	d.Resize(fyne.NewSize(wide, d.MinSize().Height))
 	d.Show()
+	d.Resize(fyne.NewSize(wide, d.MinSize().Height)) // the text has its width now, and tells how high it is
 }
 
 // fail says over the window what went wrong.

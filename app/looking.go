@@ -50,7 +50,7 @@ type lookLine struct {
 }
 
 // lookWide is how wide the sentence is: two lines of it go into the least window beside the rest.
-const lookWide = 280
+const lookWide = 250
 
 func (w *mainWindow) newLookLine() lookLine {
 	l := lookLine{says: control.NewWrapped("").Styled(theme.TextCaption, false, theme.Tight), press: control.NewPress(w.keys, "", nil)}
@@ -61,25 +61,37 @@ func (w *mainWindow) newLookLine() lookLine {
 			w.tellUnread()
 		}
 	})
-	l.box = container.NewHBox(container.New(middle{lookWide}, l.says), container.NewCenter(l.press))
+	l.box = container.New(lookPlaces{}, l.says, l.press)
 	l.box.Hide()
 	return l
 }
 
-// middle gives a text that wraps a width, and the middle of the height there is.
-type middle struct{ width float32 }
+// lookPlaces sets the sentence, in the middle of the height, and the press after it; the sentence wraps
+// where there is no room for it in one line.
+type lookPlaces struct{}
 
-// Layout places it.
-func (m middle) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	o[0].Resize(fyne.NewSize(m.width, s.Height)) // which tells how high it is
-	high := o[0].MinSize().Height
-	o[0].Move(fyne.NewPos(0, max((s.Height-high)/2, 0)))
-	o[0].Resize(fyne.NewSize(m.width, high))
+// Layout places them.
+func (lookPlaces) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	says, press := o[0], o[1]
+	wide, pressed := min(s.Width, lookWide), press.MinSize()
+	if press.Visible() {
+		wide = min(wide, s.Width-pressed.Width-theme.Space2)
+	}
+	says.Resize(fyne.NewSize(max(wide, 0), s.Height)) // which tells how high it is
+	high := says.MinSize().Height
+	says.Resize(fyne.NewSize(max(wide, 0), high))
+	says.Move(fyne.NewPos(0, max((s.Height-high)/2, 0)))
+	press.Resize(pressed)
+	press.Move(fyne.NewPos(wide+theme.Space2, (s.Height-pressed.Height)/2))
 }
 
-// MinSize is the width, and the height that the bar has anyway.
-func (m middle) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(m.width, theme.SmallHeight)
+// MinSize is that of two lines and the press.
+func (lookPlaces) MinSize(o []fyne.CanvasObject) fyne.Size {
+	if !o[1].Visible() {
+		return fyne.NewSize(lookWide, o[0].MinSize().Height)
+	}
+	press := o[1].MinSize()
+	return fyne.NewSize(lookWide+theme.Space2+press.Width, press.Height)
 }
 
 // show follows the desk.
@@ -105,6 +117,7 @@ func (l *lookLine) show(c desk.Change) {
 		l.press.Show()
 	}
 	l.box.Show()
+	l.box.Refresh()
 }
 
 // showLooking follows the desk: what a job that is only looked at has no use for makes room for why that is.

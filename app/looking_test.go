@@ -73,7 +73,7 @@ func TestTheFileIsOpenInAnotherWindow(t *testing.T) {
 	second.looking.press.OnPressed()
 	until(t, "taking over", func() bool { return second.change.Looking == nil && !second.looking.box.Visible() })
 	until(t, "the first's notice", func() bool { return first.looking.box.Visible() })
-	if got := first.looking.says.Text; got != "Only looked at: it was taken over in another window; unsaved work is kept here" || first.shownDepth() != 1010 || !first.desk.Unsaved() {
+	if got := first.looking.says.Text; got != "Only looked at: taken over in another window; unsaved work is kept here" || first.shownDepth() != 1010 || !first.desk.Unsaved() {
 		t.Errorf("the first says %q, unsaved %v", got, first.desk.Unsaved())
 	}
 	deepen(t, second, 1030)
@@ -123,7 +123,7 @@ func TestLookingAtANewerFile(t *testing.T) {
 	before := readFile(t, path)
 	w, _ := openWindow(t, Options{File: path})
 	until(t, "looking", func() bool { return w.looking.box.Visible() })
-	if got := w.looking.says.Text; got != "Only looked at: a newer version of Underfall wrote it" || w.looking.press.Text != "Not understood: 2 things" {
+	if got := w.looking.says.Text; got != "Only looked at: a newer version of Underfall wrote it" || w.looking.press.Text != "Not understood: 2" {
 		t.Errorf("the top bar says %q [%s]", got, w.looking.press.Text)
 	}
 	w.looking.press.OnPressed()

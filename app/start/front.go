@@ -147,7 +147,9 @@ func (f *Front) empty() bool { return f.o.Jobs != nil && len(f.o.Jobs) == 0 }
 func (f *Front) lay() fyne.CanvasObject {
 	f.jobs, f.kept = f.list.object(), f.bands()
 	f.worked = container.New(cards{}, f.exampleCards()...)
-	f.examples = container.NewBorder(headOf(theme.Word("start.examples"), theme.Word("start.open-as-copy")), nil, nil, nil, besideBar(f.worked))
+	// Both heads stand in one line.
+	head := container.NewStack(gap(1, f.list.find.MinSize().Height), headOf(theme.Word("start.examples"), theme.Word("start.open-as-copy")))
+	f.examples = container.NewBorder(head, nil, nil, nil, besideBar(f.worked))
 	f.informs = paragraph(theme.Word("start.informs"), theme.TextCaption, theme.Caption)
 	f.places = &pagePlaces{}
 	f.body = container.New(f.places, f.jobs, f.kept, f.examples, f.informs)

@@ -112,7 +112,7 @@ func (r *row) lay() fyne.CanvasObject {
 		says.Add(container.New(besideMark{}, stands, boldly(theme.Say(s.Headline, j.Units), theme.TextBody, theme.Ink)))
 		says.Add(paragraph(firstSentence(theme.Say(s.Next, j.Units)), theme.TextSecond, theme.Ink))
 	case j.Gone:
-		says.Add(paragraph(theme.Word("start.gone"), theme.TextSecond, theme.Ink))
+		says.Add(paragraph(theme.Word("start.gone"), theme.TextSecond, theme.Caption))
 	case j.Trouble != "":
 		says.Add(paragraph(j.Trouble, theme.TextSecond, theme.Ink))
 	default:
