@@ -53,10 +53,10 @@ func (t *Tray) shapes(corners *TableRow) Row {
 	}
 	toRectangle, toL := shape("field.rectangle", rectangle), shape("field.l-shape", l)
 	return &shapesRow{box: container.New(apart{}, toRectangle, toL), there: func(j job.Job) {
-		// A room that is so already would not change.
+		// A room that is so already would not change, nor would one that was measured.
 		low, size := reach(j)
-		enable(toRectangle, !sameCorners(j.Room.Outline, rectangle(size), low))
-		enable(toL, !sameCorners(j.Room.Outline, l(size), low))
+		enable(toRectangle, !j.Room.Measured() && !sameCorners(j.Room.Outline, rectangle(size), low))
+		enable(toL, !j.Room.Measured() && !sameCorners(j.Room.Outline, l(size), low))
 	}}
 }
 

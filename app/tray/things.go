@@ -74,6 +74,7 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 	})
 	remove := control.NewPress(t.keys, theme.Word("app.remove-item"), func() { t.asks.Do(edit.RemoveItem(l, *at)) })
 	lead := control.NewPress(t.keys, theme.Word("app.lead-here"), func() { t.asks.Do(edit.LeadTo(*at)) })
+	said := control.NewText("")
 	r.pre = func(j job.Job) {
 		n := l.Count(&j)
 		*at = max(0, min(*at, n-1))
@@ -84,8 +85,12 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 		visible(remove, n > 0 && !l.Fixed)
 		visible(add, !l.Full(&j))
 		visible(lead, n > 0 && l.Key == job.PipeEndsKey)
+		lines := l.Said(&j)
+		if visible(said, len(lines) > 0); len(lines) > 0 {
+			said.SetText(theme.Say(message.Lines(lines...), j.Units))
+		}
 	}
-	r.box = container.New(apart{}, append(objects, lead, remove, add)...)
+	r.box = container.New(apart{}, append(objects, said, lead, remove, add)...)
 	return r
 }
 

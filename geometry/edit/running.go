@@ -247,8 +247,9 @@ func (m Mark) Label(j job.Job) message.Message {
 }
 
 // Set moves what the mark is of until the tape reads so much there. A reading of the first side of an opening moves
-// all of it, one of its second side makes it wider or narrower; one of a post or a joist moves all of them; one of the
-// other corner makes the wall so long. Nothing where a job has no such mark.
+// all of it, one of its second side makes it wider or narrower; one of a post moves all of them, one of a joist has the
+// nearest there, as they are as far apart; one of the other corner makes the wall so long. Nothing where a job has no
+// such mark.
 func (m Mark) Set(mm float64) Edit {
 	of := func(j job.Job) (float64, bool) { return m.MM(j) }
 	apply := m.set(mm)
@@ -284,7 +285,9 @@ func (m Mark) set(mm float64) func(*job.Job) {
 		case MarkJoist:
 			a, b := j.Room.Outline[m.Wall], j.Room.Outline[(m.Wall+1)%len(j.Room.Outline)]
 			across := plan.Left(plan.DirectionDeg(j.Floor.Joists.DirectionDeg))
-			j.Floor.Joists.FirstOffsetMM = exact(j.Floor.Joists.FirstOffsetMM + by*b.Sub(a).Normalize().Dot(across))
+			// Which joist comes first in the room may change along with it.
+			js := &j.Floor.Joists
+			js.FirstOffsetMM = exact(js.FirstOffsetMM + math.Remainder(by*b.Sub(a).Normalize().Dot(across), js.SpacingMM))
 		default:
 			_, offset, width := m.stretch(j)
 			switch {

@@ -81,6 +81,10 @@ func TestTypedReadings(t *testing.T) {
 	if got := j.Floor.Joists.FirstOffsetMM; math.Abs(got-230) > 1e-9 {
 		t.Errorf("with the second joist 30 farther the first is at %v", got)
 	}
+	// Where a joist is already, typed for the one before it, they all stay.
+	if got := (edit.Mark{Kind: edit.MarkJoist, Index: 1, Wall: 0, FromEnd: true}).Set(1030).Apply(j).Floor.Joists.FirstOffsetMM; math.Abs(got-230) > 1e-9 {
+		t.Errorf("with a joist where one is the first is at %v", got)
+	}
 }
 
 // A room that was measured with the tape's zero at the end of a wall: a reading of the other corner makes the wall so

@@ -19,7 +19,8 @@ const (
 func roomInputs() []Input {
 	return append(
 		rows(StationRoom, true,
-			placesInPlan(OutlineKey, leastCorners, mostCorners, func(j *Job) *[]plan.Point { return &j.Room.Outline }, nextCorner),
+			placesInPlan(OutlineKey, leastCorners, mostCorners, func(j *Job) *[]plan.Point { return &j.Room.Outline }, nextCorner).
+				when(func(j *Job) bool { return !j.Room.Measured() }),
 			things(wallList()),
 			things(doorwayList())),
 		rows(StationRoom, false,

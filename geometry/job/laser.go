@@ -218,6 +218,12 @@ func readingList() List {
 		length("downMM", -mostLaserMM, mostLaserMM, 1, func(r *Reading) *float64 { return &r.DownMM }),
 		lessUsed(whole("setUp", 1, mostSetUps, func(r *Reading) *int { return &r.SetUp })),
 		lessUsed(length("toleranceMM", 0, mostOffMM, 0.5, func(r *Reading) *float64 { return &r.ToleranceMM })))
+	l.said = func(j *Job) (out []message.Message) {
+		for _, d := range j.Laser.Doubts() {
+			out = append(out, d.Message())
+		}
+		return out
+	}
 	add, remove := l.add, l.remove
 	l.add = func(j *Job) {
 		if len(j.Laser.SetUps) == 0 {

@@ -99,6 +99,10 @@ func TestDoubtfulReadings(t *testing.T) {
 		if len(d) != want || len(k.SpotLevels) != 4 {
 			t.Errorf("read again at %v: doubts %v, levels %v", down, d, levels(k))
 		}
+		l, _ := job.FindList(job.ReadingsKey)
+		if said := l.Said(&k); len(said) != want || want == 1 && said[0].ID != "laser.doubt" {
+			t.Errorf("read again at %v it is said %v", down, said)
+		}
 		if want == 1 && (d[0].First != 1 || d[0].Second != 3 || math.Abs(d[0].ByMM-4) > 1e-5) {
 			t.Errorf("%+v", d[0])
 		}

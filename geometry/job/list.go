@@ -28,6 +28,8 @@ type List struct {
 	remove  func(*Job, int)
 	// named is what a thing is called in a job, beside its number; nil for its number.
 	named func(*Job, int) message.Message
+	// said is what is to be said of all of them together; nil for nothing.
+	said func(*Job) []message.Message
 }
 
 // Entry is one statement about a thing of a list: exactly one of the fields is there.
@@ -116,6 +118,14 @@ func (l List) Item(j *Job, i int) message.Message {
 		return l.named(j, i)
 	}
 	return message.Of(l.Name(), whichOf(l.Key, i, j))
+}
+
+// Said is what is to be said of all things of the list together, as that they do not agree; nothing of most.
+func (l List) Said(j *Job) []message.Message {
+	if l.said == nil || l.Count(j) == 0 {
+		return nil
+	}
+	return l.said(j)
 }
 
 // Message says which entry of which thing it is: in words of its own where the place has

@@ -186,6 +186,10 @@ func tapeLengthList() List {
 		length("lengthMM", leastTapedMM, farthestMM, 1, func(t *Taped) *float64 { return &t.LengthMM }),
 		lessUsed(length("toleranceMM", 0, mostOffMM, 0.5, func(t *Taped) *float64 { return &t.ToleranceMM })))
 	l.named = func(j *Job, i int) message.Message { return j.Room.TapedName(i) }
+	l.said = func(j *Job) []message.Message {
+		taken, _ := j.Room.Taken()
+		return taken.Told
+	}
 	return l.ofTape()
 }
 

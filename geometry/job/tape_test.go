@@ -43,6 +43,10 @@ func TestTapedRoom(t *testing.T) {
 	if !ok || len(taken.Told) != 1 || taken.Told[0].ID != "tape.all-square" {
 		t.Errorf("%v", taken.Told)
 	}
+	l, _ := job.FindList(job.TapeLengthsKey)
+	if said := l.Said(&j); len(said) != 1 || said[0].ID != "tape.all-square" {
+		t.Errorf("said %v", said)
+	}
 }
 
 // A file states what was measured and no corners; read again it is the same to the last bit. With corners stated as
