@@ -74,7 +74,7 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 	})
 	remove := control.NewPress(t.keys, theme.Word("app.remove-item"), func() { t.asks.Do(edit.RemoveItem(l, *at)) })
 	lead := control.NewPress(t.keys, theme.Word("app.lead-here"), func() { t.asks.Do(edit.LeadTo(*at)) })
-	said := control.NewText("")
+	said := control.NewWrapped("").Styled(theme.TextSecond, false, theme.Ink)
 	r.pre = func(j job.Job) {
 		n := l.Count(&j)
 		*at = max(0, min(*at, n-1))
