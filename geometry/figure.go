@@ -14,7 +14,7 @@ import (
 // comes of.
 type Figure struct {
 	Of, Value, Line message.Message
-	// At is where it is to be seen, at the run where AlongRun.
+	// At is where it is to be seen, at the run where AlongRun, at the step where Across.
 	At       mgl64.Vec3
 	AlongRun bool
 	// Across is the open edge or the doorway whose step it is; the zero subject of any other.
@@ -43,16 +43,17 @@ func (r Result) Figures() (out []Figure) {
 
 // stepFigure is the step at the way in; of a floor without an open edge, at the doorway.
 func (r Result) stepFigure() (f Figure, ok bool) {
-	step, row := r.WayIn(), buildup.EdgeStep
+	step := r.WayIn()
 	f.Of = message.Of("figure.step-at-way-in")
 	if step == nil {
-		step, row = WorstStep(r.Steps(), rule.Doorway), buildup.DoorStep
+		step = WorstStep(r.Steps(), rule.Doorway)
 		f.Of = message.Of("figure.step-at-doorway")
 	}
 	if step == nil {
 		return f, false
 	}
-	f.At, f.Across = r.rowAt(row, step.MM), step.Where
+	at, _, _ := r.StepPlace(step.Where)
+	f.At, f.Across = at.Vec3(r.Floor.FinishedMM(at)), step.Where
 	f.Value = message.Of("figure.mm", message.MM("mm", math.Abs(step.MM)))
 	if step.Kind == Flush {
 		f.Value = message.Of("figure.flush")
