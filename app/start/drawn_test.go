@@ -124,3 +124,23 @@ func TestWallsThatDoNotGoTogether(t *testing.T) {
 		t.Errorf("%d walls", n)
 	}
 }
+
+// What a question asks more of stands under it, not over the next question, also in a window that is high
+// enough for all of them.
+func TestTheQuestionsStandUnderEachOther(t *testing.T) {
+	inApp(t, false, words.British)
+	for _, size := range []fyne.Size{{Width: 1024, Height: 700}, {Width: 1920, Height: 1080}} {
+		s, _ := aSheet(t, "UK", true)
+		opened(t, s.Object(), size.Width, size.Height)
+		for _, label := range []string{"L-shaped", "Drawn wall by wall", "Put a corner into wall B", "Timber", "Out through wall", "Gully", "Rectangle", "Concrete"} {
+			choose(t, s.Object(), label)
+			end := float32(0)
+			for i, q := range s.Questions() {
+				if q.Position().Y < end || q.Size().Height < q.MinSize().Height {
+					t.Errorf("%v, %s: question %d begins at %v, %v high of %v, that before it ends at %v", size, label, i+1, q.Position().Y, q.Size().Height, q.MinSize().Height, end)
+				}
+				end = q.Position().Y + q.Size().Height
+			}
+		}
+	}
+}

@@ -119,3 +119,6 @@ func (s *Sheet) Assumed() []string { return s.first.Assumed }
 
 // PressSo says in the list of what is open that an input is so.
 func (s *Sheet) PressSo(key string) { s.list.rows[key].so.Tapped(nil) }
+
+// Questions are the six, as they stand under each other.
+func (s *Sheet) Questions() []fyne.CanvasObject { return s.each }

@@ -268,6 +268,7 @@ func (p *planBoard) TypedRune(r rune) {
 			}
 		}
 		p.letter = i
+		p.Refresh()
 		return
 	}
 }
@@ -276,8 +277,9 @@ func (p *planBoard) TypedRune(r rune) {
 func (p *planBoard) TypedKey(e *fyne.KeyEvent) {
 	switch {
 	case (e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter || e.Name == fyne.KeySpace) && p.letter >= 0:
-		p.wall(p.letter)
+		wall := p.letter
 		p.letter = -1
+		p.wall(wall)
 	case p.keys.Plain != nil:
 		p.keys.Plain(e)
 	}

@@ -215,6 +215,9 @@ func (o *overlay) letters() {
 	st := o.p.practice.Stand(o.p.sheet)
 	for i, f := range faces {
 		o.disc(question.Letter(i), o.letterAt(i), 11, theme.Ink, theme.Ink, theme.Sheet)
+		if o.p.letter == i { // it was typed: Enter says that water goes out there
+			o.disc(question.Letter(i), o.letterAt(i), 11, theme.Press, theme.Press, theme.OnPress)
+		}
 		ground, ink := theme.Sheet, theme.Press
 		if st.Corner == i {
 			ground, ink = theme.Press, theme.OnPress

@@ -20,14 +20,14 @@ func lengthMessage(mm float64) message.Message {
 // questions are the six, in their order.
 func (s *Sheet) questions() fyne.CanvasObject {
 	s.each = []fyne.CanvasObject{s.country(), s.room(), s.door(), s.floor(), s.shower(), s.water()}
-	all := container.NewVBox()
+	s.column = container.NewVBox()
 	for i, q := range s.each {
 		if i > 0 {
-			all.Add(thin())
+			s.column.Add(thin())
 		}
-		all.Add(q)
+		s.column.Add(q)
 	}
-	return all
+	return s.column
 }
 
 // question is one: its heading and what answers it.

@@ -60,6 +60,7 @@ type Sheet struct {
 	list    *openList
 	asked   fyne.CanvasObject   // the questions, while what is open stands in their place
 	each    []fyne.CanvasObject // the questions one by one
+	column  *fyne.Container     // in which they stand one under the other
 	outs    []wayOut
 	tall    bool
 	looking string            // the input of which it is asked what was seen; empty for none
@@ -311,6 +312,10 @@ func (s *Sheet) refresh() {
 	}
 	for _, f := range s.follow {
 		f()
+	}
+	// What is asked may have become more or less; text says how high it is once it knows how wide.
+	for range 2 {
+		s.column.Layout.Layout(s.column.Objects, s.column.Size())
 	}
 	s.refreshDrawn()
 }

@@ -153,6 +153,14 @@ func TestNoMetricInAmerica(t *testing.T) {
 	w := opened(t, s.Object(), 1280, 800)
 	f, _ := aFront(t, "US")
 	wf := opened(t, f.Object(), 1280, 800)
+	for _, label := range []string{"Drawn wall by wall", "Timber", "A pipe in the floor", "Soil stack", "Out through wall B", "Yard drain", "I have looked"} {
+		choose(t, s.Object(), label)
+		for _, text := range texts(w.Canvas()) {
+			if strings.Contains(text, " mm") || strings.Contains(text, "metre") {
+				t.Errorf("%s: %q", label, text)
+			}
+		}
+	}
 	s.GoThrough()
 	for name, c := range map[string]fyne.Canvas{"sheet": w.Canvas(), "front": wf.Canvas()} {
 		for _, text := range texts(c) {
