@@ -77,11 +77,14 @@ func (k *card) place() geometry.Place { return k.of.Places[k.at%len(k.of.Places)
 func (k *card) key() offerKey { return offerKey{k.of.Cause(), k.at % len(k.of.Places)} }
 
 // name tells the card from the others.
-func (k *card) name() string {
-	if k.of.Worst().Risk != nil {
-		return "risk " + k.of.Cause()
+func (k *card) name() string { return nameOf(k.of) }
+
+// nameOf tells a card from the others: one cause may also be a risk.
+func nameOf(of geometry.Card) string {
+	if of.Worst().Risk != nil {
+		return "risk " + of.Cause()
 	}
-	return k.of.Cause()
+	return of.Cause()
 }
 
 // isOpen tells whether it shows its details.

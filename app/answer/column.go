@@ -295,8 +295,12 @@ func (c *Column) madeOf(all []geometry.Card) string {
 	return key.String() + fmt.Sprint(c.theme.Dark(), u)
 }
 
-// make makes the cards.
+// make makes the cards; one of the same cause as before stays, with what is shown of it.
 func (c *Column) make(all []geometry.Card) {
+	before := map[string]*card{}
+	for _, k := range c.cards {
+		before[k.name()] = k
+	}
 	c.cards = nil
 	c.box.RemoveAll()
 	noted := false
@@ -309,7 +313,12 @@ func (c *Column) make(all []geometry.Card) {
 		if i == len(c.answer.Cards) {
 			c.box.Add(c.later)
 		}
-		made := newCard(c, of)
+		made := before[nameOf(of)]
+		if made == nil || made.of.Severity() != of.Severity() {
+			made = newCard(c, of)
+		}
+		delete(before, nameOf(of))
+		made.of = of
 		c.cards = append(c.cards, made)
 		c.box.Add(made)
 	}
