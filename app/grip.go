@@ -1,6 +1,8 @@
 package app
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -21,7 +23,7 @@ type grip struct {
 }
 
 func newGrip(upright bool, moved func(float32), reset func()) *grip {
-	g := &grip{upright: upright, moved: moved, reset: reset, line: canvas.NewRectangle(nil)}
+	g := &grip{upright: upright, moved: moved, reset: reset, line: canvas.NewRectangle(color.Transparent)}
 	g.ExtendBaseWidget(g)
 	return g
 }
@@ -40,7 +42,7 @@ func (gripLine) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
 // Layout puts the line in the middle, two units thick.
 func (l gripLine) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 	line := objects[0].(*canvas.Rectangle)
-	line.FillColor = nil
+	line.FillColor = color.Transparent
 	if l.of.over {
 		line.FillColor = fynetheme.Color(fynetheme.ColorNamePrimary)
 	}
