@@ -26,7 +26,8 @@ type TableRow struct {
 	lines   *fyne.Container // one for each thing, with what there is to know of it
 	rows    []*tableLine
 	message *control.Text
-	ownLine *ownLine // nil where no part fills it
+	told    *control.Text // what is to be said of all rows together
+	ownLine *ownLine      // nil where no part fills it
 	box     *fyne.Container
 	now     job.Job
 }
@@ -43,14 +44,14 @@ type tableLine struct {
 // table makes the editor of a table. Less tells whether the less used is shown.
 func (t *Tray) table(i job.Input, less func() bool) *TableRow {
 	r := &TableRow{In: i, tray: t, less: less, name: labelOver(theme.Word(i.Label())), lines: container.New(apart{}), message: complaint(),
-		now: t.now}
+		told: toldOfAll(), now: t.now}
 	r.Add = control.NewPress(t.keys, "", r.add)
 	r.heads = container.New(&cells{}, labelOver(""))
 	for c := range i.Table.Columns {
 		r.heads.Add(caption(theme.Word(i.Table.Label(c))))
 	}
 	visible(r.heads, r.headed())
-	r.box = container.New(apart{}, container.New(stacked{}, r.name, r.heads, r.lines), r.Add, r.message)
+	r.box = container.New(apart{}, container.New(stacked{}, r.name, r.heads, r.lines), r.told, r.Add, r.message)
 	if i.Table.Single() {
 		r.Add.Hide()
 	} else {
@@ -93,6 +94,9 @@ func (r *TableRow) Remove(row int) *control.Press { return r.rows[row].remove }
 
 // Says is why something was refused that is of the table as a whole; nothing where nothing was.
 func (r *TableRow) Says() string { return said(r.message) }
+
+// Told is what is said of all rows together; nothing where nothing is.
+func (r *TableRow) Told() string { return said(r.told) }
 
 // OwnText is what it says of values that are the user's own and not their part's; nothing of others.
 // TakeAsSold makes what the part has the job's again.
@@ -169,6 +173,7 @@ func (r *TableRow) Refresh(j job.Job) {
 	if visible(r.box, r.In.Uses(&j)); !r.There() {
 		return
 	}
+	tell(r.told, r.In.Table.Said(&j), j.Units)
 	n := r.Count()
 	for len(r.rows) < n {
 		r.rows = append(r.rows, r.line(len(r.rows)))

@@ -182,6 +182,21 @@ func TestRowsOfReadingsDown(t *testing.T) {
 	}
 }
 
+// Two readings of one point that differ by more than 2 are told under the rows, until one is the other's.
+func TestReadingsThatDisagree(t *testing.T) {
+	b := at(t, job.New())
+	r := b.table(t, job.ReadingsKey)
+	r.Add.OnPressed()
+	b.pasted(r.Cell(0, 0), "300\t400\t1000\n300\t400\t996\n")
+	if got, want := r.Told(), "Readings 1 and 2 are of one point and differ by 4 mm: both are kept. Read it again, and take the wrong one away"; got != want {
+		t.Errorf("told %q", got)
+	}
+	b.typed(r.Cell(1, 2), "999", fyne.KeyReturn)
+	if got := r.Told(); got != "" {
+		t.Errorf("1 apart it is told %q", got)
+	}
+}
+
 // A column of figures goes down the rows there are.
 func TestPastedColumn(t *testing.T) {
 	j := job.New()

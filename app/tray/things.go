@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/unit"
 )
 
 // thingsRow edits a list of things one by one: which, its entries, and buttons to add one and
@@ -74,7 +75,7 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 	})
 	remove := control.NewPress(t.keys, theme.Word("app.remove-item"), func() { t.asks.Do(edit.RemoveItem(l, *at)) })
 	lead := control.NewPress(t.keys, theme.Word("app.lead-here"), func() { t.asks.Do(edit.LeadTo(*at)) })
-	said := control.NewWrapped("").Styled(theme.TextSecond, false, theme.Ink)
+	told := toldOfAll()
 	r.pre = func(j job.Job) {
 		n := l.Count(&j)
 		*at = max(0, min(*at, n-1))
@@ -85,13 +86,22 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 		visible(remove, n > 0 && !l.Fixed)
 		visible(add, !l.Full(&j))
 		visible(lead, n > 0 && l.Key == job.PipeEndsKey)
-		lines := l.Said(&j)
-		if visible(said, len(lines) > 0); len(lines) > 0 {
-			said.SetText(theme.Say(message.Lines(lines...), j.Units))
-		}
+		tell(told, l.Said(&j), j.Units)
 	}
-	r.box = container.New(apart{}, append(objects, said, lead, remove, add)...)
+	r.box = container.New(apart{}, append(objects, told, lead, remove, add)...)
 	return r
+}
+
+// toldOfAll is where it stands what is to be said of all things of a list together.
+func toldOfAll() *control.Text {
+	return control.NewWrapped("").Styled(theme.TextSecond, false, theme.Ink)
+}
+
+// tell shows what there is to say; nothing is hidden.
+func tell(told *control.Text, lines []message.Message, u unit.System) {
+	if visible(told, len(lines) > 0); len(lines) > 0 {
+		told.SetText(theme.Say(message.Lines(lines...), u))
+	}
 }
 
 // itemsOf are the things of a list, each by its index; walls in the order of their letters.

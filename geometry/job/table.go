@@ -213,3 +213,11 @@ func (c Column) less() Column {
 	c.Less = true
 	return c
 }
+
+// Said is what is to be said of all rows together; nothing of most.
+func (t Table) Said(j *Job) []message.Message {
+	if t.of == nil {
+		return nil
+	}
+	return t.of.Said(j)
+}
