@@ -59,7 +59,7 @@ func TestCheck(t *testing.T) {
 		code int
 		says string
 	}{
-		{[]string{"check", demos + "1-slab-side-wall.json"}, 0, "underside of Pipe 1 on the floor"},
+		{[]string{"check", demos + "1-slab-side-wall.json"}, 0, "Pipe 1 over the floor"},
 		{[]string{"check", demos + "6-cannot-be-built.json"}, 1, "Pipe too flat"},
 		{[]string{"check", demos + "6-cannot-be-built.json", "-json"}, 1, `"standing": "stops"`},
 		{[]string{"check", "--json", demos + "1-slab-side-wall.json"}, 0, `"standing": "tight"`},

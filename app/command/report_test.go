@@ -137,7 +137,7 @@ func follows(t *testing.T, file string, r report) {
 func TestReportOfWhatCannotBeBuilt(t *testing.T) {
 	r := reported(t, demos+"6-cannot-be-built.json")
 	a := r.Answer
-	if a.Standing != "stops" || a.InHundred != 0 || a.SetBy != "invert at the exit" || a.LowerMM <= 0 || a.NextBy == "" ||
+	if a.Standing != "stops" || a.InHundred != 0 || a.SetBy != "the level of the way out" || a.LowerMM <= 0 || a.NextBy == "" ||
 		len(a.Steps) != 2 || !a.Counted || r.Chances != nil {
 		t.Errorf("%+v", a)
 	}

@@ -44,7 +44,7 @@ func TestSubjectsHaveWords(t *testing.T) {
 	}
 	for want, s := range map[string]rule.Subject{
 		"Pipe 1, wall C": {Of: rule.PieceByWall, Piece: pipe, Number: 3},
-		"Base, set by underside of Pipe 1 on the floor": {Of: rule.Base, Which: "bound.piece-on-floor", Piece: pipe},
+		"Base, set by Pipe 1 over the floor": {Of: rule.Base, Which: "bound.piece-on-floor", Piece: pipe},
 		"Pipe 1 to 45° bend 2":                          {Of: rule.Leg, Piece: pipe, Which: "piece.bend-45", Number: 2},
 		"Pipe 1 to the exit":                            {Of: rule.Leg, Piece: pipe},
 		"Waste run, 75 mm pipe":                         {Of: rule.WasteRunOfSize, Number: 75},
