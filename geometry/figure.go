@@ -31,7 +31,11 @@ func (r Result) Figures() (out []Figure) {
 		out = append(out, f)
 	}
 	raise := r.Heights.BaseTopMM - r.Heights.FloorHighMM
-	out = append(out, Figure{Of: message.Of("figure.raise"), Value: message.Of("figure.mm", message.MM("mm", raise)),
+	of := message.Of("figure.raise")
+	if raise < 0 {
+		of = message.Of("figure.let-down")
+	}
+	out = append(out, Figure{Of: of, Value: message.Of("figure.mm", message.MM("mm", math.Abs(raise))),
 		Line: message.Of("figure.raise-line"), At: r.rowAt(buildup.BaseTop, r.Heights.BaseTopMM)})
 	if run := &r.Heights.Run; len(run.Pieces) > 0 {
 		level := message.Of("figure.level", message.At("level", run.InvertAt(run.LevelEndMM(&r.Settled.Waste))))

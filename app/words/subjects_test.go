@@ -43,13 +43,13 @@ func TestSubjectsHaveWords(t *testing.T) {
 		b.Say((&waste.Piece{Kind: kind, Number: 1}).Name().Message())
 	}
 	for want, s := range map[string]rule.Subject{
-		"Pipe 1, wall C": {Of: rule.PieceByWall, Piece: pipe, Number: 3},
+		"Pipe 1, wall C":                     {Of: rule.PieceByWall, Piece: pipe, Number: 3},
 		"Base, set by Pipe 1 over the floor": {Of: rule.Base, Which: "bound.piece-on-floor", Piece: pipe},
-		"Pipe 1 to 45° bend 2":                          {Of: rule.Leg, Piece: pipe, Which: "piece.bend-45", Number: 2},
-		"Pipe 1 to the exit":                            {Of: rule.Leg, Piece: pipe},
-		"Waste run, 75 mm pipe":                         {Of: rule.WasteRunOfSize, Number: 75},
-		"Front edge":                                    {Of: rule.OpenEdge, Number: 1, Which: "edge.front"},
-		"Doorway 1":                                     {Of: rule.SpillsAt, Number: 1},
+		"Pipe 1 to 45° bend 2":               {Of: rule.Leg, Piece: pipe, Which: "piece.bend-45", Number: 2},
+		"Pipe 1 to the exit":                 {Of: rule.Leg, Piece: pipe},
+		"Waste run, 75 mm pipe":              {Of: rule.WasteRunOfSize, Number: 75},
+		"Front edge":                         {Of: rule.OpenEdge, Number: 1, Which: "edge.front"},
+		"Doorway 1":                          {Of: rule.SpillsAt, Number: 1},
 	} {
 		if got := b.Say(s.Message()); got != want {
 			t.Errorf("“%s”, want “%s”", got, want)

@@ -57,3 +57,26 @@ func TestTheShareOfBuildsIsOneNumber(t *testing.T) {
 		}
 	}
 }
+
+// A base that lies under the floor is told as let down by so much, not as raised by less than nothing.
+func TestTheRaiseHasNoSign(t *testing.T) {
+	down := 0
+	for _, r := range demotest.Shown(t) {
+		for _, f := range r.Figures() {
+			if f.Of.ID != "figure.raise" && f.Of.ID != "figure.let-down" {
+				continue
+			}
+			mm := f.Value.Args[0].Value.(message.Length).MM
+			sunk := r.Answer(nil).RaiseMM < 0
+			if mm < 0 || sunk != (f.Of.ID == "figure.let-down") {
+				t.Errorf("%s: %s of %v", r.Settled.Name, f.Of.ID, mm)
+			}
+			if sunk {
+				down++
+			}
+		}
+	}
+	if down == 0 {
+		t.Error("no demo's base lies under the floor")
+	}
+}
