@@ -18,6 +18,7 @@ import (
 	"underfall/app/drawing"
 	"underfall/app/guard"
 	"underfall/app/runs"
+	"underfall/app/show"
 	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -113,7 +114,7 @@ func faultyParts(w *mainWindow, deeper func(), still string) []faultyPart {
 			}},
 		{drawing.PartWater, false, func() { w.water.Run.SetChecked(false); w.water.Run.SetChecked(true) },
 			func() bool { return watered(w.plan) }},
-		{partTurning, false, func() { w.closeShowroom(); w.openShowroom() },
+		{show.PartTurning, false, func() { w.closeShowroom(); w.openShowroom() },
 			func() bool { w.closeShowroom(); return w.showroom == nil }},
 		{drawing.Part, false, func() { imageIn(w.plan).Image = nil; w.plan.Redraw() },
 			func() bool { return imageIn(w.plan).Image != nil }},

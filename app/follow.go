@@ -41,7 +41,7 @@ func (w *mainWindow) follow(c desk.Change) {
 		}
 	}
 	if w.showroom != nil {
-		w.showroom.build()
+		w.showroom.Build()
 	}
 	control.Enable(w.undo, !c.Undo.IsZero())
 	control.Enable(w.redo, !c.Redo.IsZero())

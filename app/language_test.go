@@ -131,7 +131,7 @@ func TestEverythingIsTranslated(t *testing.T) {
 				}
 			}
 			w.openShowroom()
-			look("showroom", w.showroom.controls)
+			look("showroom", w.showroom.Object())
 			w.closeShowroom()
 			if strings.Contains(log.String(), "no words for") {
 				t.Error(log.String())

@@ -1,91 +1,38 @@
 package app
 
 import (
-	"image/color"
-	"time"
-
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
+	"underfall/app/show"
 	"underfall/app/sight"
-	"underfall/app/theme"
 	"underfall/geometry"
-	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
-	"underfall/geometry/job"
-	"underfall/geometry/material"
-	"underfall/geometry/message"
 	"underfall/viewer"
 )
 
-// showroom is the picture on the whole screen with a few large controls, for
-// one hand or a finger; nothing technical.
+// showroom is the showroom while it is open, and what is put back when it closes.
 type showroom struct {
-	window   *mainWindow
-	before   sight.State // what the window showed
-	controls *fyne.Container
-	moved    time.Time
-	stop     chan struct{}
-	kept     *geometry.Result
-	unread   []string // faults to be told when it closes
+	*show.Room
+	before sight.State // what the window showed
+	unread []string    // faults to be told when it closes
 }
-
-// Idle time after which the picture begins to turn, and how fast.
-const (
-	idleAfter   = 20 * time.Second
-	idleTick    = 60 * time.Millisecond
-	idleYawStep = 0.006
-)
 
 // openShowroom shows the picture on the whole screen.
 func (w *mainWindow) openShowroom() {
 	if w.showroom != nil {
 		return
 	}
-	s := &showroom{window: w, before: w.sight.State, moved: time.Now(), stop: make(chan struct{})}
-	w.showroom = s
+	before := w.sight.State
 	w.view.Plain = true
-	w.setView(forCustomers(s.before))
-	w.view.Touched = func() { s.moved = time.Now() }
-	// The window's own layout must let the picture go first.
-	w.viewHolder.RemoveAll()
-	side := container.NewGridWrap(fyne.NewSize(320, 10))
-	s.controls = container.NewVBox()
-	s.build()
-	panel := container.NewStack(canvas.NewRectangle(w.theme.Color("background", 0)), container.NewPadded(container.NewVScroll(s.controls)))
-	side.Layout = wide(330)
-	side.Objects = []fyne.CanvasObject{panel}
-	w.window.SetContent(container.NewBorder(nil, nil, nil, side, w.view))
+	w.setView(show.ForCustomers(before))
+	w.viewHolder.RemoveAll() // the window's own layout must let the picture go first
+	s := show.Open(show.Asks{Job: w.desk.Job, Result: func() geometry.Result { return w.change.Result },
+		Do: func(e edit.Edit) { w.desk.Do(e) }, Leave: w.closeShowroom}, w.view, w.sight, w.theme)
+	w.showroom = &showroom{Room: s, before: before}
+	w.view.Touched = s.Touch
+	w.window.SetContent(s.Object())
 	w.window.SetFullScreen(true)
 	w.view.Look(viewer.ViewCorner)
 	w.log("showroom true")
-	w.guard.Go(partTurning, s.idle)
-}
-
-// partTurning is how a fault in turning by itself is told.
-const partTurning message.ID = "fault.turning-picture"
-
-// forCustomers is a view without what is technical.
-func forCustomers(s sight.State) sight.State {
-	s.CutOn, s.Look, s.Apart, s.Stage = false, viewer.LookFinished, 0, buildup.StageTile
-	s.Chosen, s.Mark, s.Marked = "", nil, ""
-	s.Measuring, s.Water = false, false
-	return s
-}
-
-// wide is a layout as wide as its number and as tall as it can be.
-type wide float32
-
-// MinSize is the width alone.
-func (w wide) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(float32(w), 100) }
-
-// Layout fills the place.
-func (w wide) Layout(objects []fyne.CanvasObject, s fyne.Size) {
-	for _, o := range objects {
-		o.Move(fyne.NewPos(0, 0))
-		o.Resize(s)
-	}
 }
 
 // closeShowroom brings the window back as it was.
@@ -94,7 +41,7 @@ func (w *mainWindow) closeShowroom() {
 	if s == nil {
 		return
 	}
-	close(s.stop)
+	s.End()
 	w.showroom = nil
 	w.window.SetFullScreen(false)
 	w.view.Plain, w.view.Touched = false, nil
@@ -109,221 +56,3 @@ func (w *mainWindow) closeShowroom() {
 	}
 	w.log("showroom false")
 }
-
-// build makes the controls anew, for the job as it is.
-func (s *showroom) build() {
-	j := s.window.desk.Job()
-	s.controls.RemoveAll()
-	s.heading("showroom.tile")
-	s.tileControls(j)
-	s.heading("showroom.drain")
-	s.choice(brief(job.CoverKinds().Options()), string(j.Style.Cover), func(v string) {
-		s.change(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) })
-	})
-	s.choice(brief(job.MetalKinds().Options()), string(j.Style.Metal), func(v string) {
-		s.change(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) })
-	})
-	s.heading("showroom.light")
-	s.lightControl()
-	s.heading("showroom.size")
-	s.sizeControls(j)
-	s.sightControls()
-	s.compareControls()
-	s.controls.Refresh()
-}
-
-// heading is one over controls.
-func (s *showroom) heading(label message.ID) {
-	t := canvas.NewText(theme.Word(label), s.window.theme.Color("foreground", 0))
-	t.TextSize = 20
-	s.controls.Add(t)
-}
-
-// change changes how the shower looks.
-func (s *showroom) change(set func(*job.Job)) { s.do(edit.Of(message.Of("edit.shower-look"), set)) }
-
-// do makes an edit.
-func (s *showroom) do(e edit.Edit) {
-	s.moved = time.Now()
-	s.window.desk.Do(e)
-	s.build()
-}
-
-// tileControls are for the shower's tile.
-func (s *showroom) tileControls(j job.Job) {
-	swatches := container.NewGridWithColumns(4)
-	for _, c := range job.Colours() {
-		swatches.Add(newSwatch(c.Value, j.Layers.Shower.Colour == c.Value, s.window.theme, func() {
-			s.change(func(j *job.Job) { j.Layers.Shower.Colour = c.Value })
-		}))
-	}
-	s.controls.Add(swatches)
-	s.choice(brief(job.Surfaces().Options()), string(j.Layers.Shower.Surface), func(v string) {
-		s.change(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) })
-	})
-	bonds := brief(job.Bonds().Options())
-	for _, some := range [][]job.Option{bonds[:2], bonds[3:]} {
-		s.choice(some, string(j.Layers.Shower.Bond), func(v string) {
-			s.change(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) })
-		})
-	}
-}
-
-// lightControl is for the light.
-func (s *showroom) lightControl() {
-	shared, light := s.window.sight, "day"
-	if shared.Light == viewer.LightEvening {
-		light = "evening"
-	}
-	s.choice([]job.Option{{Value: "day", Word: message.Of("showroom.day")}, {Value: "evening", Word: message.Of("showroom.evening")}}, light, func(v string) {
-		shared.Change(func(c *sight.State) {
-			c.Light = map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}[v]
-		})
-		s.build()
-	})
-}
-
-// sizeControls are for the shower's width.
-func (s *showroom) sizeControls(j job.Job) {
-	now := theme.Say(message.Of("showroom.size-now", message.MM("width", j.Shower.WidthMM), message.MM("depth", j.Shower.DepthMM)), j.Units)
-	size := canvas.NewText(now, s.window.theme.Color("foreground", 0))
-	size.TextSize, size.Alignment = 18, fyne.TextAlignCenter
-	grow := func(by float64) func() { return func() { s.do(edit.WidenShower(by)) } }
-	s.controls.Add(container.NewBorder(nil, nil, newBig("−", false, grow(-100)), newBig("+", false, grow(100)), container.NewCenter(size)))
-}
-
-// sightControls are for looking inside and for water.
-func (s *showroom) sightControls() {
-	w := s.window
-	s.either("showroom.finished", "showroom.look-inside", w.sight.CutOn, func(inside bool) {
-		w.sight.Change(func(c *sight.State) { c.CutOn, c.Mode = inside, sight.CutCorner })
-		view := viewer.ViewCorner
-		if inside {
-			view = viewer.ViewCut
-		}
-		w.view.Look(view)
-		s.build()
-	})
-	s.either("showroom.dry", "showroom.wet", w.sight.Wet, func(wet bool) {
-		w.sight.Change(func(c *sight.State) { c.Wet = wet })
-		s.build()
-	})
-}
-
-// compareControls are for comparing, and for leaving.
-func (s *showroom) compareControls() {
-	label := theme.Word("showroom.keep-to-compare")
-	if s.kept != nil {
-		label = theme.Word("showroom.stop-comparing")
-	}
-	leave := newBig(theme.Word("app.close"), false, s.window.closeShowroom)
-	s.controls.Add(container.NewBorder(nil, nil, nil, leave, newBig(label, s.kept != nil, s.toggleCompare)))
-}
-
-// toggleCompare keeps the picture as it is on the right of a line that can be
-// swiped, while the left goes on changing.
-func (s *showroom) toggleCompare() {
-	v := s.window.view
-	if s.kept != nil {
-		s.kept = nil
-	} else {
-		r := s.window.change.Result
-		s.kept = &r
-	}
-	v.Compare(s.kept)
-	s.build()
-}
-
-// brief are options with words that fit on large buttons side by side.
-func brief(options []job.Option) []job.Option {
-	shorter := map[string]message.ID{string(job.BondStack): "showroom.bond.stack", string(job.CoverSlotted): "showroom.cover.slotted",
-		string(job.CoverTileInsert): "showroom.cover.tile-insert", string(job.MetalSteel): "showroom.metal.steel"}
-	out := make([]job.Option, len(options))
-	for i, o := range options {
-		if id, ok := shorter[o.Value]; ok {
-			o.Word = message.Of(id)
-		}
-		out[i] = o
-	}
-	return out
-}
-
-// choice is a row of large buttons, one of them chosen.
-func (s *showroom) choice(options []job.Option, now string, set func(string)) {
-	row := container.NewGridWithColumns(len(options))
-	for _, o := range options {
-		row.Add(newBig(theme.Say(o.Word, s.window.desk.Job().Units), o.Value == now, func() { s.moved = time.Now(); set(o.Value) }))
-	}
-	s.controls.Add(row)
-}
-
-// either is a choice of two, the second for what is so.
-func (s *showroom) either(not, so message.ID, now bool, set func(bool)) {
-	s.choice([]job.Option{{Value: "no", Word: message.Of(not)}, {Value: "yes", Word: message.Of(so)}}, map[bool]string{false: "no", true: "yes"}[now],
-		func(v string) { set(v == "yes") })
-}
-
-// Size of what a finger hits.
-const (
-	bigHeight = 46
-	bigWidth  = 54
-)
-
-// newBig is a large button.
-func newBig(label string, chosen bool, tapped func()) fyne.CanvasObject {
-	b := widget.NewButton(label, tapped)
-	if chosen {
-		b.Importance = widget.HighImportance
-	}
-	room := canvas.NewRectangle(color.Transparent)
-	room.SetMinSize(fyne.NewSize(bigWidth, bigHeight))
-	return container.NewStack(room, b)
-}
-
-// idle turns the picture when nobody touches it.
-func (s *showroom) idle() {
-	tick := time.NewTicker(idleTick)
-	defer tick.Stop()
-	for {
-		select {
-		case <-s.stop:
-			return
-		case <-s.window.sight.Closed:
-			return
-		case <-tick.C:
-			s.window.sight.Do(func() {
-				if s.window.showroom == s && s.window.view.Moves() && time.Since(s.moved) > idleAfter {
-					s.window.view.LookFrom(s.window.sight.Camera.Orbit(idleYawStep, 0))
-				}
-			})
-		}
-	}
-}
-
-// swatch is a colour to tap.
-type swatch struct {
-	widget.BaseWidget
-	face   *canvas.Rectangle
-	tapped func()
-}
-
-func newSwatch(hex string, chosen bool, t *theme.Theme, tapped func()) *swatch {
-	var colour color.Color = color.Black
-	if c, ok := material.ParseColour(hex); ok {
-		colour = c
-	}
-	s := &swatch{face: canvas.NewRectangle(colour), tapped: tapped}
-	s.face.CornerRadius = 6
-	s.face.SetMinSize(fyne.NewSize(64, 48))
-	if chosen {
-		s.face.StrokeColor, s.face.StrokeWidth = t.Color("primary", 0), 4
-	}
-	s.ExtendBaseWidget(s)
-	return s
-}
-
-// CreateRenderer shows the face.
-func (s *swatch) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.face) }
-
-// Tapped chooses it.
-func (s *swatch) Tapped(*fyne.PointEvent) { s.tapped() }

@@ -76,6 +76,7 @@ var ranks = map[string]int{
 	"app/drawing":           17,
 	"app/lists":             17,
 	"app/runs":              17,
+	"app/show":              17,
 	"app/space":             17,
 	"app/rail":              17,
 	"app/tray":              17,
@@ -90,7 +91,7 @@ var ranks = map[string]int{
 // only lists imports that are kept to some packages.
 var only = map[string][]string{
 	"fyne.io/fyne/v2/app":              {"app"},
-	"fyne.io/fyne/v2":                  {"app", "app/theme", "app/control", "app/sight", "app/answer", "app/rail", "app/tray", "app/lists", "app/runs", "app/drawing", "app/space", "app/start"},
+	"fyne.io/fyne/v2":                  {"app", "app/theme", "app/control", "app/sight", "app/answer", "app/rail", "app/tray", "app/lists", "app/runs", "app/show", "app/drawing", "app/space", "app/start"},
 	"github.com/g3n/engine/gls":        {"viewer"},
 	"github.com/g3n/engine/math32":     {"viewer"},
 	"github.com/go-gl/gl/v3.3-core/gl": {"viewer"},
