@@ -209,3 +209,42 @@ func TestUnsavedWorkOnThePage(t *testing.T) {
 		w.end()
 	}
 }
+
+// Where nothing has the keys, the page's own lead to the new job, into the list and to what is looked for.
+func TestKeysOfTheStartPage(t *testing.T) {
+	folder, path := t.TempDir(), jobFile(t, func(map[string]any) {})
+	if err := store.List(folder, store.Listed{Path: path, Name: "Bath", At: time.Now()}); err != nil {
+		t.Fatal(err)
+	}
+	w, _ := openWindow(t, Options{StartPage: true, ConfigFolder: folder})
+	until(t, "the row", func() bool { return len(w.start.jobs) == 1 && w.start.jobs[0].Summary != nil })
+	c := w.window.Canvas()
+	had := map[fyne.Focusable]fyne.KeyName{}
+	for _, k := range []fyne.KeyName{fyne.KeyN, fyne.KeyDown, fyne.KeyF} {
+		c.Unfocus()
+		w.plainKey(&fyne.KeyEvent{Name: k})
+		now := c.Focused()
+		if before, twice := had[now]; now == nil || twice {
+			t.Errorf("%s leads to %T, as %q does", k, now, before)
+		}
+		had[now] = k
+	}
+	field := c.Focused()
+	c.Unfocus()
+	w.plainKey(&fyne.KeyEvent{Name: fyne.KeyN})
+	c.Focused().(interface{ TypedShortcut(fyne.Shortcut) }).TypedShortcut(withCtrl(fyne.KeyF))
+	if c.Focused() != field {
+		t.Error("Ctrl-F in a field does not lead to what is looked for")
+	}
+	c.Unfocus()
+	w.plainKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	c.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete})
+	if !strings.Contains(shown(w), "stays where it is; it is only taken off this list") {
+		t.Errorf("Del asks %q", shown(w))
+	}
+	tap(t, w, "Remove from the list")
+	until(t, "the page without jobs", func() bool { return w.start.jobs != nil && len(w.start.jobs) == 0 })
+	if _, err := os.Stat(path); err != nil {
+		t.Errorf("the file is gone: %v", err)
+	}
+}
