@@ -14,21 +14,68 @@ import (
 )
 
 // rodPane shows the build-up at drain, way in and room to one scale, with the step.
-type rodPane struct{ rods *control.Rods }
+type rodPane struct {
+	rods *control.Rods
+	// from chooses what heights are counted from, of is which was chosen.
+	from   *control.Select
+	of     geometry.DatumOf
+	datums []geometry.Datum
+	result geometry.Result
+}
 
 func newRodPane(keys *control.Keys, chosen func(rod, layer string)) *rodPane {
-	return &rodPane{control.NewRods(keys, theme.Word("app.rods"), chosen)}
+	p := &rodPane{rods: control.NewRods(keys, theme.Word("app.rods"), chosen), of: geometry.OverStructure}
+	p.from = control.NewSelect(keys, []string{theme.Word(p.of.Name())}, func(string) {
+		if i := p.from.SelectedIndex(); i >= 0 && i < len(p.datums) && p.datums[i].Of != p.of {
+			p.of = p.datums[i].Of
+			p.show(p.result)
+		}
+	})
+	return p
 }
 
 func (p *rodPane) object() fyne.CanvasObject {
 	head := control.NewText(theme.Word("app.rods")).Styled(theme.TextBody, true, theme.Ink)
-	over := control.NewText(theme.Word("app.rods-over")).Styled(theme.TextCaption, false, theme.Caption)
-	return control.NewCard(container.NewBorder(container.NewHBox(head, over), nil, nil, nil, p.rods))
+	const wide = 190
+	return control.NewCard(container.NewBorder(container.NewHBox(head, fitted(wide, p.from)), nil, nil, nil, p.rods))
+}
+
+// datum is what heights are counted from in the result: what was chosen, where that is known there. The
+// chooser offers what is, of several laser lines that of the last set-up.
+func (p *rodPane) datum() geometry.Datum {
+	p.datums = nil
+	for _, d := range p.result.Datums() {
+		if n := len(p.datums); n > 0 && p.datums[n-1].Of == d.Of {
+			p.datums = p.datums[:n-1]
+		}
+		p.datums = append(p.datums, d)
+	}
+	at := max(0, slices.IndexFunc(p.datums, func(d geometry.Datum) bool { return d.Of == p.of }))
+	var names []string
+	for _, d := range p.datums {
+		names = append(names, theme.Word(d.Of.Name()))
+	}
+	if len(names) == 0 {
+		return geometry.Datum{Of: geometry.OverStructure}
+	}
+	p.from.Options = names
+	showChosen(&p.from.Select, at)
+	return p.datums[at]
+}
+
+// level is a level as it is read from a datum.
+func (p *rodPane) level(d geometry.Datum, levelMM float64) string {
+	read, err := p.result.Read(d, levelMM)
+	if err != nil {
+		read = message.OfError(err)
+	}
+	return theme.Bare(read, p.result.Settled.Units)
 }
 
 // show brings the rods to a result.
 func (p *rodPane) show(r geometry.Result) {
-	u := r.Settled.Units
+	p.result = r
+	u, from := r.Settled.Units, p.datum()
 	all, steps := r.Rods()
 	shown, of := told(all, steps)
 	worded := 0
@@ -38,7 +85,7 @@ func (p *rodPane) show(r geometry.Result) {
 		if rod.Of == geometry.RodWayIn {
 			worded = len(out)
 		}
-		c := control.Rod{ID: string(rod.Of), Name: theme.Word(rod.Of.Name()), Level: theme.Bare(message.Of("figure.level", message.At("level", rod.LevelMM)), u),
+		c := control.Rod{ID: string(rod.Of), Name: theme.Word(rod.Of.Name()), Level: p.level(from, rod.LevelMM),
 			FromMM: rod.LevelMM}
 		if len(rod.Layers) > 0 {
 			c.FromMM = rod.Layers[0].TopMM
