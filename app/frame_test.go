@@ -183,7 +183,7 @@ func TestPlanAndPictureShareOnePlace(t *testing.T) {
 		}
 		shows(regionPlan, fmt.Sprintf("to the plan, way %d", i%3))
 	}
-	w.window.Resize(fyne.NewSize(1280, 800))
+	w.window.Resize(fyne.NewSize(1600, 900))
 	if !w.frame.clips[regionPlan].Visible() || !w.frame.clips[regionPicture].Visible() {
 		t.Error("in a wide window not both show")
 	}
