@@ -17,7 +17,7 @@ type cells struct {
 // beside each other.
 const (
 	cellName    = 30
-	cellRemove  = 30
+	cellRemove  = 36
 	cellLeast   = 72
 	cellsAcross = 2
 )
@@ -45,10 +45,10 @@ func (c *cells) arrange(objects []fyne.CanvasObject, width float32) (high float3
 	}
 	if remove, is := figures[len(figures)-1].(*control.Press); is {
 		figures = figures[:len(figures)-1]
-		right -= unit(cellRemove)
+		high = remove.MinSize().Height // and as wide
+		right -= high
 		remove.Move(fyne.NewPos(right, 0))
-		remove.Resize(fyne.NewSize(unit(cellRemove), remove.MinSize().Height))
-		high = remove.MinSize().Height
+		remove.Resize(fyne.NewSize(high, high))
 	}
 	name.Move(fyne.NewPos(0, max(0, (high-name.MinSize().Height)/2)))
 	name.Resize(fyne.NewSize(left, name.MinSize().Height))
