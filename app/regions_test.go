@@ -121,21 +121,19 @@ func TestTabVisitsEveryRegion(t *testing.T) {
 		until(t, "the job", func() bool { return !w.replaced })
 		for _, size := range []fyne.Size{{Width: 1024, Height: 700}, {Width: 1280, Height: 800}} {
 			w.window.Resize(size)
-			w.sides.openFields()
-			want := map[region]bool{}
-			for r := range regionCount {
-				if w.frame.clips[r].Visible() && len(focusables(w.frame.in(r))) > 0 {
-					want[r] = true
-				}
-			}
 			c := w.window.Canvas()
 			// Backwards the tray is the first, whose fields are as many as there are: it is closed then.
 			for _, back := range []bool{false, true} {
 				if back {
 					w.sides.close()
-					delete(want, regionTray)
 				} else {
 					w.sides.openFields()
+				}
+				want := map[region]bool{} // beside the tray plan and picture may share one place
+				for r := range regionCount {
+					if w.frame.clips[r].Visible() && len(focusables(w.frame.in(r))) > 0 {
+						want[r] = true
+					}
 				}
 				w.keys.Shift = func() bool { return back }
 				c.Unfocus()
