@@ -122,3 +122,8 @@ func (s *Sheet) PressSo(key string) { s.list.rows[key].so.Tapped(nil) }
 
 // Questions are the six, as they stand under each other.
 func (s *Sheet) Questions() []fyne.CanvasObject { return s.each }
+
+// Column is how wide the questions are at least, and how much room there is for them.
+func (s *Sheet) Column() (leastWide, wide float32) {
+	return s.scroll.Content.MinSize().Width, s.scroll.Size().Width
+}

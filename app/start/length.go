@@ -68,10 +68,13 @@ func fieldWords(kind unit.Kind, sheet func() question.Sheet) control.Words {
 // fieldWidth gives a field its width; what it says below may be as high as it takes.
 type fieldWidth struct{ width float32 }
 
-// of is the width for a field: more of it where all is large.
-func (l *fieldWidth) of(o fyne.CanvasObject) float32 {
+// of is the width for a field.
+func (l *fieldWidth) of(o fyne.CanvasObject) float32 { return wider(l.width, o) }
+
+// wider is a width, or more of it where all that something shows is large.
+func wider(width float32, o fyne.CanvasObject) float32 {
 	t := theme.Of(o)
-	return l.width * t.High(theme.PressHeight) / t.Unit(theme.PressHeight)
+	return width * t.High(theme.PressHeight) / t.Unit(theme.PressHeight)
 }
 
 // Layout places it.

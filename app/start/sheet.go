@@ -415,6 +415,7 @@ func (c *columns) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	if s.Width < columnsFrom {
 		wide = questionsLess
 	}
+	wide = wider(wide, o[0])
 	o[0].Move(fyne.NewPos(0, 0))
 	o[0].Resize(fyne.NewSize(wide, s.Height))
 	o[1].Move(fyne.NewPos(wide+theme.Space2, 0))

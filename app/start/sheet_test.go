@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry/question"
 	"underfall/geometry/unit"
@@ -184,6 +185,24 @@ func TestAnotherCountry(t *testing.T) {
 	s.ChooseRegion("US")
 	if a.kept == nil || a.kept.Region != "US" || s.Sheet().Units != unit.Imperial {
 		t.Errorf("kept %+v", a.kept)
+	}
+}
+
+// Where all is large the questions have room for it: none is wider than the column.
+func TestLargeQuestionsFit(t *testing.T) {
+	inApp(t, false, words.British)
+	look := fyne.CurrentApp().Settings().Theme().(*theme.Theme)
+	look.SetLarge(true)
+	fyne.CurrentApp().Settings().SetTheme(look)
+	for _, size := range []fyne.Size{{Width: 1024, Height: 700}, {Width: 1280, Height: 800}} {
+		s, _ := aSheet(t, "UK", true)
+		opened(t, s.Object(), size.Width, size.Height)
+		for _, label := range []string{"Rectangle", "L-shaped", "Timber", "Out through wall", "Gully", "A pipe in the floor", "Drawn wall by wall"} {
+			choose(t, s.Object(), label)
+			if wide, most := s.Column(); wide > most {
+				t.Errorf("%v, %s: %v wide, %v at most", size, label, wide, most)
+			}
+		}
 	}
 }
 
