@@ -59,14 +59,31 @@ func FirstAnswer(ctx context.Context, p question.Practice, pack rule.Pack, s que
 		f.Run, f.Drain = append(f.Run, r.Heights.Run.Corners...), ringOf(r.Layout.Drain)
 	}
 	outcomes := x.Outcomes()
-	for _, o := range outcomes {
+	rest := restOf(outcomes)
+	for i, o := range outcomes {
 		c := caseOf(&x.Cases[o.Cases[0]], len(outcomes) > 1)
 		if c.Steps = o.Step; len(outcomes) > 1 {
 			c.Title = o.What()
 		}
+		if i == rest {
+			c.Title = message.Of("start.all-others")
+		}
 		f.Cases = append(f.Cases, c)
 	}
 	return f, true
+}
+
+// restOf is which of some outcomes is told as all other possibilities, as it takes more than can be read
+// over a card: the one of most, while there are others; -1 for none.
+func restOf(outcomes []unknown.Outcome) int {
+	const read = 2
+	rest, most := -1, read
+	for i, o := range outcomes {
+		if n := len(o.Cases); len(outcomes) > 1 && n > most {
+			rest, most = i, n
+		}
+	}
+	return rest
 }
 
 // byWorth are inputs with those first that it is worth most to know, by what each of some is worth.
