@@ -257,7 +257,7 @@ func (m Mark) Set(mm float64) Edit {
 		return message.Of("edit.mark-of", message.In("mark", m.Label(*j)))
 	})
 	if m.Kind == MarkCorner {
-		side := Side{Wall: m.Wall}.Set(mm)
+		side := after(Side{Wall: m.Wall}.Set(mm), func(_, j *job.Job) { zeroAt(j, m.Wall, m.FromEnd) })
 		side.figure.Of, side.figure.With = of, m.Set
 		return side
 	}
@@ -305,26 +305,48 @@ func (m Mark) set(mm float64) func(*job.Job) {
 // exact is a length without what sums of lengths lose.
 func exact(mm float64) float64 { return rounded(plan.Point{mm}).X() }
 
-// Openings are the stretches of a wall between readings of a tape, each by its first and its second side, from the
-// zero on; false where the readings do not rise, or one has no second side.
-func Openings(readingsMM []float64) (out []Opening, ok bool) {
-	if len(readingsMM)%2 != 0 {
-		return nil, false
-	}
-	last := 0.0
-	for i := 0; i < len(readingsMM); i += 2 {
-		first, second := readingsMM[i], readingsMM[i+1]
-		if !(first >= last && second > first) || math.IsInf(second, 0) {
-			return nil, false
+// Chain is what a tape along a wall reads one after the other, its zero at one of the wall's corners: the first and the
+// second side of each door and window of the wall, in the order in which the tape comes to them, and last, if at all, the
+// other corner. It gives all of them their places and widths. Nothing where there are not as many, or they do not rise.
+func Chain(wall int, fromEnd bool, readingsMM []float64) Edit {
+	readingsMM = slices.Clone(readingsMM)
+	return Of(message.Of("edit.chain"), func(j *job.Job) {
+		var openings []Mark
+		for _, m := range Marks(*j, wall, fromEnd) {
+			if (m.Kind == MarkDoor || m.Kind == MarkWindow) && !m.Second {
+				openings = append(openings, m)
+			}
 		}
-		out = append(out, Opening{first, second - first})
-		last = second
-	}
-	return out, true
+		sides := 2 * len(openings)
+		if len(readingsMM) != sides && len(readingsMM) != sides+1 || !rise(readingsMM) {
+			return
+		}
+		if len(readingsMM) > sides {
+			Side{Wall: wall}.set(readingsMM[sides]).apply(j)
+			zeroAt(j, wall, fromEnd)
+			j.Room.WorkOut()
+		}
+		for i, m := range openings {
+			first, second := readingsMM[2*i], readingsMM[2*i+1]
+			_, offset, width := m.stretch(j)
+			if *offset, *width = first, exact(second-first); fromEnd {
+				*offset = exact(j.Room.WallLengthMM(wall) - second)
+			}
+		}
+	}).About(job.DoorwaysKey, "room.windows", job.OutlineKey, job.TapeLengthsKey)
 }
 
-// Opening is a stretch along a tape.
-type Opening struct{ FromMM, WideMM float64 }
+// rise tells whether readings rise from the zero on.
+func rise(readingsMM []float64) bool {
+	last := 0.0
+	for i, mm := range readingsMM {
+		if !(mm > last || i == 0 && mm == 0) || math.IsInf(mm, 0) {
+			return false
+		}
+		last = mm
+	}
+	return true
+}
 
 // TapeMark is one mark of a tape as it lies along a wall, to be drawn and typed on.
 type TapeMark struct {

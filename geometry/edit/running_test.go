@@ -2,6 +2,7 @@ package edit_test
 
 import (
 	"math"
+	"reflect"
 	"slices"
 	"testing"
 
@@ -113,6 +114,11 @@ func TestZeroAtEnd(t *testing.T) {
 	if len(other.Room.Tape.Lengths) != 3 || other.Room.Tape.Lengths[2] != (job.Taped{From: 2, To: 3, LengthMM: 2540}) {
 		t.Errorf("measured %v", other.Room.Tape.Lengths)
 	}
+	// From its end, it is measured from there.
+	end := edit.Mark{Kind: edit.MarkCorner, Wall: 2, FromEnd: true}.Set(2540).Apply(longer)
+	if len(end.Room.Tape.Lengths) != 3 || end.Room.Tape.Lengths[2] != (job.Taped{From: 3, To: 2, LengthMM: 2540}) {
+		t.Errorf("measured %v", end.Room.Tape.Lengths)
+	}
 	// Put aside, the corners stay and are stated.
 	stated := edit.PutTapeAside().Apply(other)
 	if stated.Room.Measured() || !slices.Equal(stated.Room.Outline, other.Room.Outline) {
@@ -120,15 +126,26 @@ func TestZeroAtEnd(t *testing.T) {
 	}
 }
 
-// Readings of a chain make openings, or are refused.
-func TestOpenings(t *testing.T) {
-	got, ok := edit.Openings([]float64{500, 1260, 1500, 2100})
-	if want := []edit.Opening{{FromMM: 500, WideMM: 760}, {FromMM: 1500, WideMM: 600}}; !ok || !slices.Equal(got, want) {
-		t.Errorf("%v, %v", got, ok)
+// A chain along the first wall, with its door and a window before it: from the start, or from the end of a wall that the
+// chain makes 2500 long; one that does not rise, or has a side too few, changes nothing.
+func TestChain(t *testing.T) {
+	j := job.New()
+	j.Room.Windows = []job.Window{{Wall: 0, OffsetMM: 100, WidthMM: 600, SillMM: 1000, HeightMM: 500}}
+	got := edit.Chain(0, false, []float64{200, 900, 1400, 2200}).Apply(j)
+	if w, d := got.Room.Windows[0], got.Room.Doorways[0]; w.OffsetMM != 200 || w.WidthMM != 700 || d.OffsetMM != 1400 || d.WidthMM != 800 {
+		t.Errorf("window %+v, door %+v", w, d)
 	}
-	for _, bad := range [][]float64{{500}, {500, 400}, {500, 500}, {500, 900, 800, 1000}, {-1, 200}, {math.NaN(), 3}, {1, math.Inf(1)}} {
-		if got, ok := edit.Openings(bad); ok {
-			t.Errorf("%v gives %v", bad, got)
+	got = edit.Chain(0, true, []float64{150, 910, 1500, 2000, 2500}).Apply(j)
+	if w, d := got.Room.Windows[0], got.Room.Doorways[0]; got.Room.WallLengthMM(0) != 2500 || d.OffsetMM != 1590 || d.WidthMM != 760 ||
+		w.OffsetMM != 500 || w.WidthMM != 500 {
+		t.Errorf("window %+v, door %+v", w, d)
+	}
+	if p := got.Validate(); len(p) > 0 {
+		t.Error(p)
+	}
+	for _, bad := range [][]float64{{500}, {200, 100, 900, 1000}, {200, 200, 900, 1000}, {-1, 200, 900, 1000}, {math.NaN(), 3, 4, 5}, {1, 2, 3, math.Inf(1)}, nil} {
+		if got := edit.Chain(0, false, bad).Apply(j); !reflect.DeepEqual(got, j) {
+			t.Errorf("%v gives %v, %v", bad, got.Room.Windows, got.Room.Doorways)
 		}
 	}
 }

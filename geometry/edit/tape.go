@@ -93,6 +93,18 @@ func setTaped(j *job.Job, wall int, mm float64) {
 	r.Tape.Lengths = append(r.Tape.Lengths, job.Taped{From: wall, To: (wall + 1) % len(r.Outline), LengthMM: mm})
 }
 
+// zeroAt has a wall that was measured have been so from one of its corners.
+func zeroAt(j *job.Job, wall int, fromEnd bool) {
+	i, ok := j.Room.TapedAlong(wall)
+	if !ok {
+		return
+	}
+	t := &j.Room.Tape.Lengths[i]
+	if t.From, t.To = wall, (wall+1)%len(j.Room.Outline); fromEnd {
+		t.From, t.To = t.To, t.From
+	}
+}
+
 // tapedMM is how long a wall was measured; as it is where it was not.
 func tapedMM(j *job.Job, wall int) (mm float64, ok bool) {
 	if i, ok := j.Room.TapedAlong(wall); ok {
