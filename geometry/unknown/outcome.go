@@ -2,6 +2,7 @@ package unknown
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry"
 	"underfall/geometry/message"
@@ -20,10 +21,15 @@ type Outcome struct {
 	HasStep bool
 	kind    geometry.StepKind
 	what    []message.Message
+	// rest tells that it is what all comes to that is not told by name.
+	rest bool
 }
 
-// Outcomes are the possibilities put together that come to the same, in their order. Steps that differ
-// by no more than counts as flush are the same.
+// manyAlike is from how many possibilities on they are no longer told one by one.
+const manyAlike = 3
+
+// Outcomes are the possibilities put together that come to the same, in their order; what most of them
+// come to is last, where they are many. Steps that differ by no more than counts as flush are the same.
 func (x *Exploration) Outcomes() (out []Outcome) {
 	for i := range x.Cases {
 		c := &x.Cases[i]
@@ -46,7 +52,23 @@ func (x *Exploration) Outcomes() (out []Outcome) {
 			out = append(out, o)
 		}
 	}
-	return out
+	return restLast(out)
+}
+
+// restLast puts what most possibilities come to last.
+func restLast(all []Outcome) []Outcome {
+	most := 0
+	for i := range all {
+		if len(all[i].Cases) > len(all[most].Cases) {
+			most = i
+		}
+	}
+	if len(all) < 2 || len(all[most].Cases) < manyAlike {
+		return all
+	}
+	rest := all[most]
+	rest.rest = true
+	return append(slices.Delete(all, most, most+1), rest)
 }
 
 // takes tells whether a possibility comes to the same.
@@ -61,7 +83,10 @@ func (o *Outcome) takes(s geometry.Standing, kind geometry.StepKind, mm float64,
 
 // What says which possibilities they are.
 func (o Outcome) What() message.Message {
-	if len(o.what) == 1 {
+	switch {
+	case o.rest:
+		return message.Of("unknown.else")
+	case len(o.what) == 1:
 		return o.what[0]
 	}
 	return message.Of("unknown.either", message.Arg{Name: "all", Value: message.List{Items: o.what, Or: true}})

@@ -63,6 +63,11 @@ func TestOutcomesHoldEveryCase(t *testing.T) {
 			t.Errorf("steps of %v are one", o.Step)
 		}
 	}
+	// Of the starting job four of five come to the same: all but the trap between two joists that the
+	// pipe runs along with.
+	if all := x.Outcomes(); all[len(all)-1].What().ID != "unknown.else" || len(all[len(all)-1].Cases) < 3 {
+		t.Errorf("the last is %s", all[len(all)-1].What())
+	}
 	if len(seen) != len(x.Cases) || len(x.Cases) < 2 {
 		t.Errorf("%d of %d cases", len(seen), len(x.Cases))
 	}
