@@ -79,6 +79,9 @@ func own(w *mainWindow) *strings.Replacer {
 	for _, d := range w.demos {
 		keep = append(keep, d.Job.Name)
 	}
+	for i := range j.Room.Outline {
+		keep = append(keep, j.Room.Corner(i).String())
+	}
 	var pairs []string
 	for _, k := range keep {
 		if k != "" {
