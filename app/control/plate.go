@@ -33,7 +33,7 @@ func newPlate() plate {
 // objects are the plate's parts, from the lowest up.
 func (p plate) objects() []fyne.CanvasObject {
 	out := []fyne.CanvasObject{p.left, p.body}
-	for _, r := range append(p.edge[:], p.fill[:]...) {
+	for _, r := range append(p.edge.parts(), p.fill.parts()...) {
 		out = append(out, r)
 	}
 	return out
@@ -87,8 +87,8 @@ func (p plate) place(at fyne.Position, size fyne.Size, thick float32) {
 		return
 	}
 	edge := wholePixels(p.body, l.edgeWidth)
-	p.edge.place(at, size, l.radius, thick == 0, l.edge)
-	p.fill.place(at.AddXY(edge, edge), size.SubtractWidthHeight(2*edge, 2*edge), l.radius-edge, thick == 0, l.fill)
+	p.edge.place(at, size, l.radius, 2*l.radius, thick == 0, l.edge)
+	p.fill.place(at.AddXY(edge, edge), size.SubtractWidthHeight(2*edge, 2*edge), l.radius-edge, 0, thick == 0, l.fill)
 }
 
 // opaque tells whether nothing shows through a colour.
@@ -107,38 +107,47 @@ func wholePixels(of fyne.CanvasObject, width float32) float32 {
 }
 
 // slab is a filled rectangle with round corners of which only a band along its top and one along
-// its foot are rounded: what lies between is plain.
-type slab [3]*canvas.Rectangle
+// its foot are rounded: what lies between is plain, or only a strip at each side where something else
+// covers the rest.
+type slab struct{ top, foot, middle, right *canvas.Rectangle }
 
-func newSlab() (s slab) {
-	for i := range s {
-		s[i] = canvas.NewRectangle(color.Transparent)
-	}
-	return s
+func newSlab() slab {
+	blank := func() *canvas.Rectangle { return canvas.NewRectangle(color.Transparent) }
+	return slab{blank(), blank(), blank(), blank()}
+}
+
+func (s slab) parts() []*canvas.Rectangle {
+	return []*canvas.Rectangle{s.top, s.foot, s.middle, s.right}
 }
 
 func (s slab) hide(hidden bool) {
-	for _, r := range s {
+	for _, r := range s.parts() {
 		r.Hidden = hidden
 	}
 }
 
-// place lays the slab out in a colour; its corners at the left are round where left says so.
-func (s slab) place(at fyne.Position, size fyne.Size, radius float32, left bool, c color.Color) {
-	top, foot, middle := s[0], s[1], s[2]
+// place lays the slab out in a colour; its corners at the left are round where left says so. Between
+// the bands it is there for strip at each side, nought for all of it.
+func (s slab) place(at fyne.Position, size fyne.Size, radius, strip float32, left bool, c color.Color) {
 	// The bands reach under what lies between, so that no line of pixels is left out.
-	band := 2 * radius
-	put := func(r *canvas.Rectangle, y, height float32) {
+	band, high := 2*radius, size.Height-2*radius
+	put := func(r *canvas.Rectangle, x, y, w, h float32) {
 		r.FillColor = c
-		r.Move(at.AddXY(0, y))
-		r.Resize(fyne.NewSize(size.Width, height))
+		r.Move(at.AddXY(x, y))
+		r.Resize(fyne.NewSize(w, h))
 	}
-	put(top, 0, band)
-	put(foot, size.Height-band, band)
-	put(middle, radius, size.Height-2*radius)
-	top.TopRightCornerRadius, foot.BottomRightCornerRadius = radius, radius
-	top.TopLeftCornerRadius, foot.BottomLeftCornerRadius = 0, 0
+	put(s.top, 0, 0, size.Width, band)
+	put(s.foot, 0, size.Height-band, size.Width, band)
+	if strip == 0 {
+		put(s.middle, 0, radius, size.Width, high)
+		put(s.right, 0, 0, 0, 0)
+	} else {
+		put(s.middle, 0, radius, strip, high)
+		put(s.right, size.Width-strip, radius, strip, high)
+	}
+	s.top.TopRightCornerRadius, s.foot.BottomRightCornerRadius = radius, radius
+	s.top.TopLeftCornerRadius, s.foot.BottomLeftCornerRadius = 0, 0
 	if left {
-		top.TopLeftCornerRadius, foot.BottomLeftCornerRadius = radius, radius
+		s.top.TopLeftCornerRadius, s.foot.BottomLeftCornerRadius = radius, radius
 	}
 }
