@@ -205,7 +205,11 @@ func (r *pressRenderer) MinSize() fyne.Size {
 	if p.Bare {
 		side = theme.BetweenTwo
 	}
-	return fyne.NewSize(all+2*t.Unit(side), max(t.High(high), text.Height+t.Unit(theme.Space2)))
+	least := fyne.NewSize(0, t.High(high))
+	if t.IsLarge() {
+		least.Width = least.Height // an icon alone is no narrower than it is high
+	}
+	return fyne.NewSize(all+2*t.Unit(side), text.Height+t.Unit(theme.Space2)).Max(least)
 }
 
 func (r *pressRenderer) Layout(size fyne.Size) {
