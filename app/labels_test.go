@@ -37,6 +37,11 @@ func TestLabelsFit(t *testing.T) {
 			}
 			within(t, panel, tag+", "+string(at))
 		}
+		// With the help and the drawing of a field under it.
+		into(w, numberField(t, w, "waste.gradient"))
+		if panel := w.frame.in(regionTray); panel.MinSize().Width > panel.Size().Width {
+			t.Errorf("%s: with a field's help the panel needs %v and has %v", tag, panel.MinSize().Width, panel.Size().Width)
+		}
 	}
 }
 

@@ -22,9 +22,13 @@ func newPicture(measure string, th *theme.Theme) *canvas.Raster {
 		return nil
 	}
 	r := canvas.NewRaster(func(w, h int) image.Image { return drawn(s, th, w, h) })
-	r.SetMinSize(fyne.NewSize(sketch.WideMM, sketch.HighMM))
+	r.SetMinSize(fyne.NewSize(leastPicture*sketch.WideMM, leastPicture*sketch.HighMM))
 	return r
 }
+
+// leastPicture is how small a sketch is drawn, of its own size: so that it goes into the narrowest tray
+// beside the scroll bar.
+const leastPicture = 0.92
 
 // drawn is a sketch in so many pixels, with its measure lit.
 func drawn(s sketch.Sketch, th *theme.Theme, w, h int) image.Image {
