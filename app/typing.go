@@ -95,5 +95,8 @@ func (w *mainWindow) typeOn(p paint.Placed, at fyne.Position) {
 	at.X = min(at.X, c.Size().Width-310)
 	at.Y = min(at.Y, c.Size().Height-126)
 	popup.ShowAtPosition(at)
-	row.Field.Focus()
+	// Not by itself: before it is painted the field knows no canvas.
+	if f := firstFocusable(row.Object()); f != nil {
+		c.Focus(f)
+	}
 }

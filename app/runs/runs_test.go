@@ -79,8 +79,8 @@ func TestNoRunToTheStack(t *testing.T) {
 	}
 	all, from := strings.Join(told, "\n"), 0
 	for _, want := range []string{
-		"To the exit as stated", "plain runs were tried, and none can be built. What stops most of them: Pipe not covered by the base (",
-		"What comes nearest", "What stops it:", "Pipe not covered by the base – Waste run: ",
+		"To the exit as stated", "plain runs were tried, and none can be built. What stops most of them: Pipe lies bare in the room (",
+		"What comes nearest", "What stops it:", "Pipe lies bare in the room – Waste run: ",
 		"What would let one through", "The pipe boxed in along the room", "With another exit", "Out through wall B",
 	} {
 		i := strings.Index(all[from:], want)
