@@ -282,6 +282,9 @@ type panels struct {
 // compose makes the window's panels and puts them together, in the language that is
 // spoken. The views, which have no words of their own, stay.
 func (w *mainWindow) compose() {
+	for _, f := range w.followers {
+		f.stop() // it would be shown by panels that have not been shown a result
+	}
 	w.jobPanel = newJobPanel(w.desk, w.parts, w.keys)
 	w.tray = tray.New(asksOf(w.desk, w.parts), w.parts, w.keys, w.theme)
 	w.tray.Opened = func(job.Station) { w.markStation() }
