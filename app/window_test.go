@@ -212,7 +212,7 @@ func TestEveryPanelIsLaidOut(t *testing.T) {
 				large(theme.Word(d.name), d.view)
 			}
 			large("the picture", w.view)
-			large("the cards", w.answer.Object(container.NewVBox()))
+			large("the answer", w.frame.in(regionAnswer))
 			w.toggleTheme()
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"underfall/app/start"
 
 	"underfall/app/words"
 	"underfall/geometry/job"
@@ -63,8 +64,8 @@ func TestHavingLooked(t *testing.T) {
 	opened(t, s.Object(), 1280, 800)
 	cases := len(s.Cases())
 	// Of the five possibilities four come to the same: they are not listed over the card.
-	if c := s.Cases(); len(c) != 2 || c[0].Title.ID != "start.all-others" {
-		t.Errorf("%d cases, the first called %v", len(c), c[0].Title)
+	if c := s.Cases(); len(c) != 2 || !slices.ContainsFunc(c, func(c start.Case) bool { return c.Title.ID == "start.all-others" }) {
+		t.Errorf("the cases are %+v", c)
 	}
 	choose(t, s.Object(), "I have looked")
 	choose(t, s.Object(), "Timber, joists across the pipe, one under")

@@ -164,12 +164,14 @@ func TestWalk(t *testing.T) {
 	}
 	d.start(path)
 	d.wait(`base top 79\.00 tile 115\.00 stops 0`)
-	d.dragCut(d.changeFall())
+	d.changeFall()
+	d.dragCut()
 	// The first card, under the answer.
 	d.pause()
-	d.click(1100, 490)
+	d.click(1100, 440)
 	d.wait(`finding .+/`)
 	d.undoAndRedo()
+	d.pause() // what was kept of it while it was unsaved is put away
 	d.stop()
 
 	d.forget()
@@ -185,8 +187,8 @@ func TestWalk(t *testing.T) {
 }
 
 // changeFall opens the way out on the rail and types the pipe's fall; saves, undoes and redoes
-// from within the field. It gives where the cut's grip is then.
-func (d *desktop) changeFall() (x, y int) {
+// from within the field.
+func (d *desktop) changeFall() {
 	d.t.Helper()
 	d.typeFall()
 	d.wait(`base top 95\.00`)
@@ -195,16 +197,11 @@ func (d *desktop) changeFall() (x, y int) {
 	d.wait(`saved .*walk\.json`)
 	d.wait(`base top 95\.00 .* unsaved false`)
 	d.pause()
-	grip := d.wait(`grip (\d+) (\d+)`)
-	if _, err := fmt.Sscan(grip[1]+" "+grip[2], &x, &y); err != nil {
-		d.t.Fatal(err)
-	}
 	d.forget()
 	d.key("ctrl+z")
 	d.wait(`base top 79\.00 .* unsaved true`)
 	d.key("ctrl+y")
 	d.wait(`base top 95\.00 .* unsaved false`)
-	return x, y
 }
 
 // typeFall opens the way out on the rail and types the pipe's fall.
@@ -217,9 +214,18 @@ func (d *desktop) typeFall() {
 	d.do("type", "--delay", "60", "1:20")
 }
 
-// dragCut drags the cut by its grip.
-func (d *desktop) dragCut(x, y int) {
+// dragCut has the picture shown in the place that it shares with the plan while the fields are open,
+// and drags the cut by its grip.
+func (d *desktop) dragCut() {
 	d.t.Helper()
+	d.pause()
+	d.forget()
+	d.click(577, 73)
+	grip := d.wait(`grip (\d+) (\d+)`)
+	var x, y int
+	if _, err := fmt.Sscan(grip[1]+" "+grip[2], &x, &y); err != nil {
+		d.t.Fatal(err)
+	}
 	d.pause()
 	d.do("mousemove", fmt.Sprint(x), fmt.Sprint(y), "sleep", "0.2", "mousedown", "1")
 	for k := 1; k <= 8; k++ {

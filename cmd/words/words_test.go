@@ -135,9 +135,13 @@ func TestSaidIn(t *testing.T) {
 	if s := said["app.replace-pictures"]; s == nil || !reflect.DeepEqual(s.values, want) {
 		t.Errorf("pictures to be replaced: %+v, want the values %v", s, want)
 	}
+	said, err = saidIn("./app/space")
+	if err != nil {
+		t.Fatal(err)
+	}
 	want = [][]message.Arg{{{Name: "level", Value: message.Level{MM: -72.34}}}}
-	if s := said["figure.level"]; s == nil || !reflect.DeepEqual(s.values, want) {
-		t.Errorf("the level of a rod: %+v, want the values %v", s, want)
+	if s := said["readout.level"]; s == nil || !reflect.DeepEqual(s.values, want) {
+		t.Errorf("the level under the pointer: %+v, want the values %v", s, want)
 	}
 }
 
