@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/software"
 	"fyne.io/fyne/v2/test"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/theme"
@@ -86,7 +87,7 @@ func TestLarge(t *testing.T) {
 func TestScales(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	for _, scale := range append(scales(), 1.25) {
-		w.window.Canvas().(test.WindowlessCanvas).SetScale(float32(scale))
+		w.window.Canvas().(software.WindowlessCanvas).SetScale(float32(scale))
 		w.window.Resize(fyne.NewSize(1024, 700))
 		for r, region := range w.frame.regions {
 			need, has := region.MinSize(), w.frame.clips[r].Size()
