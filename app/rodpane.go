@@ -36,8 +36,8 @@ func newRodPane(keys *control.Keys, chosen func(rod, layer string)) *rodPane {
 
 func (p *rodPane) object() fyne.CanvasObject {
 	head := control.NewText(theme.Word("app.rods")).Styled(theme.TextBody, true, theme.Ink)
-	const wide = 190
-	return control.NewCard(container.NewBorder(container.New(control.Flow{Gap: theme.Space1}, fitted(head.MinSize().Width, container.NewCenter(head)), fitted(wide, p.from)), nil, nil, nil, p.rods))
+	const wide = 184
+	return control.NewCard(container.NewBorder(container.NewHBox(container.NewCenter(head), fitted(wide, p.from)), nil, nil, nil, p.rods))
 }
 
 // datum is what heights are counted from in the result: what was chosen, where that is known there. The

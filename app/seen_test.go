@@ -53,7 +53,7 @@ func (w *mainWindow) atRest(t *testing.T) image.Image {
 	t.Helper()
 	var before, now *image.NRGBA
 	until(t, "the desk at rest", func() bool {
-		const long = 300 * time.Millisecond
+		const long = time.Second // a loaded machine draws slowly
 		time.Sleep(long)
 		before, now = now, w.seen()
 		if before == nil || before.Rect != now.Rect {

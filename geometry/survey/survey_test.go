@@ -314,7 +314,7 @@ func TestConsistentMeasureMovesNothing(t *testing.T) {
 				some = append(some, m)
 			}
 		}
-		addsNothing(t, drawn, some, rapid.IntRange(1, n-1).Draw(t, "corner"))
+		addsNothing(t, drawn, some, rapid.IntRange(1, n-1).Draw(t, "corner"), 0.05)
 	})
 }
 
@@ -334,12 +334,15 @@ func TestConsistentMeasureMovesNoSquareRoom(t *testing.T) {
 				some = append(some, far(i, (i+1)%len(drawn), drawn[(i+1)%len(drawn)].Sub(drawn[i]).Len()+rapid.Float64Range(-30, 30).Draw(t, "other"), usual))
 			}
 		}
-		addsNothing(t, drawn, some, rapid.IntRange(1, len(drawn)-1).Draw(t, "corner"))
+		// What is drawn weighs little against what is measured, but not nothing: it may give, by far less
+		// than the 30 that the measures are off what is drawn.
+		addsNothing(t, drawn, some, rapid.IntRange(1, len(drawn)-1).Draw(t, "corner"), 5)
 	})
 }
 
-// addsNothing adds to measures the distance between two corners that they come to.
-func addsNothing(t *rapid.T, drawn []plan.Point, some []survey.Measure, i int) {
+// addsNothing adds to measures the distance between two corners that they come to; the corners move by
+// no more than so much.
+func addsNothing(t *rapid.T, drawn []plan.Point, some []survey.Measure, i int, mostMM float64) {
 	f, err := survey.Work(drawn, some)
 	if err != nil {
 		t.Fatal(err)
@@ -351,7 +354,7 @@ func addsNothing(t *rapid.T, drawn []plan.Point, some []survey.Measure, i int) {
 		t.Fatal(err)
 	}
 	for i := range f.Corners {
-		if by := g.Corners[i].Sub(f.Corners[i]).Len(); by > 0.01 {
+		if by := g.Corners[i].Sub(f.Corners[i]).Len(); by > mostMM {
 			t.Fatalf("corner %d moves by %v", i, by)
 		}
 	}
