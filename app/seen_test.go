@@ -14,8 +14,8 @@ import (
 )
 
 // The desk looks as it did when it was looked at: in the light and in the dark, from the usual window
-// to a large one, with the fields of a station and without. The picture in space is left out, which
-// other tests look at.
+// to a large one, with the fields of a station and without. Drawings and the picture in space are left
+// out, which other tests look at.
 func TestTheDeskAsSeen(t *testing.T) {
 	for _, at := range []struct {
 		size   fyne.Size
@@ -47,7 +47,7 @@ func TestTheDeskAsSeen(t *testing.T) {
 	}
 }
 
-// atRest is the window once nothing changes in it, without the picture in space.
+// atRest is the window once nothing changes in it, without drawings and the picture in space.
 func (w *mainWindow) atRest(t *testing.T) image.Image {
 	t.Helper()
 	var before, now *image.NRGBA
@@ -64,16 +64,18 @@ func (w *mainWindow) atRest(t *testing.T) image.Image {
 	return now
 }
 
-// seen is the window as it is, without the picture in space.
+// seen is the window as it is, without drawings and the picture in space.
 func (w *mainWindow) seen() *image.NRGBA {
 	shot := w.window.Canvas().Capture()
 	img := image.NewNRGBA(shot.Bounds())
 	draw.Draw(img, img.Rect, shot, shot.Bounds().Min, draw.Src)
-	picture := w.frame.clips[regionPicture]
-	if picture.Visible() {
-		at, size := picture.Position(), picture.Size()
-		draw.Draw(img, image.Rect(int(at.X), int(at.Y), int(at.X+size.Width), int(at.Y+size.Height)),
-			image.NewUniform(w.theme.Role(theme.Paper)), image.Point{}, draw.Src)
+	for _, r := range []region{regionPlan, regionPicture, regionSection} {
+		o := w.frame.clips[r]
+		at, size := o.Position(), o.Size()
+		if o.Visible() {
+			draw.Draw(img, image.Rect(int(at.X), int(at.Y), int(at.X+size.Width), int(at.Y+size.Height)),
+				image.NewUniform(w.theme.Role(theme.Paper)), image.Point{}, draw.Src)
+		}
 	}
 	return img
 }
