@@ -38,7 +38,10 @@ func TestTheDeskAsSeen(t *testing.T) {
 			w.tray.Open(at.fields)
 			w.sides.openFields()
 		}
-		until(t, "its chances", func() bool { c := w.answer.Chances(); return c != nil && !c.Rough })
+		until(t, "its chances", func() bool {
+			c := w.answer.Chances() // those of the job before stand until the panels follow
+			return w.answer.Result().Settled.Name == w.demos[at.demo].Job.Name && c != nil && !c.Rough
+		})
 		look := "light"
 		if at.dark {
 			look = "dark"
@@ -52,7 +55,7 @@ func (w *mainWindow) atRest(t *testing.T) image.Image {
 	t.Helper()
 	var before, now *image.NRGBA
 	until(t, "the desk at rest", func() bool {
-		const long = time.Second // a loaded machine draws slowly
+		const long = 2 * time.Second // a loaded machine works remedies out slowly
 		time.Sleep(long)
 		before, now = now, w.seen()
 		if before == nil || before.Rect != now.Rect {
