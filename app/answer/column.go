@@ -328,10 +328,11 @@ func (c *Column) make(all []geometry.Card) {
 	}
 }
 
-// first is the first card that something can be done about; nil without one.
+// first is the first card that something can be done about without leaving the job worse; nil without
+// one.
 func (c *Column) first() *card {
 	for _, k := range c.cards {
-		if o, known := c.offers[k.key()]; known && len(o.All) > 0 {
+		if o, known := c.offers[k.key()]; known && len(o.All) > 0 && !o.All[0].Worse {
 			return k
 		}
 	}

@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
 	"underfall/app/answer"
 	"underfall/app/control"
 	"underfall/app/roomtest"
@@ -306,6 +307,26 @@ func TestTheColumnIsNarrow(t *testing.T) {
 		}
 		if need := a.Object(container.NewVBox()).MinSize().Width; need > 300 {
 			t.Errorf("demo %d: %s needs %v", i+1, r.Settled.Name, need)
+		}
+	}
+}
+
+// What is pressed first is never what leaves the job worse: of the third demo, whose one offer does, no
+// button is filled; of the first, whose one offer does not, it is.
+func TestWhatLeavesTheJobWorseIsNotTheFirstThingToPress(t *testing.T) {
+	for demo, want := range map[int]bool{0: true, 2: false} {
+		j := demotest.Shown(t)[demo].Stated
+		a := columnOf(t, j)
+		offered, filled := 0, 0
+		for _, o := range test.LaidOutObjects(a.Object(container.NewWithoutLayout())) {
+			if b, is := o.(*control.Press); is && b.Small && !b.Bare {
+				if offered++; b.Filled {
+					filled++
+				}
+			}
+		}
+		if offered == 0 || filled > 1 || (filled == 1) != want {
+			t.Errorf("%s: %d of %d buttons are filled, want one: %v", j.Name, filled, offered, want)
 		}
 	}
 }

@@ -72,6 +72,7 @@ func together(before geometry.Result, c geometry.Card, made []Remedy) (r Remedy,
 		}
 	}
 	r.New, r.Gone = less(r.After.Findings, before.Findings), less(before.Findings, r.After.Findings)
+	r.Worse = worse(before, r.After)
 	return r, len(cardOf(r.After, c.Cause()).Places) == 0 && !slices.ContainsFunc(r.New, stops)
 }
 

@@ -1,6 +1,8 @@
 package fit
 
 import (
+	"slices"
+
 	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -14,17 +16,26 @@ type tryout struct {
 	f      rule.Finding
 	// lettingGo tells that a change may move what is held.
 	lettingGo bool
-	// found are what ends the finding, most at most.
-	found []Remedy
-	most  int
+	// found are what ends the finding, most at most; worse those that leave the job worse than it was.
+	found, worse []Remedy
+	most         int
 }
 
 // take keeps a remedy that is one; full tells that no more are wanted.
 func (x *tryout) take(r Remedy, ok bool) (full bool) {
-	if ok && len(x.found) < x.most {
+	switch {
+	case ok && r.Worse:
+		x.worse = append(x.worse, r)
+	case ok && len(x.found) < x.most:
 		x.found = append(x.found, r)
 	}
 	return len(x.found) >= x.most
+}
+
+// all are the remedies found, as many as are wanted: those that leave the job worse last.
+func (x *tryout) all() []Remedy {
+	all := slices.Concat(x.found, x.worse)
+	return all[:min(len(all), x.most)]
 }
 
 // with is the floor with a change made; ok tells that the finding is gone, and nothing new
@@ -43,7 +54,9 @@ func (x *tryout) with(e edit.Edit, does message.Message) (r Remedy, ok bool) {
 	}
 	r.Chance = r.After.Answer(nil).Chance
 	r.New, r.Gone = less(r.After.Findings, x.before.Findings), less(x.before.Findings, r.After.Findings)
-	return r, r.ends(x.before, x.f)
+	ok = r.ends(x.before, x.f)
+	r.Worse = ok && worse(x.before, r.After)
+	return r, ok
 }
 
 // change is one that needs no number.
@@ -90,10 +103,11 @@ func changesOf(j job.Job, quantity string) []change {
 // a finding goes away by; ok is false where none of those tried does.
 func Adjust(before geometry.Result, f rule.Finding) (r Remedy, ok bool) {
 	x := tryout{before: before, f: f, most: 1}
-	if x.adjust(); len(x.found) == 0 {
-		return Remedy{}, false
+	x.adjust()
+	if all := x.all(); len(all) > 0 {
+		return all[0], true
 	}
-	return x.found[0], true
+	return Remedy{}, false
 }
 
 // adjust finds numbers, and other ways for the floor to be built, that end the finding.

@@ -20,7 +20,7 @@ type Offer struct {
 }
 
 // Offers are what can be done about a card of which a place is shown, best first: what ends all of its
-// places, then what ends the one that is shown, then what ends others by other changes. Why says what
+// places, unless it leaves the job worse, then what ends the one that is shown, then what ends others by other changes. Why says what
 // hinders that of the place that is shown, where that can be said and nothing is offered for it.
 func Offers(before geometry.Result, c geometry.Card, at int) (all []Offer, why message.Message) {
 	take := func(o Offer) {
@@ -29,7 +29,7 @@ func Offers(before geometry.Result, c geometry.Card, at int) (all []Offer, why m
 			all = append(all, o)
 		}
 	}
-	if r, ok := RemedyOfCard(before, c); ok {
+	if r, ok := RemedyOfCard(before, c); ok && !r.Worse {
 		take(Offer{c.Worst().Finding, true, r})
 	}
 	shown := c.Places[at%len(c.Places)].Finding

@@ -1,6 +1,8 @@
 package fit_test
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"underfall/geometry"
@@ -79,5 +81,72 @@ func TestAHoleThatLiesTooLow(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// What each offer of every demo brings that must be settled, and so counts in the headline, stands with
+// its price under its heading, or as one more place of the same.
+func TestThePriceTellsAllThatIsNew(t *testing.T) {
+	brings := 0
+	for _, r := range demotest.Shown(t) {
+		for _, c := range r.Answer(nil).Cards {
+			all, _ := fit.Offers(r, c, 0)
+			for _, o := range all {
+				price := fmt.Sprint(o.Price(r))
+				for _, n := range o.New {
+					if n.Rule.Severity == rule.Note || n.Rule.ID == o.For.Rule.ID {
+						continue
+					}
+					brings++
+					if !strings.Contains(price, "rule."+n.Rule.ID+".heading") {
+						t.Errorf("%s: %s brings %s, and says %s", r.Settled.Name, o.Does, n.Key(), price)
+					}
+				}
+			}
+		}
+	}
+	if brings == 0 {
+		t.Error("nothing that is offered brings anything")
+	}
+}
+
+// In a room so low that a floor which comes up for a higher way out leaves too little headroom and too
+// little tanking, and has a lip, three things for the two that it ends, the hole is rather drilled from
+// outside, which brings nothing: that is first, and what RemedyOf finds.
+func TestWhatLeavesTheJobWorseStandsLast(t *testing.T) {
+	j := demotest.Shown(t)[7].Stated.Clone()
+	groundMM := -100.0
+	j.Room.Walls[j.Waste.Exit.Wall].OutsideGroundMM = &groundMM
+	j.Room.HeightMM = 2150
+	r := evaluated(t, j)
+	f, found := broken(r, "core-low")
+	if !found {
+		t.Fatal("the hole does not lie too low")
+	}
+	all, _ := fit.RemediesOf(r, f, 3)
+	if len(all) != 2 || all[0].Does.ID != "remedy.drill-outside" || all[1].Does.ID != "remedy.way-out-up" {
+		t.Fatalf("%d remedies, %v", len(all), all[0].Does)
+	}
+	if all[0].Worse || !all[1].Worse {
+		t.Errorf("worse are %v and %v", all[0].Worse, all[1].Worse)
+	}
+	if first, _, _ := fit.RemedyOf(r, f); first.Does.ID != "remedy.drill-outside" {
+		t.Errorf("the one remedy is %v", first.Does)
+	}
+}
+
+// Of the third demo the water splashes out; a deeper shower ends that, and brings three others to
+// settle for one.
+func TestADeeperShowerMayLeaveTheJobWorse(t *testing.T) {
+	r := demotest.Shown(t)[2]
+	f, found := broken(r, "head-splash")
+	remedy, _, ok := fit.RemedyOf(r, f)
+	if !found || !ok {
+		t.Fatal("nothing is offered")
+	}
+	after := geometry.Evaluate(remedy.Edit.Apply(r.Stated), r.Pack)
+	was, is := len(r.Answer(nil).Of(rule.Advice)), len(after.Answer(nil).Of(rule.Advice))
+	if is <= was || !remedy.Worse {
+		t.Errorf("%d things to settle become %d; worse: %v", was, is, remedy.Worse)
 	}
 }

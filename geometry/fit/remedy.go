@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"cmp"
 	"slices"
 
 	"underfall/geometry"
@@ -29,20 +30,19 @@ type Remedy struct {
 	// straight lines tell: trap and pipe fit, and a fall that is set stays within its limit. Nought
 	// where something still stops the floor.
 	Chance float64
+	// Worse tells that the job stands worse with the change made: more things to settle, or graver
+	// ones, than it ends.
+	Worse bool
 	// After is the floor with the change made.
 	After geometry.Result
 }
 
 // Asks are the findings that it brings and that must be known before it is made, one of each
 // rule: what a licensed trade sees to, and what a box asks for.
-func (r Remedy) Asks() (out []rule.Finding) {
-	for _, n := range r.New {
-		told := slices.ContainsFunc(out, func(o rule.Finding) bool { return o.Rule.ID == n.Rule.ID })
-		if asks := n.Rule.Severity == rule.Licensed || n.Rule.Quantity == "pipe.boxed"; asks && !told {
-			out = append(out, n)
-		}
-	}
-	return out
+func (r Remedy) Asks() []rule.Finding {
+	return ofEachRule(r.New, func(n rule.Finding) bool {
+		return n.Rule.Severity == rule.Licensed || n.Rule.Quantity == "pipe.boxed"
+	})
 }
 
 // RemedyOf is the change of a floor that a finding goes away by; ok is false where there is
@@ -62,12 +62,13 @@ func RemedyOf(before geometry.Result, f rule.Finding) (r Remedy, why message.Mes
 func RemediesOf(before geometry.Result, f rule.Finding, most int) (all []Remedy, why message.Message) {
 	x := tryout{before: before, f: f, most: most}
 	why = x.remedies()
-	if len(x.found) > 0 || len(before.Stated.Standing(job.Held)) == 0 {
-		return x.found, why
+	if all = x.all(); len(all) > 0 || len(before.Stated.Standing(job.Held)) == 0 {
+		return all, why
 	}
 	x.lettingGo = true
-	if x.remedies(); len(x.found) > 0 {
-		return x.found, message.Message{}
+	x.remedies()
+	if all = x.all(); len(all) > 0 {
+		return all, message.Message{}
 	}
 	return nil, why
 }
@@ -100,13 +101,22 @@ func (x *tryout) remedies() (why message.Message) {
 	return why
 }
 
-// mostTold is how many findings that come or go with a remedy are told by name.
+// mostTold is how many findings that go with a remedy, or stay, are told by name.
 const mostTold = 3
 
 // Price says what a remedy of a finding asks for and what it leaves, a line each: what it lets go of,
 // how high the floor comes, at how many places the same stays, what of the same cause comes in its
-// place or stays beside it, and in how many builds that comes right.
+// place or stays beside it, in how many builds that comes right, and what else is new to settle then.
 func (r Remedy) Price(before geometry.Result, f rule.Finding) []message.Message {
+	out := r.leaves(before, f)
+	if besides := r.besides(f); len(besides) > 0 {
+		out = append(out, listing("remedy.besides", besides))
+	}
+	return out
+}
+
+// leaves is its price, but for what it brings of other causes.
+func (r Remedy) leaves(before geometry.Result, f rule.Finding) []message.Message {
 	var out []message.Message
 	for _, key := range r.LetsGo {
 		out = append(out, message.Of("remedy.lets-go", message.In("what", before.Stated.PlaceOf(key))))
@@ -123,10 +133,10 @@ func (r Remedy) Price(before geometry.Result, f rule.Finding) []message.Message 
 		out = append(out, message.Of("remedy.left", message.N("n", same)))
 	}
 	if len(instead) > 0 {
-		out = append(out, message.Of("remedy.instead", message.Arg{Name: "what", Value: message.List{Items: headings(instead)}}))
+		out = append(out, listing("remedy.instead", instead))
 	}
 	if len(beside) > 0 {
-		out = append(out, message.Of("remedy.beside", message.Arg{Name: "what", Value: message.List{Items: headings(beside)}}))
+		out = append(out, listing("remedy.beside", beside[:min(len(beside), mostTold)]))
 	}
 	if n := stage.InHundred(r.Chance); n > 0 {
 		out = append(out, message.Of("remedy.chance", message.No("n", n)))
@@ -134,27 +144,24 @@ func (r Remedy) Price(before geometry.Result, f rule.Finding) []message.Message 
 	return out
 }
 
-// Changes are its price, and what else goes and comes with it; the finding that it is for left out.
+// Changes are its price, with all that comes and what else goes with it told in full; the finding that
+// it is for left out.
 func (r Remedy) Changes(before geometry.Result, f rule.Finding) []message.Message {
-	out := r.Price(before, f)
+	out := r.leaves(before, f)
 	said := map[string]bool{f.Rule.ID: true}
 	_, instead, _ := r.staying(f)
 	for _, o := range slices.Concat(instead, r.Asks()) {
 		said[o.Rule.ID] = true
 	}
-	tell := func(id message.ID, of []rule.Finding) {
-		n := 0
-		for _, o := range of {
-			if said[o.Rule.ID] || n == mostTold {
-				continue
-			}
-			said[o.Rule.ID] = true
-			n++
-			out = append(out, told(id, o))
-		}
+	unsaid := func(o rule.Finding) bool { return !said[o.Rule.ID] }
+	gone := ofEachRule(r.Gone, unsaid)
+	for _, o := range gone[:min(len(gone), mostTold)] {
+		said[o.Rule.ID] = true
+		out = append(out, told("fit.gone", o))
 	}
-	tell("fit.gone", r.Gone)
-	tell("fit.new", r.New)
+	for _, o := range ofEachRule(r.New, unsaid) {
+		out = append(out, told("fit.new", o))
+	}
 	return out
 }
 
@@ -177,12 +184,32 @@ func (r Remedy) staying(f rule.Finding) (same int, instead, beside []rule.Findin
 	return same, instead, beside
 }
 
-// headings are those of findings, as many as are told by name.
-func headings(of []rule.Finding) (out []message.Message) {
-	for _, f := range of[:min(len(of), mostTold)] {
-		out = append(out, f.Rule.Heading())
+// besides is what there is to settle that is new and of another cause, one finding of each rule.
+func (r Remedy) besides(f rule.Finding) []rule.Finding {
+	cause := rule.CauseOf(f.Rule.Quantity)
+	return ofEachRule(r.New, func(n rule.Finding) bool {
+		return n.Rule.Severity != rule.Note && rule.CauseOf(n.Rule.Quantity) != cause
+	})
+}
+
+// ofEachRule is the first of each rule of those findings that are meant.
+func ofEachRule(of []rule.Finding, meant func(rule.Finding) bool) (out []rule.Finding) {
+	for _, f := range of {
+		told := slices.ContainsFunc(out, func(o rule.Finding) bool { return o.Rule.ID == f.Rule.ID })
+		if !told && meant(f) {
+			out = append(out, f)
+		}
 	}
 	return out
+}
+
+// listing says a list of findings by their headings.
+func listing(id message.ID, of []rule.Finding) message.Message {
+	var headings []message.Message
+	for _, f := range of {
+		headings = append(headings, f.Rule.Heading())
+	}
+	return message.Of(id, message.Arg{Name: "what", Value: message.List{Items: headings}})
 }
 
 // box is boxing the pipe in that a finding says lies bare along the room. Why tells what the
@@ -218,6 +245,27 @@ func (r Remedy) ends(before geometry.Result, f rule.Finding) bool {
 		}
 	}
 	return !slices.ContainsFunc(r.After.Findings, func(o rule.Finding) bool { return o.Key() == f.Key() })
+}
+
+// worse tells whether a floor stands worse after a change than before: more cards of the gravest
+// severity at which that differs, where no fewer places are left of one as grave.
+func worse(before, after geometry.Result) bool {
+	was, is := before.Answer(nil), after.Answer(nil)
+	for _, s := range [...]rule.Severity{rule.Stop, rule.NotKnown, rule.Licensed, rule.Advice} {
+		cards := cmp.Or(cmp.Compare(len(is.Of(s)), len(was.Of(s))), min(0, cmp.Compare(places(is.Of(s)), places(was.Of(s)))))
+		if cards != 0 {
+			return cards > 0
+		}
+	}
+	return false
+}
+
+// places is how many places cards have.
+func places(of []geometry.Card) (n int) {
+	for _, c := range of {
+		n += len(c.Places)
+	}
+	return n
 }
 
 func stops(f rule.Finding) bool { return f.Rule.Severity == rule.Stop }
