@@ -1,6 +1,8 @@
 package answer_test
 
 import (
+	"image"
+	"image/color"
 	"slices"
 	"strings"
 	"testing"
@@ -50,6 +52,51 @@ func TestThePlateSaysTheAnswer(t *testing.T) {
 			t.Errorf("%s: the plate needs %v", r.Settled.Name, need)
 		}
 	}
+}
+
+// The strip of the chance is as wide as the plate's lines are, however wide the plate is: what is full
+// reaches their end where all builds come right, and does not where one does not.
+func TestTheStripIsAsWideAsThePlate(t *testing.T) {
+	r := demotest.Shown(t)[0]
+	a := r.Answer(nil)
+	a.Counted = true
+	for _, width := range []float32{280, 340, 460} {
+		for chance, whole := range map[float64]bool{1: true, 0.97: false} {
+			p := answer.New(control.NewKeys(), answer.Asks{})
+			inEnglish(t, p, fyne.NewSize(width, 420))
+			a.Chance = chance
+			p.Tell(r, a)
+			img := fyne.CurrentApp().Driver().CanvasForObject(p).Capture()
+			strip, lines := 0, int(width) // where they end; what else is of the lines' colour is the card's edge
+			for y := range img.Bounds().Dy() {
+				if parts, _, end := ofRole(img, y, theme.Sound); parts >= 19 {
+					strip = max(strip, end)
+				}
+				if _, long, end := ofRole(img, y, theme.Line); long > int(width)/2 {
+					lines = min(lines, end)
+				}
+			}
+			const cell = 1 / 20.0
+			if near := lines-strip < int(float32(lines)*cell/2); strip == 0 || near != whole {
+				t.Errorf("%g wide, %g: the strip is full to %d, lines end at %d", width, chance, strip, lines)
+			}
+		}
+	}
+}
+
+// ofRole tells how many parts of a line of pixels have a role's colour, how many pixels do, and where the
+// last is.
+func ofRole(img image.Image, y int, role theme.Role) (parts, long, end int) {
+	is := func(x int) bool { return color.NRGBAModel.Convert(img.At(x, y)) == role.In(false) }
+	for x := 1; x < img.Bounds().Dx()-5; x++ { // within the card's edge
+		if is(x) && !is(x-1) {
+			parts++
+		}
+		if is(x) {
+			long, end = long+1, x
+		}
+	}
+	return parts, long, end
 }
 
 // A job that means nothing has no figures, and says why.

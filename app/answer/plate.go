@@ -33,7 +33,7 @@ type Plate struct {
 	overChance *control.Rule
 	// comesRight names the chance, inHundred is the chance.
 	comesRight, inHundred *control.Text
-	strip                 *control.Sign
+	strip                 *control.Strip
 	setBy                 *control.Area
 	// byCaption names what sets the height, by is it, price what the next millimetres cost.
 	byCaption, by, price *control.Text
@@ -58,8 +58,7 @@ func New(keys *control.Keys, asks Asks) *Plate {
 	p := &Plate{vial: control.NewVial(control.VialPlate), headline: control.NewWrapped("").Styled(theme.TextHeadline, true, theme.Ink),
 		notes: small(), comesRight: small(), inHundred: control.NewText("").Styled(theme.TextBody, true, theme.Ink),
 		byCaption: small(), by: control.NewWrapped("").Styled(theme.TextBody, true, theme.Ink), price: small()}
-	const stripWidth = 260
-	p.strip = control.NewSign(theme.ChanceOf(0), stripWidth, "")
+	p.strip = control.NewStrip()
 	var row []fyne.CanvasObject
 	var values []*control.Text
 	for i := range p.figures {
@@ -78,7 +77,7 @@ func New(keys *control.Keys, asks Asks) *Plate {
 	}, func() { asks.List(HeightsList) })
 	control.GroupOf(p.row).Add(p.setBy)
 	p.showFigure, p.overChance = asks.ShowFigure, control.NewRule()
-	p.chance = container.New(control.Column{Gap: 2}, container.NewBorder(nil, nil, nil, p.inHundred, p.comesRight), container.NewHBox(p.strip))
+	p.chance = container.New(control.Column{Gap: 2}, container.NewBorder(nil, nil, nil, p.inHundred, p.comesRight), p.strip)
 	p.card = control.NewCard(container.New(control.Column{Gap: theme.Space2}, head, control.NewRule(), p.row, p.overChance,
 		p.chance, control.NewRule(), p.setBy))
 	p.ExtendBaseWidget(p)
@@ -167,8 +166,9 @@ func (p *Plate) tellChance(a geometry.Answer, u unit.System) {
 	} else {
 		set(p.inHundred, theme.Word("answer.counting"))
 	}
-	p.strip.Set(theme.ChanceOf(a.InHundred()), theme.Say(a.ChanceLine(), u))
+	p.strip.Set(a.InHundred(), theme.Say(a.ChanceLine(), u))
 	p.chance.Show()
+	p.chance.Refresh() // the figure stands at the end however long it is
 	p.overChance.Show()
 }
 

@@ -1,6 +1,8 @@
 package control
 
 import (
+	"image"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
@@ -150,4 +152,47 @@ func (s *Sign) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleR
 // CreateRenderer draws the mark.
 func (s *Sign) CreateRenderer() fyne.WidgetRenderer {
 	return newMarkRenderer(s, func() theme.Mark { return s.mark }, s.width, func() {})
+}
+
+// stripHigh is how high a strip is, in units.
+const stripHigh = 18
+
+// Strip is a chance as wide as the room there is, and no higher for it.
+type Strip struct {
+	widget.BaseWidget
+	mark  theme.Mark
+	label string
+}
+
+// NewStrip makes a strip that is empty.
+func NewStrip() *Strip {
+	s := &Strip{mark: theme.ChanceOf(0)}
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// Set shows so many in a hundred, called by a text.
+func (s *Strip) Set(inHundred int, label string) {
+	if m := theme.ChanceOf(inHundred); m != s.mark || label != s.label {
+		s.mark, s.label = m, label
+		s.Refresh()
+	}
+}
+
+// AccessibilityLabel says what it shows.
+func (s *Strip) AccessibilityLabel() string { return s.label }
+
+// AccessibilityRole tells that it says something.
+func (s *Strip) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleText }
+
+// CreateRenderer draws the strip, for the pixels there are.
+func (s *Strip) CreateRenderer() fyne.WidgetRenderer {
+	r := canvas.NewRaster(nil)
+	r.Generator = func(w, h int) image.Image {
+		m, wide := s.mark, float64(s.BaseWidget.Size().Width)
+		m.Long = float64(w) / float64(h)
+		return theme.Of(s).Picture(m, wide, float64(w)/wide)
+	}
+	r.SetMinSize(fyne.NewSize(0, theme.Of(s).Unit(stripHigh)))
+	return widget.NewSimpleRenderer(r)
 }

@@ -19,6 +19,8 @@ type Mark struct {
 	// Of says how many of the twenty cells of a chance are full, and how far along a gliding
 	// bubble has come, in hundredths.
 	Of int
+	// Long is how many times its height the strip of a chance is long; zero for as usual.
+	Long float64
 	// Ink is the colour of an icon; zero for the one of text.
 	Ink Role
 }
@@ -134,6 +136,9 @@ func (m Mark) Natural() (width, high float64) {
 	case Handle:
 		return 14, 1
 	case Chance:
+		if m.Long > 0 {
+			return 13 * m.Long, 1 / m.Long
+		}
 		return 180, 13.0 / 180
 	}
 	return iconGrid, 1
