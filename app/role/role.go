@@ -11,6 +11,7 @@ type Role uint8
 const (
 	Paper         Role = iota // the window itself
 	Sheet                     // sheets, fields, plates
+	Raised                    // menus and questions over the window
 	Sunk                      // what is worked out; what was moved
 	Ink                       // text
 	Caption                   // second text
@@ -38,6 +39,7 @@ func roles() [roleCount]shades {
 	return [roleCount]shades{
 		Paper:         {0xF3F1EC, 0x16191C},
 		Sheet:         {0xFFFFFF, 0x1F2428},
+		Raised:        {0xF3F1EC, 0x2B3136},
 		Sunk:          {0xEAE7E0, 0x121517},
 		Ink:           {0x1F2429, 0xE9E6E0},
 		Caption:       {0x575C61, 0xABB0B3},

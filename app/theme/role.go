@@ -9,6 +9,7 @@ type Role = role.Role
 const (
 	Paper         = role.Paper
 	Sheet         = role.Sheet
+	Raised        = role.Raised
 	Sunk          = role.Sunk
 	Ink           = role.Ink
 	Caption       = role.Caption

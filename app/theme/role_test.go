@@ -78,17 +78,17 @@ func TestContrastsOfControls(t *testing.T) {
 		role  theme.Role
 		on    []theme.Role
 	}{
-		{text, theme.Ink, []theme.Role{theme.Paper, theme.Sheet, theme.Sunk, theme.PressGround, theme.SoundGround, theme.TightGround, theme.StopsGround, theme.UnknownGround}},
-		{text, theme.Caption, []theme.Role{theme.Paper, theme.Sheet, theme.Sunk, theme.PressGround, theme.StopsGround}},
+		{text, theme.Ink, []theme.Role{theme.Paper, theme.Sheet, theme.Raised, theme.Sunk, theme.PressGround, theme.SoundGround, theme.TightGround, theme.StopsGround, theme.UnknownGround}},
+		{text, theme.Caption, []theme.Role{theme.Paper, theme.Sheet, theme.Raised, theme.Sunk, theme.PressGround, theme.StopsGround}},
 		{text, theme.Paper, []theme.Role{theme.Ink}}, // the chosen one of a row of choices, a wall's letter
-		{text, theme.Press, []theme.Role{theme.Paper, theme.Sheet, theme.Sunk, theme.PressGround}},
+		{text, theme.Press, []theme.Role{theme.Paper, theme.Sheet, theme.Raised, theme.Sunk, theme.PressGround}},
 		{text, theme.OnPress, []theme.Role{theme.Press}},
 		{text, theme.Sound, []theme.Role{theme.Paper, theme.Sheet, theme.SoundGround}},
 		{text, theme.Tight, []theme.Role{theme.Paper, theme.Sheet, theme.TightGround}},
 		{text, theme.Stops, []theme.Role{theme.Paper, theme.Sheet, theme.StopsGround}},
 		{text, theme.Unknown, []theme.Role{theme.Paper, theme.Sheet, theme.UnknownGround}},
 		{seen, theme.Sheet, []theme.Role{theme.Sound, theme.Stops}}, // what is left open in a vial
-		{seen, theme.Edge, []theme.Role{theme.Sheet, theme.Paper}},
+		{seen, theme.Edge, []theme.Role{theme.Sheet, theme.Paper, theme.Raised}},
 		{seen, theme.Press, []theme.Role{theme.StopsGround, theme.TightGround, theme.SoundGround, theme.UnknownGround, theme.Sunk}},
 	} {
 		for _, on := range c.on {

@@ -104,6 +104,9 @@ const (
 	overPressed  = 0x2e
 	overFocus    = 0x66
 	overSelected = 0x40
+	// Of black round menus and questions, and over all that a question stands before.
+	shadowLight = 0x50
+	shadowDark  = 0x90
 )
 
 // Color of a named element of Fyne's own widgets, by its role.
@@ -122,7 +125,12 @@ func (t *Theme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 		return over(Press, overFocus)
 	case fynetheme.ColorNameSelection:
 		return over(Press, overSelected)
-	case fynetheme.ColorNameShadow, fynetheme.ColorNameScrollBarBackground:
+	case fynetheme.ColorNameShadow:
+		if t.dark {
+			return color.NRGBA{A: shadowDark}
+		}
+		return color.NRGBA{A: shadowLight}
+	case fynetheme.ColorNameScrollBarBackground:
 		return color.NRGBA{}
 	}
 	if r, ok := roleOf(n); ok {
@@ -139,9 +147,11 @@ func (t *Theme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 // known.
 func roleOf(n fyne.ThemeColorName) (r Role, ok bool) {
 	switch n {
-	case fynetheme.ColorNameBackground, fynetheme.ColorNameOverlayBackground:
+	case fynetheme.ColorNameBackground:
 		return Paper, true
-	case fynetheme.ColorNameButton, fynetheme.ColorNameInputBackground, fynetheme.ColorNameMenuBackground:
+	case fynetheme.ColorNameOverlayBackground, fynetheme.ColorNameMenuBackground:
+		return Raised, true
+	case fynetheme.ColorNameButton, fynetheme.ColorNameInputBackground:
 		return Sheet, true
 	case fynetheme.ColorNameDisabledButton, fynetheme.ColorNameHeaderBackground:
 		return Sunk, true
