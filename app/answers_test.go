@@ -3,6 +3,7 @@ package app
 import (
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -56,9 +57,33 @@ func TestCardOpensWhereTheWayOutsideIsStated(t *testing.T) {
 	} {
 		w.sides.close()
 		until(t, name, press)
-		if o, _ := w.tray.Reveal(job.BeyondKey); w.sides.at != sideFields || w.tray.Station() != job.StationWayOut || o == nil || !o.Visible() {
-			t.Errorf("%s: open %v, it shows %v", name, w.tray.Station(), o)
+		has, _ := w.window.Canvas().Focused().(fyne.CanvasObject)
+		if o, _ := w.tray.Reveal(job.BeyondKey); w.sides.at != sideFields || w.tray.Station() != job.StationWayOut || o == nil || !o.Visible() || !holds(o, has) {
+			t.Errorf("%s: open %v, it shows %v, the keys go to %T", name, w.tray.Station(), o, has)
 		}
+	}
+}
+
+// The card of what is assumed leads to the field of that, in sight.
+func TestCardOpensWhatIsAssumed(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.showPanels()
+	j := job.New()
+	usual := job.UsualBeyond()
+	j.Waste.Beyond = &usual
+	j.SetStanding(job.BeyondKey+".joins", job.Assumed)
+	w.begin(j)
+	until(t, "the card", func() bool { return w.answer.PressOffer("beyond-assumed", "Open its field") })
+	joins := w.tray.Row(job.BeyondKey + " joins").Object()
+	has, _ := w.window.Canvas().Focused().(fyne.CanvasObject)
+	if has == nil || !holds(joins, has) {
+		t.Fatalf("the keys go to %T", has)
+	}
+	d := w.app.Driver()
+	tray := w.frame.in(regionTray)
+	above := d.AbsolutePositionForObject(joins).Y - d.AbsolutePositionForObject(tray).Y
+	if below := above + joins.Size().Height; above < 0 || below > tray.Size().Height {
+		t.Errorf("it stands from %v to %v in a tray of %v", above, below, tray.Size().Height)
 	}
 }
 

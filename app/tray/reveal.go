@@ -89,27 +89,54 @@ func (t *Tray) fieldOf(s *station, key string) (fyne.CanvasObject, func()) {
 					things.Refresh(t.now)
 				}
 				if entry == "" {
-					return things.box, nil // where the thing is stated
+					return things.toState(&t.now)
 				}
 				rows, key = things.rows, l.Key+" "+entry
 			}
 		}
 	}
 	for _, r := range rows {
-		if !r.There() {
+		if r.There() && r.key() == key {
+			return focusOf(r)
+		}
+	}
+	return nil, nil
+}
+
+// toState is the field of the first that nobody has stated of the thing that is picked, else its first,
+// with what gives it the focus; of none the button that adds one.
+func (r *thingsRow) toState(j *job.Job) (fyne.CanvasObject, func()) {
+	var first Row
+	for i, e := range r.list.Entries() {
+		row := r.rows[i]
+		if !row.There() {
 			continue
 		}
-		if r.key() != key {
-			continue
+		if len(j.OpenUnder(r.list.Path(*r.at, e))) > 0 {
+			return focusOf(row)
 		}
-		switch r := r.(type) {
-		case *NumberRow:
-			return r.box, r.Field.Focus
-		case *TextRow:
-			return r.box, func() { focusOn(r.Entry) }
-		case *ChoiceRow:
-			return r.box, func() { focusOn(r.by) }
+		if first == nil {
+			first = row
 		}
+	}
+	switch {
+	case first != nil:
+		return focusOf(first)
+	case r.add.Visible():
+		return r.add, func() { focusOn(r.add) }
+	}
+	return r.box, nil
+}
+
+// focusOf is the object of a field with what gives it the focus; nothing of a row that takes none.
+func focusOf(r Row) (fyne.CanvasObject, func()) {
+	switch r := r.(type) {
+	case *NumberRow:
+		return r.box, r.Field.Focus
+	case *TextRow:
+		return r.box, func() { focusOn(r.Entry) }
+	case *ChoiceRow:
+		return r.box, func() { focusOn(r.by) }
 	}
 	return nil, nil
 }

@@ -20,6 +20,7 @@ type thingsRow struct {
 	at   *int // which of them is edited
 	box  *fyne.Container
 	rows []Row
+	add  *control.Press
 	uses func(job.Job) bool
 	pre  func(job.Job)
 }
@@ -68,7 +69,7 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 	if !l.Fixed {
 		label = theme.Word(l.AddLabel())
 	}
-	add := control.NewPress(t.keys, label, func() {
+	r.add = control.NewPress(t.keys, label, func() {
 		j := t.asks.Job()
 		*at = l.Count(&j)
 		t.asks.Do(edit.AddItem(l))
@@ -84,11 +85,11 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 		visible(which, n > 0 && l.Most > 1)
 		visible(head, n > 0)
 		visible(remove, n > 0 && !l.Fixed)
-		visible(add, !l.Full(&j))
+		visible(r.add, !l.Full(&j))
 		visible(lead, n > 0 && l.Key == job.PipeEndsKey)
 		tell(told, l.Said(&j), j.Units)
 	}
-	r.box = container.New(apart{}, append(objects, told, lead, remove, add)...)
+	r.box = container.New(apart{}, append(objects, told, lead, remove, r.add)...)
 	return r
 }
 

@@ -144,6 +144,47 @@ func TestLessUsed(t *testing.T) {
 	}
 }
 
+// A path to a thing of a list leads to the first that nobody has stated of it, else to its first field;
+// where there is none yet, to what adds it.
+func TestPathsLeadIntoThings(t *testing.T) {
+	usual := job.UsualBeyond()
+	for name, c := range map[string]struct {
+		job    func(*job.Job)
+		path   string
+		within string // the key of the row that has the keys then; empty for the button that adds one
+	}{
+		"assumed": {func(j *job.Job) {
+			j.Waste.Beyond = &usual
+			j.SetStanding("waste.beyond.joins", job.Assumed)
+		}, "waste.beyond", "waste.beyond joins"},
+		"stated":     {func(j *job.Job) { j.Waste.Beyond = &usual }, "waste.beyond", "waste.beyond lengthMM"},
+		"not stated": {func(j *job.Job) { j.Waste.Beyond = nil }, "waste.beyond", ""},
+		"a doorway":  {func(*job.Job) {}, "room.doorways[0]", "room.doorways wall"},
+	} {
+		j := job.New()
+		c.job(&j)
+		b := at(t, j)
+		o, focus := b.Reveal(c.path)
+		if o == nil || focus == nil {
+			t.Errorf("%s leads nowhere", name)
+			continue
+		}
+		focus()
+		got, _ := b.window.Canvas().Focused().(fyne.CanvasObject)
+		in := o
+		if c.within != "" {
+			in = b.Row(c.within).Object()
+		} else if p, ok := got.(*control.Press); !ok || p.Text != "Add the way outside" {
+			t.Errorf("%s: %T has the keys", name, got)
+		}
+		has := false
+		visit(in, func(o fyne.CanvasObject) { has = has || o == got })
+		if !has {
+			t.Errorf("%s: %T has the keys, not the field of %s", name, got, c.within)
+		}
+	}
+}
+
 // Next goes on from station to station; the last has none.
 func TestNextStation(t *testing.T) {
 	b := at(t, job.New())
