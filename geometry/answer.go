@@ -138,6 +138,25 @@ func (a Answer) Of(s rule.Severity) []Card {
 	return slices.DeleteFunc(slices.Clone(a.Cards), func(c Card) bool { return c.Severity() != s })
 }
 
+// First is the card that before all others makes it so what the headline says; ok is false where no one
+// card does, as for a job that is sound, or that depends on what is not known.
+func (a Answer) First() (c Card, ok bool) {
+	if a.among != nil && !a.among.headline(a.Standing).IsZero() {
+		return Card{}, false
+	}
+	if len(a.Cards) > 0 && a.Cards[0].Severity() != rule.Note {
+		return a.Cards[0], true
+	}
+	tells := Card.likely
+	if a.Chance < tolerance.SafeShare {
+		tells = func(c Card) bool { return c.Severity() == rule.Stop }
+	}
+	if i := slices.IndexFunc(a.Later, tells); i >= 0 {
+		return a.Later[i], true
+	}
+	return Card{}, false
+}
+
 // priceOf is what sets the least height that leaves the room wanted, what does next, and
 // how much lower that is.
 func priceOf(h *level.Heights) (by, next level.Constraint, lowerMM float64) {

@@ -37,7 +37,7 @@ func inEnglish(t *testing.T, o fyne.CanvasObject, size fyne.Size) {
 
 // The plate says of every demo what the answer says, its step as figures everybody reads.
 func TestThePlateSaysTheAnswer(t *testing.T) {
-	p := answer.New(control.NewKeys(), answer.Asks{})
+	p := answer.New(control.NewKeys(), answer.Asks{}, nil)
 	inEnglish(t, p, fyne.NewSize(340, 420))
 	for _, r := range demotest.Shown(t) {
 		a := r.Answer(nil)
@@ -62,7 +62,7 @@ func TestTheStripIsAsWideAsThePlate(t *testing.T) {
 	a.Counted = true
 	for _, width := range []float32{280, 340, 460} {
 		for chance, whole := range map[float64]bool{1: true, 0.97: false} {
-			p := answer.New(control.NewKeys(), answer.Asks{})
+			p := answer.New(control.NewKeys(), answer.Asks{}, nil)
 			inEnglish(t, p, fyne.NewSize(width, 420))
 			a.Chance = chance
 			p.Tell(r, a)
@@ -101,7 +101,7 @@ func ofRole(img image.Image, y int, role theme.Role) (parts, long, end int) {
 
 // A job that means nothing has no figures, and says why.
 func TestThePlateOfNothing(t *testing.T) {
-	p := answer.New(control.NewKeys(), answer.Asks{})
+	p := answer.New(control.NewKeys(), answer.Asks{}, nil)
 	inEnglish(t, p, fyne.NewSize(340, 420))
 	r := demotest.Shown(t)[0]
 	r.Problems = job.Problems{{Key: "room.heightMM"}}

@@ -92,11 +92,17 @@ func (k *card) isOpen() bool { return k.column.open == k.name() }
 
 // press goes to the place, or to the next one.
 func (k *card) press() {
-	c := k.column
 	if k.isOpen() {
-		k.at++
+		k.show(k.at + 1)
+	} else {
+		k.show(k.at)
 	}
-	c.open = k.name()
+}
+
+// show goes to one of the places, and shows more of it.
+func (k *card) show(at int) {
+	c := k.column
+	k.at, c.open = at, k.name()
 	for _, o := range c.cards {
 		o.fill()
 	}

@@ -57,9 +57,10 @@ func NewColumn(t *theme.Theme, keys *control.Keys, asks Asks) *Column {
 	small := func() *control.Text {
 		return control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)
 	}
-	c := &Column{asks: asks, keys: keys, theme: t, plate: New(keys, asks), toSettle: heading(), whose: small(), look: newLook(keys, asks.Do),
-		toNote: heading(), later: heading(), notes: small(), cautions: newCautions(keys), more: moreOf(keys, asks), box: container.New(control.Column{Gap: theme.Space2}),
-		offers: map[offerKey]Offers{}}
+	c := &Column{asks: asks, keys: keys, theme: t, toSettle: heading(), whose: small(), look: newLook(keys, asks.Do),
+		toNote: heading(), later: heading(), notes: small(), cautions: newCautions(keys), more: moreOf(keys, asks),
+		box: container.New(control.Column{Gap: theme.Space2}), offers: map[offerKey]Offers{}}
+	c.plate = New(keys, asks, c.showCard)
 	c.scroll = container.NewVScroll(container.New(control.Column{Gap: theme.Space2}, c.look, c.box, c.notes, c.cautions.object()))
 	c.cautions.told = c.scroll.Content.Refresh
 	return c
@@ -116,6 +117,16 @@ func (c *Column) Chances() *chance.Chances { return c.counted }
 
 // Plate is the part that is always in sight.
 func (c *Column) Plate() *Plate { return c.plate }
+
+// showCard goes to a card, in sight with its gravest place.
+func (c *Column) showCard(of geometry.Card) {
+	for _, k := range c.cards {
+		if k.name() == nameOf(of) {
+			k.show(0)
+			c.scroll.ScrollToOffset(c.box.Position().Add(k.Position()))
+		}
+	}
+}
 
 // Press presses the card whose gravest place breaks a rule; it tells whether there is one.
 func (c *Column) Press(rule string) bool {

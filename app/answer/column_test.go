@@ -134,6 +134,41 @@ func TestFiguresLeadToTheirPlaces(t *testing.T) {
 	}
 }
 
+// The headline, pressed, goes to the first card that makes it so, at its gravest place however often it is
+// pressed: to what is not known, to what stops it, to what a build may break. Of a sound job it goes nowhere.
+func TestTheHeadlineLeadsToItsCard(t *testing.T) {
+	unstated := roomtest.First(t)
+	unstated.Waste.Beyond = nil
+	a := columnOf(t, unstated)
+	inEnglish(t, a.Object(container.NewVBox()), fyne.NewSize(300, 600))
+	for range 2 {
+		if a.Plate().PressHeadline(); a.found.Rule.ID != "beyond-unknown" || a.Details() == "" {
+			t.Errorf("“%s” leads to %q, with details “%s”", a.Plate().Headline(), a.found.Rule.ID, a.Details())
+		}
+	}
+	r := a.Result()
+	f := rule.Rule{ID: "made-up", Quantity: "trap.seal", Compare: rule.AtLeast, Limit: 50, Severity: rule.Stop}
+	place := func(value float64) rule.Finding {
+		return rule.Finding{Rule: f, Measurement: rule.Measurement{Value: value}}
+	}
+	r.Findings = []rule.Finding{place(40), place(20)}
+	a.Show(r)
+	for range 2 {
+		if a.Plate().PressHeadline(); a.found.Rule.ID != f.ID || a.found.Measurement.Value != 20 {
+			t.Errorf("“%s” leads to %q of %v", a.Plate().Headline(), a.found.Rule.ID, a.found.Measurement.Value)
+		}
+	}
+	r.Findings, a.found = nil, rule.Finding{}
+	a.Show(r)
+	if a.Plate().PressHeadline(); a.found.Rule.ID != "" {
+		t.Errorf("“%s” leads to %q", a.Plate().Headline(), a.found.Rule.ID)
+	}
+	a.ShowRisks(chance.Chances{Fits: 1, Risks: []chance.Risk{{Rule: f, Probability: 0.06}}})
+	if a.Plate().PressHeadline(); a.found.Rule.ID != f.ID {
+		t.Errorf("“%s” leads to %q", a.Plate().Headline(), a.found.Rule.ID)
+	}
+}
+
 // The cards say what is to be settled for whom, offer what was tried, the first of all filled, and lead
 // to place and field.
 func TestCardsOfWhatIsToBeSettled(t *testing.T) {
@@ -291,6 +326,9 @@ func TestTheLookSaysWhatTheJobComesTo(t *testing.T) {
 	built := strings.Count(said, "can be built") + strings.Count(said, "can't be built") + strings.Count(said, "can't be told yet")
 	if n := len(x.Outcomes()); n < 2 || n >= len(x.Cases) || built != n {
 		t.Errorf("%d outcomes of %d cases, %d told in\n%s", n, len(x.Cases), built, said)
+	}
+	if a.Plate().PressHeadline(); a.found.Rule.ID != "" {
+		t.Errorf("“%s” leads to the card of %q", a.Plate().Headline(), a.found.Rule.ID)
 	}
 	if !strings.Contains(said, "Knowing what is under the floor is worth") {
 		t.Errorf("its worth is not told in\n%s", said)

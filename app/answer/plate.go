@@ -24,6 +24,7 @@ type Plate struct {
 	widget.BaseWidget
 	card     *control.Card
 	vial     *control.Vial
+	head     *control.Area // the headline with the notes under it
 	headline *control.Text
 	notes    *control.Text
 	figures  [3]figure
@@ -39,6 +40,7 @@ type Plate struct {
 	byCaption, by, price *control.Text
 	standing             geometry.Standing
 	showFigure           func(geometry.Figure)
+	showCard             func(geometry.Card) // goes to one of the cards
 }
 
 // HeightsList is the list that says all of what sets the height.
@@ -50,8 +52,8 @@ type figure struct {
 	area                 *control.Area
 }
 
-// New makes the plate; it says nothing yet.
-func New(keys *control.Keys, asks Asks) *Plate {
+// New makes the plate, which goes to one of the cards by showCard; it says nothing yet.
+func New(keys *control.Keys, asks Asks, showCard func(geometry.Card)) *Plate {
 	small := func() *control.Text {
 		return control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)
 	}
@@ -71,15 +73,16 @@ func New(keys *control.Keys, asks Asks) *Plate {
 		values, row = append(values, f.value), append(row, f.area)
 	}
 	p.row = container.New(figuresRow{control.Columns{Gap: theme.Space2}, values}, row...)
-	head := container.NewBorder(nil, nil, container.NewCenter(p.vial), nil, container.New(layout.NewCustomPaddedLayout(0, 0, theme.Space3, 0), container.New(control.Column{Gap: 2}, p.headline, p.notes)))
+	says := container.New(layout.NewCustomPaddedLayout(0, 0, theme.Space3, 0), container.New(control.Column{Gap: 2}, p.headline, p.notes))
+	p.head = control.NewArea(keys, container.NewBorder(nil, nil, container.NewCenter(p.vial), nil, says), p.Headline, nil)
 	p.setBy = control.NewArea(keys, container.New(control.Column{}, p.byCaption, p.by, p.price), func() string {
 		return p.byCaption.Text + " " + p.by.Text
 	}, func() { asks.List(HeightsList) })
-	control.GroupOf(p.row).Add(p.setBy)
-	p.showFigure, p.overChance = asks.ShowFigure, control.NewRule()
+	p.showFigure, p.showCard, p.overChance = asks.ShowFigure, showCard, control.NewRule()
 	p.chance = container.New(control.Column{Gap: 2}, container.NewBorder(nil, nil, nil, p.inHundred, p.comesRight), p.strip)
-	p.card = control.NewCard(container.New(control.Column{Gap: theme.Space2}, head, control.NewRule(), p.row, p.overChance,
-		p.chance, control.NewRule(), p.setBy))
+	all := container.New(control.Column{Gap: theme.Space2}, p.head, control.NewRule(), p.row, p.overChance, p.chance, control.NewRule(), p.setBy)
+	control.GroupOf(all)
+	p.card = control.NewCard(all)
 	p.ExtendBaseWidget(p)
 	return p
 }
@@ -105,6 +108,9 @@ func (p *Plate) Behind() string {
 	return strings.Join(append(said, p.comesRight.Text, p.inHundred.Text, p.byCaption.Text, p.by.Text, p.price.Text), "\n")
 }
 
+// PressHeadline presses the headline.
+func (p *Plate) PressHeadline() { p.head.Tapped(nil) }
+
 // PressFigure presses a figure, by its index from the left.
 func (p *Plate) PressFigure(i int) { p.figures[i].area.Tapped(nil) }
 
@@ -127,6 +133,10 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 		p.headline.Styled(theme.TextHeading, true, theme.Ink)
 	}
 	set(p.headline, headline)
+	p.head.OnPressed = nil
+	if first, ok := a.First(); ok {
+		p.head.OnPressed = func() { p.showCard(first) }
+	}
 	set(p.notes, lines(a.Brief(), u))
 	figures := r.Figures()
 	for i := range p.figures {
