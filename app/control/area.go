@@ -78,11 +78,20 @@ type areaRenderer struct {
 
 func (r *areaRenderer) Destroy() {}
 
-func (r *areaRenderer) MinSize() fyne.Size { return r.a.Content.MinSize() }
+// MinSize is that of the content, or as high as what is pressed must be.
+func (r *areaRenderer) MinSize() fyne.Size {
+	least := r.a.Content.MinSize()
+	return least.AddWidthHeight(0, 2*r.spare(least.Height))
+}
+
+// spare is what there is above and below a content that is lower than what is pressed must be.
+func (r *areaRenderer) spare(height float32) float32 { return max(r.a.theme().High(0)-height, 0) / 2 }
 
 func (r *areaRenderer) Layout(size fyne.Size) {
-	r.a.Content.Move(fyne.Position{})
-	r.a.Content.Resize(size)
+	r.a.Content.Resize(size) // which tells a text that wraps how high it is
+	spare := r.spare(r.a.Content.MinSize().Height)
+	r.a.Content.Move(fyne.NewPos(0, spare))
+	r.a.Content.Resize(size.SubtractWidthHeight(0, 2*spare))
 	r.ring.Resize(size)
 }
 
