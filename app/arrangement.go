@@ -53,16 +53,18 @@ func measuresFor(width float32, large bool) measures {
 
 // usualMeasures are those where things to press are of the usual size.
 func usualMeasures(width float32) measures {
-	const top, readout = 48, 24
+	m := measures{top: 48, readout: 24, rail: 64, tray: trayWidth, fields: 316, rods: 360, plan: 0.5, upper: 0.56, both: true}
 	switch {
 	case width < mediumFrom:
-		return measures{top: top, readout: readout, rail: 64, tray: trayWidth, fields: 300, answer: 300, rods: 264, plan: 1, upper: 0.55, over: true}
+		m.fields, m.answer, m.rods, m.plan, m.upper, m.both, m.over = 300, 300, 264, 1, 0.55, false, true
 	case width < wideFrom:
-		return measures{top: top, readout: readout, rail: 64, tray: trayWidth, fields: 300, answer: 340, rods: 264, plan: 0.48, upper: 0.55, both: true}
+		m.fields, m.answer, m.rods, m.plan, m.upper = 300, 340, 264, 0.48, 0.55
 	case width < hugeFrom:
-		return measures{top: top, readout: readout, rail: 64, tray: trayWidth, fields: 316, answer: 420, rods: 360, plan: 0.5, upper: 0.56, both: true}
+		m.answer = 420
+	default:
+		m.answer = 480
 	}
-	return measures{top: top, readout: readout, rail: 64, tray: trayWidth, fields: 316, answer: 480, rods: 360, plan: 0.5, upper: 0.56, both: true}
+	return m
 }
 
 // share is how much of a length the first of two regions takes: what is usual for the window's
