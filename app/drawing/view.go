@@ -431,7 +431,12 @@ func (v *View) graspPlane(at fyne.Position) {
 }
 
 // MouseUp lets go.
-func (v *View) MouseUp(*desktop.MouseEvent) {
+func (v *View) MouseUp(*desktop.MouseEvent) { v.letGo() }
+
+// DragEnd ends a drag.
+func (v *View) DragEnd() { v.letGo() }
+
+func (v *View) letGo() {
 	defer v.sight.Guard.Catch(Part)
 	if v.grasped.handle != (edit.Handle{}) {
 		v.desk.Settle()
@@ -469,16 +474,6 @@ func (v *View) moveTo(h edit.Handle, to plan.Point) edit.Edit {
 		return edit.DragLong(h, to.X(), to.Y()/math.Max(1, v.drawing.Rise))
 	}
 	return edit.Drag(h, to)
-}
-
-// DragEnd ends a drag.
-func (v *View) DragEnd() {
-	defer v.sight.Guard.Catch(Part)
-	if v.grasped.handle != (edit.Handle{}) {
-		v.desk.Settle()
-	}
-	v.grasped = grasp{}
-	v.placeOverlay()
 }
 
 // Scrolled zooms about the pointer.
