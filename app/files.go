@@ -149,23 +149,26 @@ func (jobFiles) Matches(u fyne.URI) bool {
 }
 
 func (w *mainWindow) open() {
-	w.unlessUnsaved(func() {
-		d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
-			if err != nil {
-				w.fail(fmt.Errorf("choosing a job to open: %w", err))
-				return
-			}
-			if f == nil {
-				return
-			}
-			path := f.URI().Path()
-			_ = f.Close() // it was only read
-			w.openFile(path)
-		}, w.window)
-		d.SetFilter(jobFiles{})
-		setLocation(d, w.startFolder())
-		d.Show()
-	})
+	w.unlessUnsaved(func() { w.chooseFile(jobFiles{}, w.openFile) })
+}
+
+// chooseFile asks for a file that is there, of those that a filter lets through, and goes on with its path.
+func (w *mainWindow) chooseFile(filter storage.FileFilter, chosen func(path string)) {
+	d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
+		if err != nil {
+			w.fail(fmt.Errorf("choosing a file to open: %w", err))
+			return
+		}
+		if f == nil {
+			return
+		}
+		path := f.URI().Path()
+		_ = f.Close() // it was only chosen
+		chosen(path)
+	}, w.window)
+	d.SetFilter(filter)
+	setLocation(d, w.startFolder())
+	d.Show()
 }
 
 // setLocation lets a file dialog begin in a folder, or where it likes when that

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/store"
 	"underfall/app/theme"
@@ -32,7 +31,7 @@ func (w *mainWindow) openParts() {
 		says += "\n\n" + theme.Sentence(message.OfError(err), w.desk.Job().Units)
 	}
 	w.ask(theme.Word("start.parts"), says,
-		reply{theme.Word("app.take-parts-in"), widget.HighImportance, w.choosePartsToTakeIn},
+		reply{theme.Word("app.take-parts-in"), widget.HighImportance, func() { w.chooseFile(partsFiles{}, w.takePartsIn) }},
 		reply{theme.Word("app.write-parts"), widget.MediumImportance, w.writeParts},
 		reply{theme.Word("app.close"), widget.MediumImportance, func() {}})
 }
@@ -44,21 +43,6 @@ type partsFiles struct{}
 func (partsFiles) Matches(u fyne.URI) bool {
 	info, err := os.Stat(u.Path())
 	return err == nil && info.Mode().IsRegular() && slices.Contains([]string{partsEnding, extension}, strings.ToLower(u.Extension()))
-}
-
-// choosePartsToTakeIn asks for the file.
-func (w *mainWindow) choosePartsToTakeIn() {
-	d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
-		if err != nil || f == nil {
-			return
-		}
-		path := f.URI().Path()
-		_ = f.Close() // it was only chosen
-		w.takePartsIn(path)
-	}, w.window)
-	d.SetFilter(partsFiles{})
-	setLocation(d, w.startFolder())
-	d.Show()
 }
 
 // takePartsIn takes what is new or changed in a file into the user's own parts, which are at hand from now

@@ -12,8 +12,6 @@ import (
 	"slices"
 	"time"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/start"
 	"underfall/app/store"
@@ -247,20 +245,12 @@ func (s *startPages) remove(path string) {
 // seek looks for a job whose file is gone.
 func (s *startPages) seek(path string) {
 	w := s.window
-	d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
-		if err != nil || f == nil {
-			return
-		}
-		found := f.URI().Path()
-		_ = f.Close() // it was only chosen
+	w.chooseFile(jobFiles{}, func(found string) {
 		if err := store.Relist(w.folder, path, store.Listed{Path: found, Name: filepath.Base(found), At: time.Now()}); err != nil {
 			w.log("%v", err)
 		}
 		s.openJob(found)
-	}, w.window)
-	d.SetFilter(jobFiles{})
-	setLocation(d, w.startFolder())
-	d.Show()
+	})
 }
 
 // take takes work that was found off those offered.
