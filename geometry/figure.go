@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/unit"
 )
 
 // Figure is one of the numbers everybody asks for: what it is of, the number, and what it
@@ -62,6 +63,9 @@ func (r Result) stepFigure() (f Figure, ok bool) {
 	if step.Kind == Flush {
 		f.Value = message.Of("figure.flush")
 	}
+	if f.Line = r.offFlush(*step); !f.Line.IsZero() {
+		return f, true
+	}
 	rods, steps := r.Rods()
 	for _, s := range steps {
 		from, to := rods[s.From], rods[s.To]
@@ -70,6 +74,18 @@ func (r Result) stepFigure() (f Figure, ok bool) {
 		}
 	}
 	return f, true
+}
+
+// offFlush says how far a step that counts as flush is off it; nothing where none of that is shown.
+func (r Result) offFlush(s Step) message.Message {
+	mm, u := math.Abs(s.MM), r.Settled.Units
+	switch {
+	case s.Kind != Flush || unit.Rounded(mm, message.Whole, u) == unit.Rounded(0, message.Whole, u):
+		return message.Message{}
+	case s.MM < 0:
+		return message.Of("figure.flush-down", message.MM("mm", mm))
+	}
+	return message.Of("figure.flush-up", message.MM("mm", mm))
 }
 
 // rowAt is where a row of the schedule is taken, of several of its kind the one whose value is nearest;

@@ -2,12 +2,17 @@ package geometry_test
 
 import (
 	"context"
+	"math"
+	"regexp"
+	"strconv"
 	"testing"
 
 	"underfall/geometry"
 	"underfall/geometry/chance"
 	"underfall/geometry/demotest"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/unit"
 )
 
 // sharesIn are the numbers of a hundred in the texts of an id, however deep they stand.
@@ -78,5 +83,33 @@ func TestTheRaiseHasNoSign(t *testing.T) {
 	}
 	if down == 0 {
 		t.Error("no demo's base lies under the floor")
+	}
+}
+
+// What counts as flush, within 3 mm by the trade's word, is called so, and how far it is off stands under
+// it as soon as that shows in the job's units: the third demo's shower lies 0.34 over the room, which shows
+// no millimetre, and with a room lower by 2 it lies 2 up; the fourth's lies 0.53 under it, 1 down, which is
+// no sixteenth of an inch.
+func TestWhatCountsAsFlushSaysHowFarItIsOff(t *testing.T) {
+	for name, c := range map[string]struct {
+		demo   int
+		change func(*job.Job)
+		want   string
+	}{
+		"as good as level": {2, func(*job.Job) {}, "figure.step-line{low: 29 mm over the datum, high: 29.34 mm over the datum}"},
+		"up":               {2, func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM -= 2 }, "figure.flush-up{mm: 2.34 mm}"},
+		"down":             {3, func(*job.Job) {}, "figure.flush-down{mm: 0.53 mm}"},
+		"down in inches":   {3, func(j *job.Job) { j.Units = unit.Imperial }, "figure.step-line{low: 13 mm over the datum, high: 12.47 mm over the datum}"},
+	} {
+		j := demotest.Shown(t)[c.demo].Stated.Clone()
+		c.change(&j)
+		f := geometry.Evaluate(j, demotest.Packs(t)[j.Region]).Figures()[0]
+		got := regexp.MustCompile(`\d+\.\d+`).ReplaceAllStringFunc(f.Line.String(), func(s string) string {
+			mm, _ := strconv.ParseFloat(s, 64)
+			return strconv.FormatFloat(math.Round(mm*100)/100, 'g', -1, 64)
+		})
+		if f.Value.ID != "figure.flush" || got != c.want {
+			t.Errorf("%s: %s, %s, want %s", name, f.Value, got, c.want)
+		}
 	}
 }
