@@ -52,7 +52,6 @@ func seen(d *section.Drawing, v View) section.Seen {
 const (
 	footPoints    = 6 // the foot of a level mark, a square
 	staffPoints   = 1.2
-	dotHalf       = 1.8 // half the dot at a place
 	ringStroke    = 1.4
 	leadPoints    = 0.6 // what leads out to a line
 	notePoints    = 0.7
@@ -112,7 +111,7 @@ func pixelsOf(b placing.Box) image.Rectangle {
 
 // dot paints the dot at a place.
 func (c *canvas) dot(at placing.Point) {
-	r := dotHalf * c.style.Scale
+	r := section.DotPoints * c.style.Scale
 	c.fill([][][2]float64{{{at[0] - r, at[1] - r}, {at[0] + r, at[1] - r}, {at[0] + r, at[1] + r}, {at[0] - r, at[1] + r}}}, c.style.Ink)
 }
 

@@ -235,8 +235,8 @@ func Through(r geometry.Result, c Cutting, stage buildup.Stage) (Drawing, error)
 		d.focusOn(&r, -half, half)
 	case CutDoor, CutStep:
 		if step, err := c.step(&r); err == nil && step.Of == rule.Doorway {
-			const beyondMM, insideMM = 350, 500
-			d.focusOn(&r, -beyondMM, insideMM)
+			const outsideMM, insideMM = 350, 500
+			d.focusOn(&r, -outsideMM, insideMM)
 		}
 	}
 	return d, nil

@@ -17,16 +17,22 @@ const (
 )
 
 // OffPoints is how far off the drawing a dimension's line stands on paper, in points.
-func (d *Dimension) OffPoints() float64 {
+func (d *Dimension) OffPoints() float64 { return d.offPoints(sideways(d.Side)) }
+
+// offPoints is how far off it stands, upright or level as it comes to lie on paper.
+func (d *Dimension) offPoints(upright bool) float64 {
 	spread := float64(levelSpread)
-	if math.Abs(d.Side.X()) > math.Abs(d.Side.Y()) {
+	if upright {
 		spread = uprightSpread
 	}
 	return firstRow + spread*float64(d.Row-1)
 }
 
+// sideways tells whether a way leads more to the side than up or down.
+func sideways(way [2]float64) bool { return math.Abs(way[0]) > math.Abs(way[1]) }
+
 // upright tells whether it stands off sideways.
-func (m *Measure) upright() bool { return math.Abs(m.Side[0]) > math.Abs(m.Side[1]) }
+func (m *Measure) upright() bool { return sideways(m.Side) }
 
 // measure is where a dimension lies on the sheet; ok is false behind the camera.
 func (l *letterer) measure(d *Seen, dim *Dimension) (m Measure, ok bool) {
@@ -39,11 +45,7 @@ func (l *letterer) measure(d *Seen, dim *Dimension) (m Measure, ok bool) {
 		return m, false
 	}
 	m = Measure{Of: placing.Straight{a, b}, Side: side, Flat: d.Back != nil}
-	spread := float64(levelSpread)
-	if m.upright() {
-		spread = uprightSpread
-	}
-	off := (firstRow + spread*float64(dim.Row-1)) * l.Scale
+	off := dim.offPoints(m.upright()) * l.Scale
 	// The line runs square to the side, at the further of the ends; in a picture in space, beside
 	// what it measures.
 	pa, pb := off, off

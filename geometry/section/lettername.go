@@ -14,8 +14,10 @@ const (
 	discText   = 12
 	discBroad  = 19 // how broad a wall must be to have its disc in it
 	ringText   = 10
-	dotHalf    = 1.8 // half the dot at a place
 )
+
+// DotPoints is half the dot at a place, in points.
+const DotPoints = 1.8
 
 // names asks for room for those of a worth, in their order.
 func (l *letterer) names(d *Seen, first bool) {
@@ -53,7 +55,7 @@ func (l *letterer) name(d *Seen, n *Name) {
 			c := placing.Candidate{Boxes: []placing.Box{t.Box}, Cost: textCost*float64(i) + placeCost*float64(k)}
 			at := d.To(place.At)
 			if n.Dot {
-				c.Boxes = append(c.Boxes, placing.Around(at, 2*dotHalf*l.Scale, 2*dotHalf*l.Scale))
+				c.Boxes = append(c.Boxes, placing.Around(at, 2*DotPoints*l.Scale, 2*DotPoints*l.Scale))
 			}
 			label.Candidates, texts, dots = append(label.Candidates, c), append(texts, t), append(dots, at)
 		}
