@@ -1,6 +1,8 @@
 package control
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -31,10 +33,8 @@ func (m *member) AcceptsTab() bool { return m.group != nil }
 // used does what a key stands for in the group or in the window, unless the widget itself has a
 // use for it; it tells whether it did.
 func (m *member) used(k *fyne.KeyEvent, self fyne.Focusable, own ...fyne.KeyName) bool {
-	for _, name := range own {
-		if k.Name == name {
-			return false
-		}
+	if slices.Contains(own, k.Name) {
+		return false
 	}
 	if !m.group.Key(k, self, m.keys) && m.keys.Plain != nil {
 		m.keys.Plain(k)

@@ -224,7 +224,7 @@ func newCell(of *Choice, index int) *cell {
 
 // Tapped chooses it, and has the arrows go on from it.
 func (c *cell) Tapped(*fyne.PointEvent) {
-	take(c.of)
+	FocusOn(c.of)
 	c.of.choose(c.index)
 }
 

@@ -119,7 +119,7 @@ func (f *Field) Inside() []fyne.CanvasObject {
 }
 
 // Focus has the keys go to the field.
-func (f *Field) Focus() { take(f.entry) }
+func (f *Field) Focus() { FocusOn(f.entry) }
 
 // Refused is what the field says about what it did not take; nothing where it took it.
 func (f *Field) Refused() string { return f.refused }

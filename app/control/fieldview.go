@@ -1,7 +1,6 @@
 package control
 
 import (
-	"image"
 	"image/color"
 
 	"fyne.io/fyne/v2"
@@ -57,14 +56,9 @@ func (f *Field) ground() theme.Role {
 // CreateRenderer draws the field.
 func (f *Field) CreateRenderer() fyne.WidgetRenderer {
 	r := &fieldRenderer{f: f, plate: newPlate(), label: NewWrapped(f.Label), unit: f.unit, note: NewWrapped(""), tag: newTag()}
-	r.broken = canvas.NewRaster(func(w, h int) image.Image {
-		t := f.theme()
-		size := r.broken.Size()
-		if size.Width == 0 {
-			return image.NewRGBA(image.Rect(0, 0, 1, 1))
-		}
-		_, fine := f.broken()
-		return t.Broken(float64(size.Width), float64(size.Height), float64(w)/float64(size.Width), f.edge(), f.ground(), fine)
+	r.broken = Broken(f, func() (edge, ground theme.Role, fine bool) {
+		_, fine = f.broken()
+		return f.edge(), f.ground(), fine
 	})
 	r.entry = container.NewThemeOverride(f.entry, &fieldTheme{f.theme(), f})
 	r.grip = newGrip(f)
@@ -292,13 +286,7 @@ func newTag() *tag {
 // CreateRenderer draws the word and its edge.
 func (g *tag) CreateRenderer() fyne.WidgetRenderer {
 	r := &tagRenderer{g: g, text: NewText("")}
-	r.edge = canvas.NewRaster(func(w, _ int) image.Image {
-		size := r.edge.Size()
-		if size.Width == 0 {
-			return image.NewRGBA(image.Rect(0, 0, 1, 1))
-		}
-		return theme.Of(g).Broken(float64(size.Width), float64(size.Height), float64(w)/float64(size.Width), theme.Unknown, theme.Sheet, false)
-	})
+	r.edge = Broken(g, func() (edge, ground theme.Role, fine bool) { return theme.Unknown, theme.Sheet, false })
 	r.text.Align = fyne.TextAlignCenter
 	r.Refresh()
 	return r

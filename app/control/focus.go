@@ -99,8 +99,8 @@ func (f *focus) MouseOut() {
 
 func (f *focus) theme() *theme.Theme { return theme.Of(f.self) }
 
-// take has the keys go to a widget.
-func take(o fyne.Focusable) {
+// FocusOn has the keys go to a widget that is shown.
+func FocusOn(o fyne.Focusable) {
 	object, ok := o.(fyne.CanvasObject)
 	if !ok {
 		return

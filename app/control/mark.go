@@ -27,6 +27,21 @@ func markSize(t *theme.Theme, m theme.Mark, width float64) fyne.Size {
 	return fyne.NewSize(t.Unit(float32(width)), t.Unit(float32(width*high)))
 }
 
+// Broken is a sheet in a broken edge on screen, of what nobody has stated: of which roles its edge and its
+// ground are, and whether the edge is fine.
+func Broken(of fyne.CanvasObject, look func() (edge, ground theme.Role, fine bool)) *canvas.Raster {
+	r := canvas.NewRaster(nil)
+	r.Generator = func(w, _ int) image.Image {
+		size := r.Size()
+		if size.Width <= 0 {
+			return image.NewRGBA(image.Rect(0, 0, 1, 1))
+		}
+		edge, ground, fine := look()
+		return theme.Of(of).Broken(float64(size.Width), float64(size.Height), float64(w)/float64(size.Width), edge, ground, fine)
+	}
+	return r
+}
+
 // over is a colour laid over another, so much of 255.
 func over(ground, ink color.NRGBA, much int) color.NRGBA {
 	mix := func(a, b uint8) uint8 { return uint8((int(a)*(255-much) + int(b)*much) / 255) }

@@ -64,7 +64,7 @@ func (p *Pick) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleR
 
 // Tapped opens the list.
 func (p *Pick) Tapped(*fyne.PointEvent) {
-	take(p)
+	FocusOn(p)
 	p.Open()
 }
 

@@ -142,7 +142,7 @@ func (r *Rods) TypedKey(k *fyne.KeyEvent) {
 func (r *Rods) Tapped(e *fyne.PointEvent) {
 	if rod, layer, ok := r.at(e.Position); ok {
 		r.atRod, r.atLayer = rod, layer
-		take(r)
+		FocusOn(r)
 		r.press(rod, layer)
 	}
 }

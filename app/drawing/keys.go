@@ -4,14 +4,15 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
+	"underfall/app/control"
 	"underfall/geometry/plan"
 )
 
 // pick makes a handle the one the arrow keys move.
 func (v *View) pick(g grasp) {
 	v.picked = g
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil && g != (grasp{}) {
-		c.Focus(v)
+	if g != (grasp{}) {
+		control.FocusOn(v)
 	}
 }
 

@@ -195,8 +195,8 @@ func (s *Sheet) seenBand(l *unknown.Look) fyne.CanvasObject {
 func (s *Sheet) lookAt(key string) {
 	s.looking = key
 	s.showFirst()
-	if c := fyne.CurrentApp().Driver().CanvasForObject(s.look); c != nil && key != "" && s.seen != nil {
-		c.Focus(s.seen)
+	if key != "" && s.seen != nil {
+		control.FocusOn(s.seen)
 	}
 }
 

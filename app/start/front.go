@@ -110,7 +110,7 @@ func (f *Front) Focus() { f.long.field.Focus() }
 // Find has the keys go to what is looked for; without jobs there is nothing to be found.
 func (f *Front) Find() {
 	if !f.empty() {
-		focus(f.list.find)
+		control.FocusOn(f.list.find)
 	}
 }
 

@@ -52,16 +52,6 @@ func (l *jobList) object() fyne.CanvasObject {
 		nil, nil, nil, l.box)
 }
 
-// focus has the keys go to something that is shown.
-func focus(o interface {
-	fyne.CanvasObject
-	fyne.Focusable
-}) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil {
-		c.Focus(o)
-	}
-}
-
 // enter has the keys go to the first row.
 func (l *jobList) enter() {
 	if len(l.shown) > 0 {
@@ -72,7 +62,7 @@ func (l *jobList) enter() {
 // focusOn has the keys go to a row, and brings it into sight.
 func (l *jobList) focusOn(i int) {
 	r := l.shown[i]
-	focus(r)
+	control.FocusOn(r)
 	top, high := r.Position().Y, r.Size().Height
 	switch at := l.box.Offset.Y; {
 	case top < at:
@@ -86,7 +76,7 @@ func (l *jobList) focusOn(i int) {
 func (l *jobList) move(from *row, by int) {
 	switch i := slices.Index(l.shown, from) + by; {
 	case i < 0:
-		focus(l.find)
+		control.FocusOn(l.find)
 	case i < len(l.shown):
 		l.focusOn(i)
 	}
@@ -135,7 +125,7 @@ func (l *jobList) show() {
 	l.box.Refresh()
 	for _, r := range l.shown {
 		if r.job.Path == had {
-			focus(r)
+			control.FocusOn(r)
 		}
 	}
 }

@@ -90,15 +90,7 @@ func (upright) MinSize(objects []fyne.CanvasObject) fyne.Size { return inset{}.M
 
 // brokenEdge is text within the edge of what nobody has stated.
 func brokenEdge(text fyne.CanvasObject) fyne.CanvasObject {
-	var edge *canvas.Raster
-	edge = canvas.NewRaster(func(w, h int) image.Image {
-		t, ok := fyne.CurrentApp().Settings().Theme().(*theme.Theme)
-		size := edge.Size()
-		if !ok || w < 1 || size.Width <= 0 {
-			return image.NewRGBA(image.Rect(0, 0, 1, 1))
-		}
-		return t.Broken(float64(size.Width), float64(size.Height), float64(w)/float64(size.Width), theme.Unknown, theme.UnknownGround, false)
-	})
+	edge := control.Broken(text, func() (edge, ground theme.Role, fine bool) { return theme.Unknown, theme.UnknownGround, false })
 	return container.NewStack(edge, container.New(inset{6, 3}, text))
 }
 

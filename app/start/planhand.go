@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fyne.io/fyne/v2"
+	"underfall/app/control"
 	"underfall/geometry/plan"
 	"underfall/geometry/question"
 	"underfall/geometry/unit"
@@ -71,9 +72,7 @@ func (p *planBoard) showerGrips() []grip {
 
 // Tapped answers by what is there: a corner, a wall, else a place in the room.
 func (p *planBoard) Tapped(e *fyne.PointEvent) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(p); c != nil {
-		c.Focus(p)
-	}
+	control.FocusOn(p)
 	s := p.scale()
 	for i, f := range p.faces() {
 		if at := s.to(f.b); near(at, e.Position, hitGrip) && p.practice.TakesShower(p.sheet, i) {

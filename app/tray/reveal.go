@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"underfall/app/control"
 	"underfall/geometry/job"
 )
 
@@ -123,7 +124,7 @@ func (r *thingsRow) toState(j *job.Job) (fyne.CanvasObject, func()) {
 	case first != nil:
 		return focusOf(first)
 	case r.add.Visible():
-		return r.add, func() { focusOn(r.add) }
+		return r.add, func() { control.FocusOn(r.add) }
 	}
 	return r.box, nil
 }
@@ -134,20 +135,9 @@ func focusOf(r Row) (fyne.CanvasObject, func()) {
 	case *NumberRow:
 		return r.box, r.Field.Focus
 	case *TextRow:
-		return r.box, func() { focusOn(r.Entry) }
+		return r.box, func() { control.FocusOn(r.Entry) }
 	case *ChoiceRow:
-		return r.box, func() { focusOn(r.by) }
+		return r.box, func() { control.FocusOn(r.by) }
 	}
 	return nil, nil
-}
-
-// focusOn has the keys go to a widget.
-func focusOn(f fyne.Focusable) {
-	o, ok := f.(fyne.CanvasObject)
-	if !ok {
-		return
-	}
-	if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil {
-		c.Focus(f)
-	}
 }

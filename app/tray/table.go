@@ -149,7 +149,7 @@ func (r *TableRow) focus(row, column int) {
 		return
 	}
 	if r.Add.Visible() {
-		focusOn(r.Add)
+		control.FocusOn(r.Add)
 	}
 }
 
