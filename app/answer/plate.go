@@ -4,7 +4,6 @@ package answer
 
 import (
 	"strings"
-	"unicode"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -155,7 +154,7 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 	p.tellChance(a, u)
 	fact, price := a.SetByFact()
 	p.byCaption.SetText(theme.Word("answer.height-set-by"))
-	set(p.by, capital(theme.Bare(fact, u)))
+	set(p.by, theme.Capital(theme.Bare(fact, u)))
 	set(p.price, theme.Bare(price, u))
 	p.setBy.Hidden = fact.IsZero()
 	p.card.Refresh()
@@ -184,14 +183,6 @@ func (p *Plate) tellChance(a geometry.Answer, u unit.System) {
 
 // ToSettle counts what is to be settled, as the headline does: all but what is only to be noted.
 func ToSettle(a geometry.Answer) int { return len(a.Cards) - len(a.Of(rule.Note)) }
-
-// capital is a text that begins a line.
-func capital(s string) string {
-	for i, r := range s {
-		return string(unicode.ToUpper(r)) + s[i+len(string(r)):]
-	}
-	return s
-}
 
 // joined are messages one behind the other.
 func joined(of []message.Message, u unit.System) string { return strings.Join(each(of, u), " ") }
