@@ -6,7 +6,7 @@ import (
 	"underfall/app/theme"
 )
 
-// examplePicture is the least an example's picture is, in units.
+// exampleWide and exampleHigh are the least that an example's picture is, in units.
 const exampleWide, exampleHigh = 112, 92
 
 // exampleCards are pictures to be pressed, each with what it is and comes to.

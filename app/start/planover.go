@@ -29,6 +29,15 @@ func (o *overlay) straight(a, b fyne.Position, r theme.Role, wide float32) {
 	o.add(l)
 }
 
+// circle is a circle round a place.
+func (o *overlay) circle(at fyne.Position, radius float32, fill color.Color, edge theme.Role, wide float32) {
+	c := canvas.NewCircle(fill)
+	c.StrokeColor, c.StrokeWidth = of(edge), wide
+	c.Move(at.SubtractXY(radius, radius))
+	c.Resize(fyne.NewSize(2*radius, 2*radius))
+	o.add(c)
+}
+
 // plate is text on a plate with its middle at a place.
 func (o *overlay) plate(text string, at fyne.Position, ground, ink theme.Role, heavy bool) {
 	t := control.NewText(text).Styled(theme.TextSecond, heavy, ink)
@@ -80,11 +89,7 @@ func (o *overlay) water() {
 	wall, through := o.p.practice.Through(o.p.sheet)
 	if !through {
 		at := o.s.to(end)
-		c := canvas.NewCircle(of(theme.Sheet))
-		c.StrokeColor, c.StrokeWidth = of(theme.Ink), 3
-		c.Move(at.SubtractXY(8, 8))
-		c.Resize(fyne.NewSize(16, 16))
-		o.add(c)
+		o.circle(at, 8, of(theme.Sheet), theme.Ink, 3)
 		return
 	}
 	f := o.p.faces()[wall]
@@ -168,13 +173,9 @@ func (o *overlay) crossing() {
 		f := o.p.faces()[i]
 		o.straight(o.s.to(f.a), o.s.to(f.b), theme.Stops, 4)
 	}
-	c := canvas.NewCircle(color.Transparent)
-	c.StrokeColor, c.StrokeWidth = of(theme.Stops), 4
 	const radius = 13
 	middle := o.s.to(at)
-	c.Move(middle.SubtractXY(radius, radius))
-	c.Resize(fyne.NewSize(2*radius, 2*radius))
-	o.add(c)
+	o.circle(middle, radius, color.Transparent, theme.Stops, 4)
 	says := theme.Word("question.walls-cross", message.Name("wall", question.Letter(wall)), message.Name("other", question.Letter(other)))
 	half := fyne.MeasureText(says, theme.TextSecond, fyne.TextStyle{Bold: true}).Width/2 + 6
 	o.plate(says, fyne.NewPos(min(max(middle.X, half), o.p.Size().Width-half), middle.Y+radius+14), theme.StopsGround, theme.Stops, true)
@@ -214,11 +215,12 @@ func (o *overlay) letters() {
 	n := len(faces)
 	st := o.p.practice.Stand(o.p.sheet)
 	for i, f := range faces {
-		o.disc(question.Letter(i), o.letterAt(i), 11, theme.Ink, theme.Ink, theme.Sheet)
+		ground, ink := theme.Ink, theme.Sheet
 		if o.p.letter == i { // it was typed: Enter says that water goes out there
-			o.disc(question.Letter(i), o.letterAt(i), 11, theme.Press, theme.Press, theme.OnPress)
+			ground, ink = theme.Press, theme.OnPress
 		}
-		ground, ink := theme.Sheet, theme.Press
+		o.disc(question.Letter(i), o.letterAt(i), 11, ground, ground, ink)
+		ground, ink = theme.Sheet, theme.Press
 		if st.Corner == i {
 			ground, ink = theme.Press, theme.OnPress
 		}
@@ -254,15 +256,12 @@ func (o *overlay) letterAt(wall int) fyne.Position {
 
 // disc is a disc with letters in it.
 func (o *overlay) disc(text string, at fyne.Position, radius float32, ground, edge, ink theme.Role) {
-	c := canvas.NewCircle(of(ground))
-	c.StrokeColor, c.StrokeWidth = of(edge), theme.FocusWidth
-	c.Move(at.SubtractXY(radius, radius))
-	c.Resize(fyne.NewSize(2*radius, 2*radius))
+	o.circle(at, radius, of(ground), edge, theme.FocusWidth)
 	t := bold(text, theme.TextSecond, ink)
 	size := t.MinSize()
 	t.Resize(size)
 	t.Move(at.SubtractXY(size.Width/2, size.Height/2))
-	o.add(c, t)
+	o.add(t)
 }
 
 // handles are what is dragged.
