@@ -31,7 +31,7 @@ type wallRow struct {
 	right, left *choice
 	in, out     *control.Press
 	turns       *fyne.Container // the choices of the corner after it
-	closes      fyne.CanvasObject
+	closes      *fyne.Container
 	object      *fyne.Container
 }
 
@@ -136,7 +136,7 @@ func (r *wallRow) show(s question.Sheet, c question.Closing, i int) {
 	r.angle.Set(control.Shown{Value: w.InsideDeg, Known: control.Given, Usual: math.NaN()})
 	r.right.chosen, r.left.chosen = w.InsideDeg == question.SquareDeg, w.InsideDeg == question.StandsOutDeg
 	last := i == s.Room.Drawn.N-1
-	r.turns.Hidden, r.closes.(*fyne.Container).Hidden = last, !last
+	r.turns.Hidden, r.closes.Hidden = last, !last
 	r.in.Set("", !s.PutsIn(i))
 	r.out.Set("", !s.TakesOut(i))
 	for _, o := range []fyne.CanvasObject{r.right, r.left, r.turns, r.object} {

@@ -15,7 +15,7 @@ import (
 type lengthField struct {
 	e      question.Entry
 	field  *control.Field
-	object fyne.CanvasObject
+	object *fyne.Container
 }
 
 // lengthIntents are what a field of a sheet asks for: to show what is typed, to take it or say why not.

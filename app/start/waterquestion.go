@@ -119,8 +119,8 @@ func (s *Sheet) joins() fyne.CanvasObject {
 			c.Refresh()
 		}
 		box.Hidden = s.shown.Water.To != question.GoesOutThroughWall
-		far.object.(*fyne.Container).Hidden = !s.shown.Asked(question.JoinFar)
-		grating.object.(*fyne.Container).Hidden = !s.shown.Asked(question.Grating)
+		far.object.Hidden = !s.shown.Asked(question.JoinFar)
+		grating.object.Hidden = !s.shown.Asked(question.Grating)
 		box.Refresh()
 	})
 	return box
@@ -145,7 +145,7 @@ func (s *Sheet) pipePlace() fyne.CanvasObject {
 	box := stacked(theme.Space1, container.NewHBox(along.object, away.object), deep.object)
 	s.follow = append(s.follow, func() {
 		box.Hidden = !s.shown.Asked(question.WaterAlong)
-		deep.object.(*fyne.Container).Hidden = !s.shown.Asked(question.PipeDeep)
+		deep.object.Hidden = !s.shown.Asked(question.PipeDeep)
 		box.Refresh()
 	})
 	return box

@@ -13,14 +13,7 @@ import (
 // change made a moment before is kept all the same, and the start page offers it the next time.
 func TestDisplayTakenAway(t *testing.T) {
 	d := openDesktop(t)
-	path := filepath.Join(filepath.Dir(d.logFile), "away.json")
-	demo, err := os.ReadFile("../../geometry/job/testdata/version-4/1-slab-side-wall.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(path, demo, 0o644); err != nil {
-		t.Fatal(err)
-	}
+	path, demo := d.jobNamed("away.json")
 	d.start(path)
 	d.wait(`base top 79\.00 tile 115\.00 stops 0`)
 	d.typeFall()

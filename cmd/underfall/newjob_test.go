@@ -1,8 +1,6 @@
 package main_test
 
 import (
-	"os/exec"
-	"path/filepath"
 	"testing"
 	"time"
 )
@@ -10,12 +8,8 @@ import (
 // openStart opens the program on its start page in a language, with nothing kept from before.
 func (d *desktop) openStart(language string) {
 	d.t.Helper()
-	d.program = exec.Command(d.binary, "-size", "1280x800", "-log", d.logFile, "-config", filepath.Join(d.t.TempDir(), "config"))
-	d.program.Env = append(d.environment(), "UNDERFALL_LANGUAGE="+language)
-	if err := d.program.Start(); err != nil {
-		d.t.Fatal(err)
-	}
-	d.t.Cleanup(func() { _ = d.program.Process.Kill() })
+	d.language = language
+	d.run()
 	d.wait("page start")
 	d.pause()
 }

@@ -20,6 +20,8 @@ type desktop struct {
 	binary  string
 	program *exec.Cmd
 	server  *exec.Cmd // the screen
+	// language is what the program speaks.
+	language string
 }
 
 // openDesktop builds the program and starts a virtual screen with software
@@ -32,7 +34,7 @@ func openDesktop(t *testing.T) *desktop {
 		}
 	}
 	folder := t.TempDir()
-	d := &desktop{t: t, logFile: filepath.Join(folder, "log"), binary: filepath.Join(folder, "underfall")}
+	d := &desktop{t: t, logFile: filepath.Join(folder, "log"), binary: filepath.Join(folder, "underfall"), language: "en-GB"}
 	readsSources(t)
 	if out, err := exec.Command("go", "build", "-o", d.binary, ".").CombinedOutput(); err != nil {
 		t.Fatalf("building: %v\n%s", err, out)
@@ -66,7 +68,7 @@ func (d *desktop) turnOn() {
 }
 
 func (d *desktop) environment() []string {
-	return append(os.Environ(), "UNDERFALL_LANGUAGE=en-GB", "DISPLAY="+d.display, "LIBGL_ALWAYS_SOFTWARE=1", "WAYLAND_DISPLAY=")
+	return append(os.Environ(), "UNDERFALL_LANGUAGE="+d.language, "DISPLAY="+d.display, "LIBGL_ALWAYS_SOFTWARE=1", "WAYLAND_DISPLAY=")
 }
 
 // start opens the program at 1280 × 800 and waits for its first picture.
@@ -141,6 +143,20 @@ func (d *desktop) key(keys ...string) {
 	}
 }
 
+// jobNamed writes a worked example to a file of a name.
+func (d *desktop) jobNamed(name string) (path string, data []byte) {
+	d.t.Helper()
+	path = filepath.Join(filepath.Dir(d.logFile), name)
+	data, err := os.ReadFile("../../geometry/job/testdata/version-4/1-slab-side-wall.json")
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	if err := os.WriteFile(path, data, 0o644); err != nil {
+		d.t.Fatal(err)
+	}
+	return path, data
+}
+
 // forget empties the log, so that wait sees only what comes.
 func (d *desktop) forget() {
 	if err := os.Truncate(d.logFile, 0); err != nil {
@@ -154,14 +170,7 @@ func (d *desktop) forget() {
 // come back.
 func TestWalk(t *testing.T) {
 	d := openDesktop(t)
-	path := filepath.Join(filepath.Dir(d.logFile), "walk.json")
-	demo, err := os.ReadFile("../../geometry/job/testdata/version-4/1-slab-side-wall.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(path, demo, 0o644); err != nil {
-		t.Fatal(err)
-	}
+	path, _ := d.jobNamed("walk.json")
 	d.start(path)
 	d.wait(`base top 79\.00 tile 115\.00 stops 0`)
 	d.changeFall()
