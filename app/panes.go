@@ -18,10 +18,15 @@ type panes struct {
 	keys  *control.Keys
 	// shown are the drawings in the order that a key goes through them.
 	shown       []paneDrawing
-	plan, below *fyne.Container  // what holds the drawing
-	grounds     [2]*control.Card // under the two places
-	at          int              // the one last asked for
-	choices     [2]*control.Select
+	at          int // the one last asked for
+	plan, below *pane
+}
+
+// pane is a place of drawings.
+type pane struct {
+	holder *fyne.Container // of the drawing
+	ground *control.Card   // its edge shows that keys go to the drawing
+	choice *control.Select // of the drawings that it may show
 }
 
 // paneDrawing is a drawing, its place and what it is called.
@@ -32,22 +37,20 @@ type paneDrawing struct {
 }
 
 func newPanes(v *views, f *frame, keys *control.Keys) *panes {
-	p := &panes{frame: f, grounds: [2]*control.Card{newGround(), newGround()}, keys: keys, plan: container.NewStack(), below: container.NewStack(), shown: []paneDrawing{
+	p := &panes{frame: f, keys: keys, shown: []paneDrawing{
 		{v.section, regionSection, "app.section"}, {v.plan, regionPlan, "app.plan"}, {v.long, regionSection, "app.along-the-waste"},
 		{v.bed, regionPlan, "app.bed"}, {v.boards, regionPlan, "app.boards"}}}
-	for i, at := range []region{regionPlan, regionSection} {
-		p.choices[i] = p.choice(at)
-	}
+	p.plan, p.below = p.pane(regionPlan), p.pane(regionSection)
 	for _, d := range p.shown {
-		d.view.Focused = func(on bool) { showFocus(p.ground(d.at), on) }
+		d.view.Focused = func(on bool) { showFocus(p.in(d.at).ground, on) }
 	}
 	p.SelectIndex(1)
 	p.SelectIndex(0)
 	return p
 }
 
-// choice chooses which drawing a place shows.
-func (p *panes) choice(at region) *control.Select {
+// pane makes a place, with the choice of what it shows.
+func (p *panes) pane(at region) *pane {
 	var names []string
 	var index []int
 	for i, d := range p.shown {
@@ -57,23 +60,15 @@ func (p *panes) choice(at region) *control.Select {
 	}
 	s := control.NewSelect(p.keys, names, nil)
 	s.OnChanged = func(string) { p.SelectIndex(index[s.SelectedIndex()]) }
-	return s
+	return &pane{holder: container.NewStack(), ground: newGround(), choice: s}
 }
 
-// holder is what holds the drawing of a place.
-func (p *panes) holder(at region) *fyne.Container {
+// in is the place in a region.
+func (p *panes) in(at region) *pane {
 	if at == regionPlan {
 		return p.plan
 	}
 	return p.below
-}
-
-// ground is what a place of drawings stands on; its edge shows that keys go to the drawing.
-func (p *panes) ground(at region) *control.Card {
-	if at == regionPlan {
-		return p.grounds[0]
-	}
-	return p.grounds[1]
 }
 
 // SelectIndex shows a drawing at its place.
@@ -81,15 +76,12 @@ func (p *panes) SelectIndex(i int) {
 	d := p.shown[i]
 	p.at = i
 	p.frame.bring(d.at)
-	s := p.choices[0]
-	if d.at == regionSection {
-		s = p.choices[1]
+	in := p.in(d.at)
+	if name := theme.Word(d.name); in.choice.Selected != name {
+		in.choice.Selected = name
+		in.choice.Refresh()
 	}
-	if name := theme.Word(d.name); s.Selected != name {
-		s.Selected = name
-		s.Refresh()
-	}
-	h := p.holder(d.at)
+	h := in.holder
 	if len(h.Objects) == 1 && h.Objects[0] == d.view {
 		return
 	}
@@ -145,8 +137,8 @@ func (w *mainWindow) fillPanes() {
 	f, p := w.frame, w.drawings
 	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.sight.Measuring) })
 	toPicture := w.tool("app.to-picture", nil, "app.to-picture.hint", func() { f.bring(regionPicture) })
-	planHead := control.NewBar(fitted(120, p.choices[0]), w.measure, toPicture)
-	f.fill(regionPlan, sheet(p.grounds[0], container.NewBorder(container.NewHScroll(planHead), nil, nil, nil, p.plan)))
+	planHead := control.NewBar(fitted(120, p.plan.choice), w.measure, toPicture)
+	f.fill(regionPlan, sheet(p.plan.ground, container.NewBorder(container.NewHScroll(planHead), nil, nil, nil, p.plan.holder)))
 
 	w.cutCheck, w.cutMode = w.cutTools()
 	w.looks = w.lookChoice()
@@ -158,8 +150,8 @@ func (w *mainWindow) fillPanes() {
 	f.fill(regionPicture, sheet(newGround(), container.NewBorder(container.NewHScroll(pictureHead), w.stageBar(), nil, nil, w.viewHolder)))
 
 	fit := w.tool("app.fit", fynetheme.ZoomFitIcon(), "app.fit.hint", func() { w.centreCut(); w.release() })
-	sectionHead := control.NewBar(fitted(104, p.choices[1]), fitted(150, w.cutMode), fit)
-	f.fill(regionSection, sheet(p.grounds[1], container.NewBorder(container.NewHScroll(sectionHead), nil, nil, nil, p.below)))
+	sectionHead := control.NewBar(fitted(104, p.below.choice), fitted(150, w.cutMode), fit)
+	f.fill(regionSection, sheet(p.below.ground, container.NewBorder(container.NewHScroll(sectionHead), nil, nil, nil, p.below.holder)))
 
 	// Where plan and picture share one place, the head of each leads to the other.
 	toPicture.Hide()

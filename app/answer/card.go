@@ -35,14 +35,17 @@ func newCard(c *Column, of geometry.Card) *card {
 	k.price = control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)
 	k.offers = container.New(control.Flow{Gap: theme.BetweenTwo})
 	k.details = container.New(control.Column{Gap: theme.Space1})
-	head := container.NewBorder(nil, nil, container.NewVBox(container.NewGridWrap(fyne.NewSize(c.theme.Unit(control.VialRow+theme.Space1), c.theme.Unit(titleHeight)), signOf(severity))), nil, k.title)
+	sign := container.NewGridWrap(fyne.NewSize(c.theme.Unit(control.VialRow+theme.Space1), c.theme.Unit(titleHeight)), signOf(severity))
+	head := container.NewBorder(nil, nil, container.NewVBox(sign), nil, k.title)
 	sheet := control.NewCard(container.New(control.Column{Gap: theme.Space1}, head, k.line, k.offers, k.price, k.details))
 	sheet.Pad = theme.Space2
 	if severity == rule.Stop {
 		role, _ := theme.OfStanding(geometry.StandingOf(severity))
 		sheet.Standing(role)
 	}
-	k.area = control.NewArea(c.keys, sheet, func() string { return theme.Word(severity.Name()) + ": " + k.title.Text + ". " + k.line.Text }, k.press)
+	k.area = control.NewArea(c.keys, sheet, func() string {
+		return theme.Word(severity.Name()) + ": " + k.title.Text + ". " + k.line.Text
+	}, k.press)
 	k.ExtendBaseWidget(k)
 	return k
 }
