@@ -17,6 +17,7 @@ import (
 	"underfall/app/desk"
 	"underfall/app/drawing"
 	"underfall/app/guard"
+	"underfall/app/roomtest"
 	"underfall/app/runs"
 	"underfall/app/show"
 	"underfall/app/theme"
@@ -127,7 +128,7 @@ func faultyParts(w *mainWindow, deeper func(), still string) []faultyPart {
 
 // watered tells whether drops of water are over a drawing.
 func watered(v *drawing.View) (drops bool) {
-	eachShown(v, func(o fyne.CanvasObject) {
+	roomtest.EachShown(v, func(o fyne.CanvasObject) {
 		if c, ok := o.(*canvas.Circle); ok && c.StrokeWidth == 0 && c.FillColor != nil {
 			drops = true
 		}

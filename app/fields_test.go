@@ -5,8 +5,8 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
 	"underfall/app/control"
+	"underfall/app/roomtest"
 	"underfall/app/tray"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -106,26 +106,13 @@ func focusIn(w *mainWindow, r tray.Row) bool {
 	return at.X >= 0 && at.Y >= 0 && at.X < size.Width && at.Y < size.Height
 }
 
-// pressesIn are the buttons in an object whose text begins so, from the top down.
-func pressesIn(all fyne.CanvasObject, begin string) []*control.Press {
-	var out []*control.Press
-	var look func(o fyne.CanvasObject)
-	look = func(o fyne.CanvasObject) {
+// pressesIn are the buttons that show in an object and whose text begins so, from the top down.
+func pressesIn(all fyne.CanvasObject, begin string) (out []*control.Press) {
+	roomtest.EachShown(all, func(o fyne.CanvasObject) {
 		if p, ok := o.(*control.Press); ok && strings.HasPrefix(p.Text, begin) {
 			out = append(out, p)
 		}
-		switch o := o.(type) {
-		case *fyne.Container:
-			for _, c := range o.Objects {
-				look(c)
-			}
-		case fyne.Widget:
-			for _, c := range test.WidgetRenderer(o).Objects() {
-				look(c)
-			}
-		}
-	}
-	look(all)
+	})
 	return out
 }
 

@@ -14,10 +14,9 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/storage"
-	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
+	"underfall/app/roomtest"
 	"underfall/app/still"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -28,7 +27,7 @@ import (
 func shown(w *mainWindow) string {
 	var texts []string
 	for _, o := range w.window.Canvas().Overlays().List() {
-		eachShown(o, func(o fyne.CanvasObject) {
+		roomtest.EachShown(o, func(o fyne.CanvasObject) {
 			switch o := o.(type) {
 			case *widget.Label:
 				texts = append(texts, o.Text)
@@ -40,35 +39,13 @@ func shown(w *mainWindow) string {
 	return strings.Join(texts, "\n")
 }
 
-// eachShown visits what can be seen of an object and all it holds, widgets too.
-func eachShown(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
-	if !o.Visible() {
-		return
-	}
-	visit(o)
-	switch c := o.(type) {
-	case *fyne.Container:
-		for _, inner := range c.Objects {
-			eachShown(inner, visit)
-		}
-	case *container.Scroll:
-		eachShown(c.Content, visit)
-	case *widget.PopUp:
-		eachShown(c.Content, visit)
-	case fyne.Widget:
-		for _, inner := range test.WidgetRenderer(c).Objects() {
-			eachShown(inner, visit)
-		}
-	}
-}
-
 // tap presses a button that stands over the window.
 func tap(t *testing.T, w *mainWindow, label string) {
 	t.Helper()
 	list := w.window.Canvas().Overlays().List()
 	for i := len(list) - 1; i >= 0; i-- {
 		var button *widget.Button
-		eachShown(list[i], func(o fyne.CanvasObject) {
+		roomtest.EachShown(list[i], func(o fyne.CanvasObject) {
 			if b, ok := o.(*widget.Button); ok && b.Text == label && button == nil {
 				button = b
 			}

@@ -6,8 +6,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/test"
 	"underfall/app/control"
+	"underfall/app/roomtest"
 	"underfall/app/words"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -84,22 +84,12 @@ func TestNothingAroundTheDrawingsIsClipped(t *testing.T) {
 }
 
 // shownTexts are the texts that show in an object.
-func shownTexts(o fyne.CanvasObject) (out []*canvas.Text) {
-	if !o.Visible() {
-		return nil
-	}
-	switch o := o.(type) {
-	case *canvas.Text:
-		return []*canvas.Text{o}
-	case *fyne.Container:
-		for _, c := range o.Objects {
-			out = append(out, shownTexts(c)...)
+func shownTexts(all fyne.CanvasObject) (out []*canvas.Text) {
+	roomtest.EachShown(all, func(o fyne.CanvasObject) {
+		if text, ok := o.(*canvas.Text); ok {
+			out = append(out, text)
 		}
-	case fyne.Widget:
-		for _, c := range test.WidgetRenderer(o).Objects() {
-			out = append(out, shownTexts(c)...)
-		}
-	}
+	})
 	return out
 }
 
@@ -108,28 +98,14 @@ func within(t *testing.T, all fyne.CanvasObject, where string) {
 	t.Helper()
 	d := fyne.CurrentApp().Driver()
 	left, width := d.AbsolutePositionForObject(all).X, all.Size().Width
-	var look func(o fyne.CanvasObject)
-	look = func(o fyne.CanvasObject) {
-		if !o.Visible() {
-			return
-		}
+	roomtest.EachShownInto(all, func(o fyne.CanvasObject) bool {
 		if text, ok := o.(*canvas.Text); ok {
 			from := d.AbsolutePositionForObject(o).X - left
 			if need := fyne.MeasureText(text.Text, text.TextSize, text.TextStyle).Width; from < 0 || from+need > width {
 				t.Errorf("%s: “%s” reaches from %v to %v of %v", where, text.Text, from, from+need, width)
 			}
 		}
-		switch o := o.(type) {
-		case *control.Entry: // its text is scrolled
-		case *fyne.Container:
-			for _, c := range o.Objects {
-				look(c)
-			}
-		case fyne.Widget:
-			for _, c := range test.WidgetRenderer(o).Objects() {
-				look(c)
-			}
-		}
-	}
-	look(all)
+		_, entry := o.(*control.Entry) // its text is scrolled
+		return !entry
+	})
 }

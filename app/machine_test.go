@@ -7,33 +7,24 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/software"
-	"fyne.io/fyne/v2/test"
 	fynetheme "fyne.io/fyne/v2/theme"
+	"underfall/app/roomtest"
 	"underfall/app/theme"
 )
 
-// pressable are all that can be pressed in what shows of an object.
-func pressable(o fyne.CanvasObject) (out []fyne.CanvasObject) {
-	if !o.Visible() {
-		return nil
-	}
-	kind := fmt.Sprintf("%T", o)
-	if strings.HasSuffix(kind, "scrollBarArea") || strings.HasSuffix(kind, "scrollBar") {
-		return nil // what it moves is moved by the wheel and by keys as well
-	}
-	if _, ok := o.(fyne.Tappable); ok && !o.Size().IsZero() {
-		out = append(out, o)
-	}
-	switch o := o.(type) {
-	case *fyne.Container:
-		for _, inner := range o.Objects {
-			out = append(out, pressable(inner)...)
+// pressable are all that can be pressed in what shows of an object, but for what moves a scroll: that is
+// moved by the wheel and by keys as well.
+func pressable(all fyne.CanvasObject) (out []fyne.CanvasObject) {
+	roomtest.EachShownInto(all, func(o fyne.CanvasObject) bool {
+		kind := fmt.Sprintf("%T", o)
+		if strings.HasSuffix(kind, "scrollBarArea") || strings.HasSuffix(kind, "scrollBar") {
+			return false
 		}
-	case fyne.Widget:
-		for _, inner := range test.WidgetRenderer(o).Objects() {
-			out = append(out, pressable(inner)...)
+		if _, ok := o.(fyne.Tappable); ok && !o.Size().IsZero() {
+			out = append(out, o)
 		}
-	}
+		return true
+	})
 	return out
 }
 

@@ -5,30 +5,19 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
+	"underfall/app/roomtest"
 	"underfall/geometry/job"
 )
 
 // focusables are all that take the keys in what shows of an object, as the toolkit's own Tab
 // finds them: by what is drawn.
-func focusables(o fyne.CanvasObject) (out []fyne.Focusable) {
-	if !o.Visible() {
-		return nil
-	}
-	d, can := o.(fyne.Disableable)
-	if f, ok := o.(fyne.Focusable); ok && (!can || !d.Disabled()) {
-		out = append(out, f)
-	}
-	switch o := o.(type) {
-	case *fyne.Container:
-		for _, inner := range o.Objects {
-			out = append(out, focusables(inner)...)
+func focusables(all fyne.CanvasObject) (out []fyne.Focusable) {
+	roomtest.EachShown(all, func(o fyne.CanvasObject) {
+		d, can := o.(fyne.Disableable)
+		if f, ok := o.(fyne.Focusable); ok && (!can || !d.Disabled()) {
+			out = append(out, f)
 		}
-	case fyne.Widget:
-		for _, inner := range test.WidgetRenderer(o).Objects() {
-			out = append(out, focusables(inner)...)
-		}
-	}
+	})
 	return out
 }
 

@@ -247,7 +247,7 @@ func each(o fyne.CanvasObject, visit func(fyne.CanvasObject)) {
 // imageIn is the image that a view shows its picture in.
 func imageIn(v fyne.Widget) *canvas.Image {
 	var found *canvas.Image
-	eachShown(v, func(o fyne.CanvasObject) {
+	roomtest.EachShown(v, func(o fyne.CanvasObject) {
 		if i, ok := o.(*canvas.Image); ok {
 			found = i
 		}
@@ -258,7 +258,7 @@ func imageIn(v fyne.Widget) *canvas.Image {
 // noticeIn is the text that a view shows in place of a picture; empty for none.
 func noticeIn(v fyne.Widget) string {
 	var found string
-	eachShown(v, func(o fyne.CanvasObject) {
+	roomtest.EachShown(v, func(o fyne.CanvasObject) {
 		if l, ok := o.(*widget.Label); ok {
 			found = l.Text
 		}

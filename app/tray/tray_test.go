@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"underfall/app/control"
+	"underfall/app/roomtest"
 	"underfall/app/theme"
 	"underfall/app/tray"
 	"underfall/app/words"
@@ -178,7 +179,7 @@ func TestPathsLeadIntoThings(t *testing.T) {
 			t.Errorf("%s: %T has the keys", name, got)
 		}
 		has := false
-		visit(in, func(o fyne.CanvasObject) { has = has || o == got })
+		roomtest.EachShown(in, func(o fyne.CanvasObject) { has = has || o == got })
 		if !has {
 			t.Errorf("%s: %T has the keys, not the field of %s", name, got, c.within)
 		}
@@ -204,30 +205,12 @@ func TestNextStation(t *testing.T) {
 
 // pressCalled is the button in an object that begins so; nil for none.
 func pressCalled(all fyne.CanvasObject, begin string) (found *control.Press) {
-	visit(all, func(o fyne.CanvasObject) {
+	roomtest.EachShown(all, func(o fyne.CanvasObject) {
 		if p, ok := o.(*control.Press); ok && strings.HasPrefix(p.Text, begin) && found == nil {
 			found = p
 		}
 	})
 	return found
-}
-
-// visit calls a function with all that shows in an object.
-func visit(o fyne.CanvasObject, f func(fyne.CanvasObject)) {
-	if !o.Visible() {
-		return
-	}
-	f(o)
-	switch o := o.(type) {
-	case *fyne.Container:
-		for _, c := range o.Objects {
-			visit(c, f)
-		}
-	case fyne.Widget:
-		for _, c := range test.WidgetRenderer(o).Objects() {
-			visit(c, f)
-		}
-	}
 }
 
 // The level of the way out is worked out while it is open: typed it holds exactly and is held,
@@ -273,7 +256,7 @@ func TestHelpOfTheFieldAsked(t *testing.T) {
 	b := at(t, job.New())
 	b.Open(job.StationShower)
 	says := func(text string) (found bool) {
-		visit(b.Object(), func(o fyne.CanvasObject) {
+		roomtest.EachShown(b.Object(), func(o fyne.CanvasObject) {
 			if t, ok := o.(*control.Text); ok && t.Text == text {
 				found = true
 			}

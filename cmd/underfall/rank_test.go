@@ -91,7 +91,7 @@ var ranks = map[string]int{
 // only lists imports that are kept to some packages.
 var only = map[string][]string{
 	"fyne.io/fyne/v2/app":              {"app"},
-	"fyne.io/fyne/v2":                  {"app", "app/theme", "app/control", "app/sight", "app/answer", "app/rail", "app/tray", "app/lists", "app/runs", "app/show", "app/drawing", "app/space", "app/start"},
+	"fyne.io/fyne/v2":                  {"app", "app/theme", "app/control", "app/sight", "app/answer", "app/rail", "app/tray", "app/lists", "app/runs", "app/show", "app/drawing", "app/space", "app/start", "app/roomtest"},
 	"github.com/g3n/engine/gls":        {"viewer"},
 	"github.com/g3n/engine/math32":     {"viewer"},
 	"github.com/go-gl/gl/v3.3-core/gl": {"viewer"},
