@@ -58,36 +58,108 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 
 // goTo marks a place and shows it; the mark follows the finding of that key.
 func (w *mainWindow) goTo(f rule.Finding, m *sight.Mark, key string) {
-	w.sight.Marked, w.sight.Mark = key, m
-	if _, _, is := w.change.Result.StepPlace(f.Measurement.Subject); is && strings.HasPrefix(f.Measurement.Quantity, "step.") {
-		w.cutAcross(f.Measurement.Subject)
-		w.view.LookAt(f.Measurement.At)
-		return
-	}
 	mode := sight.CutDrain
 	switch family, _, _ := strings.Cut(f.Measurement.Quantity, "."); family {
 	case "pipe", "run", "exit", "reducer", "joist", "beyond", "core", "vent", "gully", "stack", "pump":
 		mode = sight.CutRun
 	}
-	w.cutTo(mode, f.Measurement.At)
-	w.view.LookAt(f.Measurement.At)
+	to := destination{mode: mode, at: f.Measurement.At, mark: m, key: key}
+	if _, _, is := w.change.Result.StepPlace(f.Measurement.Subject); is && strings.HasPrefix(f.Measurement.Quantity, "step.") {
+		to.across = f.Measurement.Subject
+	}
+	w.flyTo(to)
 }
 
 // goToFigure shows where one of the plate's figures is to be seen.
 func (w *mainWindow) goToFigure(f geometry.Figure) {
-	switch {
-	case f.Across != rule.Subject{}:
-		w.cutAcross(f.Across)
-	case f.AlongRun:
-		w.cutTo(sight.CutRun, f.At)
-	default:
-		w.cutTo(sight.CutDrain, f.At)
+	to := destination{mode: sight.CutDrain, at: f.At, across: f.Across, mark: w.markAs(f.At, f.Of, f.Value)}
+	if f.AlongRun {
+		to.mode = sight.CutRun
 	}
-	w.view.LookAt(f.At)
+	w.flyTo(to)
 }
 
+// goToLevel shows where a level of the schedule is.
 func (w *mainWindow) goToLevel(row buildup.Row) {
-	w.cutTo(sight.CutDrain, row.At)
+	to := destination{mode: sight.CutDrain, at: row.At}
+	if row.Piece != (message.Numbered{}) {
+		to.mode = sight.CutRun
+	}
+	to.mark = w.markAs(row.At, row.Message(), message.Of("levels.value", message.Arg{Name: "value", Value: row.Kind().Value(row.Value)}))
+	w.flyTo(to)
+}
+
+// markAs marks a place with what is there and its figure.
+func (w *mainWindow) markAs(at [3]float64, of, value message.Message) *sight.Mark {
+	label := message.Of("finding.mark", message.In("heading", of), message.In("value", value))
+	return &sight.Mark{At: at, Label: theme.Say(label, w.change.Result.Settled.Units)}
+}
+
+// destination is a place in the model that is gone to.
+type destination struct {
+	mode   sight.Mode
+	at     [3]float64
+	across rule.Subject // the step that is cut across; the zero subject for a cut in the mode through the place
+	mark   *sight.Mark
+	key    string // of the finding that the mark follows; empty for none
+}
+
+// flyTo takes cut and camera to a place, marks it and lights what lies there; the way back stays open.
+// What is not built yet at the stage that is looked at is shown built.
+func (w *mainWindow) flyTo(to destination) {
+	r := w.change.Result
+	if len(r.Layout.Walls) == 0 {
+		return
+	}
+	if w.before == nil {
+		before := w.sight.State
+		w.before = &before
+	}
+	w.sight.Change(func(s *sight.State) {
+		s.Mark, s.Marked, s.Apart, s.Stage = to.mark, to.key, 0, buildup.StageTile
+		s.Chosen = w.view.PartAt(to.at)
+	})
+	if to.across != (rule.Subject{}) {
+		w.cutAcross(to.across)
+	} else {
+		w.cutTo(to.mode, to.at)
+	}
+	w.drawings.SelectIndex(0)
+	w.frame.bring(regionPicture)
+	w.view.LookAt(to.at)
+	w.showBack()
+	w.log("place %s %.0f", w.sight.Mode, to.at)
+}
+
+// goBack brings cut and camera back to what they were before a place was gone to; it tells whether
+// there was anything to go back to.
+func (w *mainWindow) goBack() bool {
+	if w.before == nil {
+		return false
+	}
+	before := *w.before
+	w.before = nil
+	w.sight.BackTo(w.change.Result, before)
+	w.section.Fit()
+	w.view.LookFrom(before.Camera)
+	w.showBack()
+	w.log("back")
+	return true
+}
+
+// stay gives up the way back: something else was asked to be looked at.
+func (w *mainWindow) stay() {
+	w.before = nil
+	w.showBack()
+}
+
+// showBack shows what leads back, where there is something to go back to.
+func (w *mainWindow) showBack() {
+	if w.back.Hidden == (w.before == nil) {
+		return
+	}
+	w.back.Hidden = w.before == nil
+	w.pictureHead.Refresh()
 }
 
 func (w *mainWindow) cutTo(mode sight.Mode, at [3]float64) {

@@ -79,7 +79,9 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 	case fyne.KeyRightBracket:
 		w.sight.Nudge(w.change.Result, stepMM)
 	case fyne.Key0:
-		w.centreCut()
+		if !w.goBack() {
+			w.centreCut()
+		}
 	case fyne.KeyF6:
 		w.nextRegion()
 	case fyne.KeyF11:
@@ -103,27 +105,27 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 func (w *mainWindow) cameraKey(k fyne.KeyName) bool {
 	switch k {
 	case fyne.KeyHome, fyne.Key1:
-		w.view.Look(viewer.ViewCorner)
+		w.lookFrom(viewer.ViewCorner)
 	case fyne.Key2:
-		w.view.Look(viewer.ViewCut)
+		w.lookFrom(viewer.ViewCut)
 	case fyne.Key3:
-		w.view.Look(viewer.ViewPlan)
+		w.lookFrom(viewer.ViewPlan)
 	case fyne.Key4:
-		w.view.Look(viewer.ViewStanding)
+		w.lookFrom(viewer.ViewStanding)
 	case fyne.Key5:
-		w.view.Look(viewer.ViewDoorway)
+		w.lookFrom(viewer.ViewDoorway)
 	case fyne.KeyLeft:
-		w.view.LookFrom(w.sight.Camera.Orbit(0.1, 0))
+		w.view.Turn(0.1, 0)
 	case fyne.KeyRight:
-		w.view.LookFrom(w.sight.Camera.Orbit(-0.1, 0))
+		w.view.Turn(-0.1, 0)
 	case fyne.KeyUp:
-		w.view.LookFrom(w.sight.Camera.Orbit(0, 0.08))
+		w.view.Turn(0, 0.08)
 	case fyne.KeyDown:
-		w.view.LookFrom(w.sight.Camera.Orbit(0, -0.08))
+		w.view.Turn(0, -0.08)
 	case fyne.KeyPlus, fyne.KeyEqual:
-		w.view.LookFrom(w.sight.Camera.Zoom(0.9))
+		w.view.Nearer(0.9)
 	case fyne.KeyMinus:
-		w.view.LookFrom(w.sight.Camera.Zoom(1.1))
+		w.view.Nearer(1.1)
 	default:
 		return false
 	}

@@ -145,9 +145,12 @@ func (w *mainWindow) fillPanes() {
 	options := w.viewOptions(w.tool("", fynetheme.MoreHorizontalIcon(), "tool.options.hint", nil))
 	picture := w.tool("", fynetheme.MediaPhotoIcon(), "tool.picture.hint", w.takePicture)
 	toPlan := w.tool("app.plan", nil, "app.to-plan.hint", func() { f.bring(regionPlan) })
-	pictureHead := control.NewBar(fitted(104, w.viewChoice()), fitted(112, w.looks), w.cutCheck, picture, options, toPlan)
+	w.back = control.NewPress(w.keys, theme.Word("app.back"), func() { w.goBack() })
+	w.back.Key, w.back.Small, w.back.Hidden = "0", true, w.before == nil
+	w.back.Hint = func() string { return theme.Word("app.back.hint") }
+	w.pictureHead = control.NewBar(w.back, fitted(104, w.viewChoice()), fitted(112, w.looks), w.cutCheck, picture, options, toPlan)
 	w.viewHolder = container.NewStack(w.view)
-	f.fill(regionPicture, sheet(newGround(), container.NewBorder(container.NewHScroll(pictureHead), w.stageBar(), nil, nil, w.viewHolder)))
+	f.fill(regionPicture, sheet(newGround(), container.NewBorder(container.NewHScroll(w.pictureHead), w.stageBar(), nil, nil, w.viewHolder)))
 
 	fit := w.tool("app.fit", fynetheme.ZoomFitIcon(), "app.fit.hint", func() { w.centreCut(); w.release() })
 	sectionHead := control.NewBar(fitted(104, p.below.choice), fitted(150, w.cutMode), fit)
@@ -161,7 +164,7 @@ func (w *mainWindow) fillPanes() {
 			b.Hidden = !narrow
 		}
 		planHead.Refresh()
-		pictureHead.Refresh()
+		w.pictureHead.Refresh()
 	}
 }
 

@@ -93,7 +93,7 @@ func TestTakePictureWhileTheViewTurns(t *testing.T) {
 			pictures++
 			shown.Image = nil
 		}
-		w.view.LookFrom(w.sight.Camera.Orbit(0.05, 0))
+		w.view.Turn(0.05, 0)
 		return pictures > 10
 	})
 	if _, err := os.Stat(path); err == nil {

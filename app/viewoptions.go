@@ -33,13 +33,19 @@ func (w *mainWindow) viewChoice() *control.Select {
 	s.PlaceHolder = theme.Word("app.view")
 	s.OnChanged = func(string) {
 		if i := s.SelectedIndex(); i >= 0 {
-			w.view.Look(views[i])
-			w.log("view %s", views[i])
+			w.lookFrom(views[i])
 			s.ClearSelected()
 			w.release()
 		}
 	}
 	return s
+}
+
+// lookFrom flies to a ready-made view.
+func (w *mainWindow) lookFrom(v viewer.View) {
+	w.stay()
+	w.view.Look(v)
+	w.log("view %s", v)
 }
 
 // viewSettings are the tools for what else can be set about the picture.
@@ -91,6 +97,7 @@ func (w *mainWindow) resetView() {
 // setView puts the whole state of the view in place; what moved by itself ends.
 func (w *mainWindow) setView(to sight.State) {
 	w.view.Stop()
+	w.stay()
 	w.sight.Change(func(s *sight.State) { *s = to })
 }
 

@@ -98,6 +98,7 @@ type mainWindow struct {
 	desk   *desk.Desk
 	change desk.Change // the latest
 	sight  *sight.Sight
+	before *sight.State // what was looked at before a place was gone to; nil for none to go back to
 	keys   *control.Keys
 	// followers work out at rest what is not there at once.
 	followers []follower
@@ -392,8 +393,11 @@ type tools struct {
 	looks      *control.Select
 	measure    *control.ToolButton
 	settings   viewSettings
-	stage      *control.Slider
-	stageAt    *widget.Label
+	// pictureHead is over the picture; back leads back from a place that was gone to.
+	pictureHead *fyne.Container
+	back        *control.Press
+	stage       *control.Slider
+	stageAt     *widget.Label
 }
 
 // tool makes a button of the toolbar.
@@ -421,6 +425,7 @@ func (w *mainWindow) undoAndRedo() (undo, redo *control.ToolButton) {
 // cutTools make the tools that cut the picture or not, and where.
 func (w *mainWindow) cutTools() (cut *control.Check, mode *control.Select) {
 	cut = control.NewCheck(w.keys, theme.Word("app.cut"), func(on bool) {
+		w.stay()
 		w.sight.Change(func(s *sight.State) { s.CutOn = on })
 		// What was cut away hides what the whole should be looked at from.
 		if on {
@@ -436,6 +441,7 @@ func (w *mainWindow) cutTools() (cut *control.Check, mode *control.Select) {
 	}
 	// Choosing the mode that is chosen brings its planes back to their places.
 	mode = control.NewSelect(w.keys, modes, func(string) {
+		w.stay()
 		w.sight.SetMode(sight.Modes()[mode.SelectedIndex()])
 		w.section.Fit()
 		w.view.Look(viewer.ViewCut)

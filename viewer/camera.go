@@ -20,6 +20,9 @@ type Camera struct {
 	DistanceMM float64
 	// FieldDeg is the field of view upright; 0 for the usual one.
 	FieldDeg float64
+	// NearMM is the shortest distance drawn, where what stands beside the camera asks for less than is
+	// usual; 0 for the usual one.
+	NearMM float64
 }
 
 const (
@@ -38,7 +41,13 @@ func (c Camera) field() float64 {
 }
 
 // near is the shortest distance drawn.
-func (c Camera) near() float64 { return math.Max(10, math.Min(300, c.DistanceMM*nearShare)) }
+func (c Camera) near() float64 {
+	usual := math.Max(10, math.Min(300, c.DistanceMM*nearShare))
+	if c.NearMM > 0 {
+		return math.Min(usual, c.NearMM)
+	}
+	return usual
+}
 
 // Eye is where the camera stands.
 func (c Camera) Eye() mgl64.Vec3 {

@@ -182,35 +182,6 @@ func TestCornerCut(t *testing.T) {
 	}
 }
 
-// Wherever a finding lies, the camera that flies to it stands in no wall and
-// has none before the place.
-func TestFlightsEndInTheOpen(t *testing.T) {
-	for _, res := range demotest.Results(t) {
-		s := viewer.NewScene(res, nil)
-		for _, find := range res.Findings {
-			for _, cut := range []solid.Cut{section.ThroughDrain(res), section.AlongRun(res)} {
-				c := viewer.CameraFor(viewer.ViewCut, res, 1.6, cut)
-				c.Target, c.DistanceMM = find.Measurement.At, 1300
-				c = viewer.Free(s, res, c)
-				eye := c.Eye()
-				for _, w := range res.Layout.Walls {
-					if eye.Z() < res.Settled.Room.HeightMM && w.Footprint().Contains([2]float64{eye.X(), eye.Y()}, 0) {
-						t.Errorf("%s, %s: the camera stands in wall %d", res.Settled.Name, find.Rule.ID, w.Index+1)
-					}
-				}
-				to := c.Target.Sub(eye)
-				f := viewer.Frame{Scene: s, Stage: buildup.StageTile}
-				if hit, ok := f.Pick(eye, to.Normalize()); ok && hit.Part.Wall > 0 && hit.At.Sub(eye).Len() < to.Len()-60 {
-					t.Errorf("%s, %s: %s stands before the place", res.Settled.Name, find.Rule.ID, hit.Part.Name)
-				}
-				if c.Target != find.Measurement.At {
-					t.Errorf("%s, %s: the camera looks elsewhere", res.Settled.Name, find.Rule.ID)
-				}
-			}
-		}
-	}
-}
-
 // Standing and doorway views stand in the room, at the height of eyes.
 func TestPeopleStandInTheRoom(t *testing.T) {
 	for _, res := range demotest.Results(t) {

@@ -158,35 +158,31 @@ func FreeView(s *Scene, v View, r geometry.Result, aspect float64, cuts ...solid
 		inner := p.Add(r.Layout.Shower.Centroid().Sub(p).Mul(0.15))
 		also = append(also, mgl64.Vec3{inner.X(), inner.Y(), r.Heights.ShowerAt(&r.Layout, inner) + 20})
 	}
-	return Free(s, r, c, also...)
+	return freed(s, r, c, also...)
 }
 
-// Free is the camera moved so that it does not stand inside a wall, nor has one
-// between itself and what it looks at or the other places given: nearer or
-// further first, then round, then higher.
-func Free(s *Scene, r geometry.Result, c Camera, also ...mgl64.Vec3) Camera {
+// freed is the camera moved so that it does not stand inside a wall, nor has one between itself and
+// what it looks at or the other places given.
+func freed(s *Scene, r geometry.Result, c Camera, also ...mgl64.Vec3) Camera {
+	return c.nearest(func(c Camera) (Camera, bool) { return c, free(s, r, c, also) })
+}
+
+// nearest is the camera moved until it is as it should be: nearer or further first, then round, then
+// higher; from above, where nothing is in the way, if it nowhere is.
+func (c Camera) nearest(ok func(Camera) (Camera, bool)) Camera {
 	for _, higher := range []float64{0, 0.35, 0.7} {
-		if k, ok := freeRound(s, r, c.Orbit(0, higher), also); ok {
-			return k
-		}
-	}
-	// From above nothing is in the way.
-	c.Pitch = greatestPitch
-	return c
-}
-
-func freeRound(s *Scene, r geometry.Result, c Camera, also []mgl64.Vec3) (Camera, bool) {
-	for _, turn := range []float64{0, 0.4, -0.4, 0.8, -0.8, 1.3, -1.3, 1.9, -1.9, 2.6, -2.6, 3.1} {
-		for _, far := range []float64{1, 1.25, 0.8, 1.6, 0.6, 2.1} {
-			k := c
-			k.Yaw += turn
-			k.DistanceMM *= far
-			if free(s, r, k, also) {
-				return k, true
+		for _, turn := range []float64{0, 0.4, -0.4, 0.8, -0.8, 1.3, -1.3, 1.9, -1.9, 2.6, -2.6, 3.1} {
+			for _, far := range []float64{1, 1.25, 0.8, 1.6, 0.6, 2.1} {
+				k := c.Orbit(turn, higher)
+				k.DistanceMM *= far
+				if k, is := ok(k); is {
+					return k
+				}
 			}
 		}
 	}
-	return c, false
+	c.Pitch = greatestPitch
+	return c
 }
 
 func free(s *Scene, r geometry.Result, c Camera, also []mgl64.Vec3) bool {

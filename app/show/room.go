@@ -33,7 +33,8 @@ type Asks struct {
 type Picture interface {
 	fyne.CanvasObject
 	Look(viewer.View)
-	LookFrom(viewer.Camera)
+	// Turn turns the camera about what it looks at, by angles in radians.
+	Turn(yaw, pitch float64)
 	// Compare shows a second result beside the first; nil none.
 	Compare(with *geometry.Result)
 	// Moves tells whether anything may move by itself.
@@ -289,7 +290,7 @@ func (s *Room) idle() {
 		case <-tick.C:
 			s.sight.Do(func() {
 				if !s.ended && s.picture.Moves() && time.Since(s.moved) > idleAfter {
-					s.picture.LookFrom(s.sight.Camera.Orbit(idleYawStep, 0))
+					s.picture.Turn(idleYawStep, 0)
 				}
 			})
 		}

@@ -24,7 +24,7 @@ type picture struct {
 }
 
 func (p *picture) Look(v viewer.View)            { p.looked = v }
-func (p *picture) LookFrom(viewer.Camera)        {}
+func (p *picture) Turn(yaw, pitch float64)       {}
 func (p *picture) Compare(with *geometry.Result) { p.compared = with }
 func (p *picture) Moves() bool                   { return false }
 

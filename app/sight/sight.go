@@ -121,3 +121,13 @@ func (s *Sight) CutThrough(r geometry.Result, mode Mode, at [3]float64) {
 		s.draggedMM[i] = s.OffsetMM[i]
 	})
 }
+
+// BackTo brings the cut and what goes with it back to what they were, in what may be another result by
+// now; the camera, and how things are looked at, stay.
+func (s *Sight) BackTo(r geometry.Result, before State) {
+	s.Change(func(to *State) {
+		to.CutOn, to.Mode, to.Step, to.OffsetMM, to.draggedMM = before.CutOn, before.Mode, before.Step, before.OffsetMM, before.draggedMM
+		to.Stage, to.Apart, to.Chosen, to.Mark, to.Marked = before.Stage, before.Apart, before.Chosen, before.Mark, before.Marked
+		s.KeepInRoom(r)
+	})
+}

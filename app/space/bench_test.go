@@ -88,7 +88,7 @@ func BenchmarkTurning(b *testing.B) {
 	res := demotest.Results(b)[5]
 	cut := section.ThroughDrain(res)
 	style := roomtest.British(b).PaintStyle(1, "metric", "")
-	e := &engine{painter: painter, show: func(*image.RGBA, viewer.Frame) {}, trouble: func(err error) { b.Error(err) }, share: quickShare{0.7}}
+	e := &engine{painter: painter, show: func(*image.RGBA, viewer.Frame, int) {}, trouble: func(err error) { b.Error(err) }, share: quickShare{0.7}}
 	w := wish{result: res, cuts: []solid.Cut{cut}, moving: true, style: &style,
 		frame: viewer.Frame{Camera: viewer.CameraFor(viewer.ViewCut, res, 1.5, cut), Stage: buildup.StageTile, Width: 1200, Height: 800}}
 	turn := func() {

@@ -43,7 +43,7 @@ const (
 // engine draws wishes in a studio. Only the newest wish counts.
 type engine struct {
 	studio  *viewer.Studio
-	show    func(*image.RGBA, viewer.Frame)
+	show    func(img *image.RGBA, f viewer.Frame, generation int)
 	trouble func(error)
 	painter *paint.Painter
 	// What follows belongs to the studio's goroutine.
@@ -54,7 +54,7 @@ type engine struct {
 // startEngine opens the studio. All that is handed over is called from the
 // studio's goroutine: show with each picture and what it is of, trouble when a
 // picture could not be drawn, failed when there is no 3D.
-func startEngine(g *guard.Guard, painter *paint.Painter, show func(*image.RGBA, viewer.Frame), trouble, failed func(error)) *engine {
+func startEngine(g *guard.Guard, painter *paint.Painter, show func(img *image.RGBA, f viewer.Frame, generation int), trouble, failed func(error)) *engine {
 	return &engine{studio: viewer.OpenStudio(g, failed), painter: painter, show: show, trouble: trouble, share: quickShare{0.7}}
 }
 
@@ -177,7 +177,7 @@ func (p *progress) move(r *viewer.Renderer) error {
 func (p *progress) draw(r *viewer.Renderer, frames []viewer.Frame) error {
 	img, err := p.each(&p.wish, frames, func(_ int, f viewer.Frame) (*image.RGBA, error) { return r.Draw(f, true) })
 	if err == nil {
-		p.show(img, p.frames[0])
+		p.show(img, p.frames[0], p.wish.generation)
 	}
 	return err
 }
@@ -207,7 +207,7 @@ func (p *progress) refine(r *viewer.Renderer) (more bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	p.show(img, p.frames[0])
+	p.show(img, p.frames[0], p.wish.generation)
 	return !last, nil
 }
 

@@ -66,49 +66,34 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 		}
 		return
 	case v.button == desktop.MouseButtonSecondary || v.button == desktop.MouseButtonTertiary:
-		v.sight.Camera = v.sight.Camera.Pan(-float64(e.Dragged.DX/s.Height), float64(e.Dragged.DY/s.Height))
+		v.pan(-float64(e.Dragged.DX/s.Height), float64(e.Dragged.DY/s.Height))
 	default:
-		v.sight.Camera = v.sight.Camera.Orbit(-float64(e.Dragged.DX)*0.008, float64(e.Dragged.DY)*0.008)
+		v.Turn(-float64(e.Dragged.DX)*0.008, float64(e.Dragged.DY)*0.008)
 	}
-	v.ask(true)
 }
 
 // DragEnd lets the picture come to rest.
 func (v *View) DragEnd() {
 	defer v.sight.Guard.Catch(viewer.PartLive)
 	v.grasped = -1
+	v.letGo()
 	v.ask(true)
 }
 
 // Scrolled comes nearer or goes further.
 func (v *View) Scrolled(e *fyne.ScrollEvent) {
 	defer v.sight.Guard.Catch(viewer.PartLive)
-	v.flight++
-	v.sight.Touched = true
-	v.sight.Camera = v.sight.Camera.Zoom(math.Exp(-float64(e.Scrolled.DY) * 0.006))
-	v.ask(true)
+	v.Nearer(math.Exp(-float64(e.Scrolled.DY) * 0.006))
 }
 
 func (v *View) pick(p fyne.Position) (viewer.Hit, bool) {
 	s := v.Size()
-	if v.frame.Scene == nil || s.Width < 1 || s.Height < 1 {
+	if len(v.result.Layout.Walls) == 0 || s.Width < 1 || s.Height < 1 {
 		return viewer.Hit{}, false
 	}
-	f := v.now()
+	f := v.ofScene()
 	from, d := v.sight.Camera.Ray(float64(p.X/s.Width), float64(p.Y/s.Height), v.aspect())
 	return f.Pick(from, d)
-}
-
-// now is the frame as it is looked at: the picture's scene from the camera's
-// latest place.
-func (v *View) now() viewer.Frame {
-	f := v.frame
-	f.Camera, f.Stage, f.Apart = v.sight.Camera, v.sight.Stage, v.sight.Apart
-	f.Caps = nil
-	if cuts := v.sight.Cuts(v.result); len(cuts) > 0 {
-		f.Caps = &viewer.Caps{Cuts: cuts}
-	}
-	return f
 }
 
 // doubleWithin is how soon a second tap on the same part means to edit it.

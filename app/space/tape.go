@@ -57,11 +57,11 @@ func (v *View) measure(on bool) {
 // near by, else the face there.
 func (v *View) placeAt(p fyne.Position) (mgl64.Vec3, bool) {
 	s := v.Size()
-	if v.frame.Scene == nil || s.Height < 1 {
+	if len(v.result.Layout.Walls) == 0 || s.Height < 1 {
 		return mgl64.Vec3{}, false
 	}
 	const reachPoints = 12
-	if at, ok := v.now().Corner(float64(p.X/s.Width), float64(p.Y/s.Height), v.aspect(), float64(reachPoints/s.Height)); ok {
+	if at, ok := v.ofScene().Corner(float64(p.X/s.Width), float64(p.Y/s.Height), v.aspect(), float64(reachPoints/s.Height)); ok {
 		return at, true
 	}
 	hit, ok := v.pick(p)

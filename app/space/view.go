@@ -38,13 +38,19 @@ type View struct {
 	result     geometry.Result
 	generation int
 	frame      viewer.Frame // of the picture shown
-	button     desktop.MouseButton
-	grasped    int // plane whose grip is held; -1 for none
-	still      *time.Timer
-	flight     int // counts flights, so that a new one ends the last
-	arriving   float64
-	tapped     time.Time
-	tappedPart string
+	// scene is the result's, or that of one before it, of that count; nil before it is asked for.
+	scene   *viewer.Scene
+	sceneOf int
+	// moved is the camera as it is moved, before it is kept in the open; kept is what became of it.
+	moved, kept viewer.Camera
+	framed      float64 // how wide a picture the camera was placed for, in its heights, at most 1
+	button      desktop.MouseButton
+	grasped     int // plane whose grip is held; -1 for none
+	still       *time.Timer
+	flight      int // counts flights, so that a new one ends the last
+	arriving    float64
+	tapped      time.Time
+	tappedPart  string
 	// other is a second result beside the first, from a share of the width on.
 	other           *geometry.Result
 	otherGeneration int
@@ -82,8 +88,8 @@ func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 		v.grips[i].StrokeWidth = 3
 	}
 	v.ExtendBaseWidget(v)
-	v.engine = startEngine(s.Guard, painter, func(img *image.RGBA, f viewer.Frame) {
-		v.sight.Do(func() { v.shown(img, f) })
+	v.engine = startEngine(s.Guard, painter, func(img *image.RGBA, f viewer.Frame, generation int) {
+		v.sight.Do(func() { v.shown(img, f, generation) })
 	}, func(err error) {
 		v.sight.Do(func() {
 			v.tellNotice(theme.Word("view3d.not-drawn", theme.Because("why", err)))
@@ -98,10 +104,13 @@ func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 	return v
 }
 
-// shown takes a picture and what it is of.
-func (v *View) shown(img *image.RGBA, f viewer.Frame) {
+// shown takes a picture, what it is of, and which of the results that is.
+func (v *View) shown(img *image.RGBA, f viewer.Frame, generation int) {
 	v.notice.Hide()
 	v.frame = f
+	if generation == v.generation {
+		v.scene, v.sceneOf = f.Scene, generation
+	}
 	v.picture.Image = img
 	v.picture.Refresh()
 	v.placeOver()
@@ -166,24 +175,6 @@ func (v *View) CreateRenderer() fyne.WidgetRenderer {
 // MinSize lets the picture be small.
 func (v *View) MinSize() fyne.Size { return fyne.NewSize(200, 140) }
 
-// Resize asks for a picture of the new size.
-func (v *View) Resize(s fyne.Size) {
-	defer v.sight.Guard.Catch(viewer.PartLive)
-	v.BaseWidget.Resize(s)
-	if !v.sight.Touched {
-		v.sight.Placed = false
-	}
-	v.ask(true)
-}
-
-func (v *View) aspect() float64 {
-	s := v.Size()
-	if s.Height < 1 {
-		return 1
-	}
-	return float64(s.Width / s.Height)
-}
-
 // SetResult shows another result; the first one, and one that is asked to,
 // places the camera.
 func (v *View) SetResult(r geometry.Result, place bool) {
@@ -195,53 +186,8 @@ func (v *View) SetResult(r geometry.Result, place bool) {
 	v.ask(true)
 }
 
-// Look flies to a ready-made view.
-func (v *View) Look(name viewer.View) {
-	if len(v.result.Layout.Walls) == 0 {
-		return
-	}
-	v.fly(v.cameraFor(name))
-}
-
-// cameraFor is the camera of a ready-made view.
-func (v *View) cameraFor(name viewer.View) viewer.Camera {
-	cuts := v.sight.Cuts(v.result)
-	if len(cuts) == 0 {
-		cuts = []solid.Cut{v.sight.Cut(v.result)}
-	}
-	if v.frame.Scene == nil {
-		return viewer.CameraFor(name, v.result, v.aspect(), cuts...)
-	}
-	return viewer.FreeView(v.frame.Scene, name, v.result, v.aspect(), cuts...)
-}
-
-// LookAt brings a place into view, seen from the side its cut is seen from.
-func (v *View) LookAt(at mgl64.Vec3) {
-	const awayMM = 1300
-	c := v.cameraFor(viewer.ViewCut)
-	c.Target = at
-	c.DistanceMM = awayMM
-	if v.frame.Scene != nil {
-		c = viewer.Free(v.frame.Scene, v.result, c)
-	}
-	v.fly(c)
-}
-
 // Moves tells whether the camera flies and layers come to lie one after another.
 func (v *View) Moves() bool { return v.theme.Moves() }
-
-// fly moves the camera smoothly.
-func (v *View) fly(to viewer.Camera) {
-	v.flight++
-	v.sight.Touched = true
-	from := v.sight.Camera
-	if from.DistanceMM <= 0 || !v.Moves() {
-		v.sight.Camera = to
-		v.ask(false)
-		return
-	}
-	v.animate(theme.FlightTime, func(t float64) { v.sight.Camera = from.Between(to, t*t*(3-2*t)) }, func() {})
-}
 
 // frameEvery is how often a change is shown that goes by itself.
 const frameEvery = 30 * time.Millisecond
@@ -298,12 +244,6 @@ const restAfter = 180 * time.Millisecond
 // Redraw draws the picture anew.
 func (v *View) Redraw() { v.ask(true) }
 
-// LookFrom looks from elsewhere.
-func (v *View) LookFrom(to viewer.Camera) {
-	v.sight.Camera = to
-	v.ask(true)
-}
-
 // Stop ends what moves by itself.
 func (v *View) Stop() {
 	v.flight++
@@ -325,14 +265,7 @@ func (v *View) ask(moving bool) {
 	if s.Width < 2 || s.Height < 2 || len(v.result.Layout.Walls) == 0 {
 		return
 	}
-	if !v.sight.Placed {
-		v.sight.Placed = true
-		name := viewer.ViewCorner
-		if v.sight.CutOn {
-			name = viewer.ViewCut
-		}
-		v.sight.Camera = v.cameraFor(name)
-	}
+	v.place()
 	scale := float32(1)
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
 		scale = c.Scale()
@@ -344,7 +277,7 @@ func (v *View) ask(moving bool) {
 		v.still.Stop()
 	}
 	if moving {
-		v.still = v.sight.Guard.After(restAfter, viewer.PartLive, func() { v.sight.Do(func() { v.ask(false) }) })
+		v.still = v.sight.Guard.After(restAfter, viewer.PartLive, func() { v.sight.Do(v.rest) })
 	}
 }
 

@@ -1,0 +1,173 @@
+package app
+
+import (
+	"math"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/app/sight"
+	"underfall/geometry"
+	"underfall/geometry/demotest"
+	"underfall/viewer"
+)
+
+// seenAt tells what is wrong with how a place is shown, empty for nothing. It looks with its own eyes: whether
+// the camera's eye is in a part follows from that part's mesh, what lies before the place from a ray
+// through the scene.
+func seenAt(w *mainWindow, at mgl64.Vec3) string {
+	r, c, cuts := w.change.Result, w.sight.Camera, w.sight.Cuts(w.change.Result)
+	size := w.view.Size()
+	if x, y, ok := c.Project(at, float64(size.Width/size.Height)); !ok || x < 0.05 || x > 0.95 || y < 0.05 || y > 0.95 {
+		return "it is not in the picture"
+	}
+	eye := c.Eye()
+	taken := func(p mgl64.Vec3) bool {
+		least := math.Inf(1)
+		for _, cut := range cuts {
+			least = math.Min(least, cut.Side(p))
+		}
+		return len(cuts) > 0 && least > 0
+	}
+	for _, p := range r.Assembly.Parts {
+		if p.Wall > 0 { // left out as soon as it stands before the room
+			l := r.Layout.Walls[p.Wall-1]
+			if (eye.X()-l.A.X())*l.Outward.X()+(eye.Y()-l.A.Y())*l.Outward.Y() > 0 {
+				continue
+			}
+		}
+		if !taken(eye) && demotest.Holds(p.Mesh(), eye) {
+			return "the camera stands in " + p.ID
+		}
+	}
+	for _, cut := range cuts {
+		if math.Abs(cut.Side(at)) < 1 && cut.Side(eye) > 0 {
+			return "" // the cut passes it, seen from the side that is taken away
+		}
+	}
+	f := viewer.Frame{Scene: viewer.NewScene(r, nil), Stage: w.sight.Stage}
+	if len(cuts) > 0 {
+		f.Caps = &viewer.Caps{Cuts: cuts}
+	}
+	to := at.Sub(eye)
+	if hit, ok := f.Pick(eye, to.Normalize()); ok && hit.At.Sub(eye).Len() < to.Len()-61 {
+		return "before it is " + hit.Part.ID
+	}
+	return ""
+}
+
+// eachDemo opens the demo jobs one after the other in a window in which nothing moves.
+func eachDemo(t *testing.T, visit func(w *mainWindow, r geometry.Result)) {
+	w, _ := openWindow(t, Options{})
+	w.theme.SetStill(true)
+	for i := range w.demos {
+		w.resetView()
+		if err := w.desk.Replace(w.demos[i].Job); err != nil {
+			t.Fatal(err)
+		}
+		until(t, "the demo", func() bool { return !w.replaced && w.change.Result.Settled.Name == w.demos[i].Job.Name })
+		w.view.Resize(fyne.NewSize(460, 270))
+		visit(w, w.change.Result)
+	}
+}
+
+// Whatever is wrong with any demo, its place is shown: in the picture, nothing before it, the camera in
+// nothing; what lies there is lit and the section goes across it. Then all is as it was.
+func TestEveryFindingIsShown(t *testing.T) {
+	eachDemo(t, func(w *mainWindow, r geometry.Result) {
+		before := w.sight.State
+		for _, f := range r.Findings {
+			w.goToFinding(f)
+			settle(t)
+			if wrong := seenAt(w, f.Measurement.At); wrong != "" {
+				t.Errorf("%s, %s at %.0f: %s", r.Settled.Name, f.Key(), f.Measurement.At, wrong)
+			}
+			if w.sight.Mark == nil || w.sight.Mark.At != f.Measurement.At {
+				t.Errorf("%s, %s: the place is not marked", r.Settled.Name, f.Key())
+			}
+			if at := w.sight.Chosen; at != "" && far(r, at, f.Measurement.At) > 120 {
+				t.Errorf("%s, %s: %s is lit, which is elsewhere", r.Settled.Name, f.Key(), at)
+			}
+			if !w.drawings.shown[0].view.Visible() || w.drawings.SelectedIndex() != 0 {
+				t.Errorf("%s, %s: the section does not show", r.Settled.Name, f.Key())
+			}
+		}
+		backAsBefore(t, w, before, len(r.Findings) > 0)
+	})
+}
+
+// far is how far a part's bounds are from a place.
+func far(r geometry.Result, part string, at mgl64.Vec3) float64 {
+	for _, p := range r.Assembly.Parts {
+		if p.ID == part {
+			b := p.Bounds()
+			out := mgl64.Vec3{}
+			for k := range 3 {
+				out[k] = math.Max(0, math.Max(b.Low[k]-at[k], at[k]-b.High[k]))
+			}
+			return out.Len()
+		}
+	}
+	return math.Inf(1)
+}
+
+// backAsBefore goes back, once, and holds what is looked at against what was.
+func backAsBefore(t *testing.T, w *mainWindow, before sight.State, went bool) {
+	t.Helper()
+	if w.back.Visible() != went {
+		t.Errorf("the way back shows: %v, went anywhere: %v", w.back.Visible(), went)
+	}
+	w.plainKey(&fyne.KeyEvent{Name: fyne.Key0})
+	settle(t)
+	before.Touched = w.sight.Touched
+	if d := differences(before, w.sight.State); len(d) > 0 {
+		t.Errorf("%s: back, these are not as they were: %v", w.change.Result.Settled.Name, d)
+	}
+	if w.back.Visible() {
+		t.Error("back, there is still a way back")
+	}
+}
+
+// The figures of the plate and the levels of the schedule are shown as well, and the same button leads back.
+func TestFiguresAndLevelsAreShown(t *testing.T) {
+	eachDemo(t, func(w *mainWindow, r geometry.Result) {
+		before := w.sight.State
+		for _, f := range r.Figures() {
+			w.goToFigure(f)
+			settle(t)
+			if wrong := seenAt(w, f.At); wrong != "" {
+				t.Errorf("%s, figure %s: %s", r.Settled.Name, f.Of.ID, wrong)
+			}
+		}
+		for _, row := range r.Schedule {
+			w.goToLevel(row)
+			settle(t)
+			if wrong := seenAt(w, row.At); wrong != "" {
+				t.Errorf("%s, level %v at %.0f: %s", r.Settled.Name, row.ID, row.At, wrong)
+			}
+		}
+		w.back.OnPressed()
+		settle(t)
+		before.Touched = w.sight.Touched
+		if d := differences(before, w.sight.State); len(d) > 0 {
+			t.Errorf("%s: back, these are not as they were: %v", r.Settled.Name, d)
+		}
+	})
+}
+
+// What was asked to be looked at after a place was gone to is not taken back.
+func TestAnotherViewIsNoPlaceToGoBackFrom(t *testing.T) {
+	w, _ := openWindow(t, Options{File: "../assets/demos/6-cannot-be-built.json"})
+	w.theme.SetStill(true)
+	until(t, "the job", func() bool { return len(w.change.Result.Findings) > 0 })
+	w.view.Resize(fyne.NewSize(460, 270))
+	w.goToFinding(w.change.Result.Findings[0])
+	w.plainKey(&fyne.KeyEvent{Name: fyne.Key4})
+	settle(t)
+	at := w.sight.Camera
+	w.plainKey(&fyne.KeyEvent{Name: fyne.Key0})
+	settle(t)
+	if w.sight.Camera != at || w.back.Visible() {
+		t.Error("key 0 goes back from a view that was asked for")
+	}
+}

@@ -1,0 +1,217 @@
+package space
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/app/theme"
+	"underfall/geometry/solid"
+	"underfall/viewer"
+)
+
+// Resize asks for a picture of the new size, with as much of the room in it as before.
+func (v *View) Resize(s fyne.Size) {
+	defer v.sight.Guard.Catch(viewer.PartLive)
+	v.BaseWidget.Resize(s)
+	v.keepFraming()
+	v.ask(true)
+}
+
+func (v *View) aspect() float64 {
+	s := v.Size()
+	if s.Height < 1 {
+		return 1
+	}
+	return float64(s.Width / s.Height)
+}
+
+// keepFraming brings the camera further from what it looks at where the picture has become narrower
+// than it is high, and back where it has become wider.
+func (v *View) keepFraming() {
+	s := v.Size()
+	if !v.sight.Placed || s.Width < 2 || s.Height < 2 {
+		return
+	}
+	narrow := math.Min(1, v.aspect())
+	if v.framed > 0 && v.framed != narrow {
+		v.sight.Camera.DistanceMM *= v.framed / narrow
+	}
+	v.framed = narrow
+}
+
+// place puts the camera where a job is looked at from first.
+func (v *View) place() {
+	if v.sight.Placed {
+		return
+	}
+	v.sight.Placed = true
+	v.framed = math.Min(1, v.aspect())
+	v.sight.Camera = v.cameraFor(v.firstView())
+}
+
+// firstView is the ready-made view that a job is looked at from first.
+func (v *View) firstView() viewer.View {
+	if v.sight.CutOn {
+		return viewer.ViewCut
+	}
+	return viewer.ViewCorner
+}
+
+// rest comes to rest: the camera looks for the shower where an edit has taken it out of the picture, and
+// leaves what an edit has put round it.
+func (v *View) rest() {
+	if len(v.result.Layout.Walls) == 0 {
+		return
+	}
+	if v.lost() {
+		v.fly(v.cameraFor(v.firstView()))
+		v.sight.Touched = false
+		return
+	}
+	if f := v.now(); !f.Stands(v.sight.Camera) {
+		v.sight.Camera = f.Kept(v.sight.Camera, v.sight.Camera)
+	}
+	v.ask(false)
+}
+
+// lost tells whether nothing of the shower is in the picture, though nobody has turned away from it.
+func (v *View) lost() bool {
+	if v.sight.Touched {
+		return false
+	}
+	l := &v.result.Layout
+	for _, p := range append(l.Corners[:len(l.Corners):len(l.Corners)], l.Shower.Centroid()) {
+		if x, y, ok := v.sight.Camera.Project(p.Vec3(v.result.Heights.TileMM), v.aspect()); ok && x > 0 && x < 1 && y > 0 && y < 1 {
+			return false
+		}
+	}
+	return true
+}
+
+// now is what is looked at as it is now: the latest result's scene from the camera's latest place.
+func (v *View) now() viewer.Frame {
+	if v.sceneOf != v.generation {
+		v.scene, v.sceneOf = viewer.NewScene(v.result, v.scene), v.generation
+	}
+	return v.ofScene()
+}
+
+// ofScene is what is looked at from the camera's latest place, as far as it is drawn: of a result that
+// has only just come, still the one before.
+func (v *View) ofScene() viewer.Frame {
+	if v.scene == nil {
+		return v.now()
+	}
+	f := v.frame
+	f.Scene, f.Camera, f.Stage, f.Apart, f.Look = v.scene, v.sight.Camera, v.sight.Stage, v.sight.Apart, v.sight.Look
+	s := v.Size()
+	f.Width, f.Height = max(1, int(s.Width)), max(1, int(s.Height))
+	f.Caps = nil
+	if cuts := v.sight.Cuts(v.result); len(cuts) > 0 {
+		f.Caps = &viewer.Caps{Cuts: cuts}
+	}
+	return f
+}
+
+// Look flies to a ready-made view.
+func (v *View) Look(name viewer.View) {
+	if len(v.result.Layout.Walls) == 0 {
+		return
+	}
+	v.fly(v.cameraFor(name))
+}
+
+// cameraFor is the camera of a ready-made view.
+func (v *View) cameraFor(name viewer.View) viewer.Camera {
+	cuts := v.sight.Cuts(v.result)
+	if len(cuts) == 0 {
+		cuts = []solid.Cut{v.sight.Cut(v.result)}
+	}
+	return viewer.FreeView(v.now().Scene, name, v.result, v.aspect(), cuts...)
+}
+
+// LookAt flies to a place, to be seen from the side its cut is seen from.
+func (v *View) LookAt(at mgl64.Vec3) {
+	if len(v.result.Layout.Walls) == 0 {
+		return
+	}
+	const awayMM = 1300
+	c := v.cameraFor(viewer.ViewCut)
+	c.Target, c.DistanceMM = at, awayMM
+	v.fly(v.now().Showing(c))
+}
+
+// LookFrom flies to a camera, or as near to it as stands in the open.
+func (v *View) LookFrom(to viewer.Camera) {
+	if len(v.result.Layout.Walls) == 0 {
+		return
+	}
+	if f := v.now(); !f.Stands(to) {
+		to = f.Kept(to, to)
+	}
+	v.fly(to)
+}
+
+// PartAt is the part that lies at a place; empty for none.
+func (v *View) PartAt(at mgl64.Vec3) string {
+	part, _ := v.now().At(at)
+	return part
+}
+
+// Turn turns the camera about what it looks at, by angles in radians.
+func (v *View) Turn(yaw, pitch float64) {
+	v.move(func(c viewer.Camera) viewer.Camera { return c.Orbit(yaw, pitch) })
+}
+
+// Nearer brings the camera to so much of its distance, more than 1 for further away.
+func (v *View) Nearer(factor float64) {
+	v.move(func(c viewer.Camera) viewer.Camera { return c.Zoom(factor) })
+}
+
+// pan moves the camera across the picture, by shares of its height.
+func (v *View) pan(right, up float64) {
+	v.move(func(c viewer.Camera) viewer.Camera { return c.Pan(right, up) })
+}
+
+// move moves the camera by hand, kept in the open. While one movement goes on, what it was moved into
+// is gone through or come back from as the hand does.
+func (v *View) move(by func(viewer.Camera) viewer.Camera) {
+	if len(v.result.Layout.Walls) == 0 {
+		return
+	}
+	v.flight++
+	v.sight.Touched = true
+	was := v.sight.Camera
+	if was != v.kept {
+		v.moved = was
+	}
+	v.moved = by(v.moved)
+	v.kept = v.now().Kept(was, v.moved)
+	v.sight.Camera = v.kept
+	v.ask(true)
+}
+
+// letGo ends a movement: the next one begins where the camera is.
+func (v *View) letGo() { v.moved = v.sight.Camera }
+
+// fly moves the camera smoothly. On its way nothing is shown from inside of anything.
+func (v *View) fly(to viewer.Camera) {
+	v.flight++
+	v.sight.Touched = true
+	from := v.sight.Camera
+	if from.DistanceMM <= 0 || !v.Moves() {
+		v.sight.Camera = to
+		v.ask(false)
+		return
+	}
+	v.animate(theme.FlightTime, func(t float64) {
+		c := from.Between(to, t*t*(3-2*t))
+		if t >= 1 {
+			c = to
+		} else if !v.now().Stands(c) {
+			return
+		}
+		v.sight.Camera = c
+	}, func() {})
+}
