@@ -29,6 +29,12 @@ func (p *problem) holding(at []plan.Point) (h holding) {
 	return h
 }
 
+// less tells whether what is held decides on fewer ways than another does: the drawing on more than the measures, or the
+// lengths as drawn on more than the angles.
+func (h holding) less(other holding) bool {
+	return h.measured < other.measured || h.measured == other.measured && h.angles < other.angles
+}
+
 // everyWay are all ways in which unknowns can move, as columns.
 func everyWay(unknowns int) *mat.Dense {
 	d := mat.NewDense(unknowns, unknowns, nil)

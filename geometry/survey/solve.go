@@ -268,28 +268,64 @@ func (p *problem) settle() (best settlement, ok bool) {
 }
 
 // rest goes on to where the corners rest, to more than what they are rounded to; false where they come to no
-// rest, or the room is turned inside out.
+// rest, or the room is turned inside out. A way that is held firmly enough only where corners rest without it, and
+// with which they come to no rest, is taken as not held.
 func (p *problem) rest(at []plan.Point) (s settlement, ok bool) {
 	const restMM = plan.HairMM / 100
+	if !p.definite(at) {
+		return s, false
+	}
 	held := p.holding(at)
+	var without settlement
+	found := false
 	for _, part := range []float64{1, 1, 0.5, 0.25} {
 		const mostSteps = 30
 		for range mostSteps {
 			by, ok := p.inTurn(at, held)
 			if !ok {
-				return s, false
+				return without, found
 			}
-			if at = stepped(at, by, part); largest(by) >= restMM {
+			if at = stepped(at, by, part); !p.definite(at) {
+				return without, found
+			}
+			if largest(by) >= restMM {
 				continue
 			}
-			if now := p.holding(at); now != held {
+			now := p.holding(at)
+			if now != held {
+				if held.less(now) && !found && p.rightWayRound(at) {
+					without, found = settlement{at, held, p.assumed(at, held)}, true
+				}
 				held = now // what decides is another where they have come to
 				break
 			}
-			return settlement{at, held, p.assumed(at, held)}, p.rightWayRound(at)
+			if p.rightWayRound(at) {
+				return settlement{at, held, p.assumed(at, held)}, true
+			}
+			return without, found
 		}
 	}
-	return s, false
+	return without, found
+}
+
+// definite tells whether it is a number how everything changes as corners move: not where two of them lie at one place, or
+// have run away.
+func (p *problem) definite(at []plan.Point) bool {
+	line := make([]float64, unknowns(len(at)))
+	for _, rows := range [][]row{p.measured, p.angles, p.walls} {
+		for i := range rows {
+			clear(line)
+			p.slope(at, &rows[i], line)
+			sum := p.off(at, &rows[i])
+			for _, x := range line {
+				sum += math.Abs(x)
+			}
+			if math.IsNaN(sum) || math.IsInf(sum, 0) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // rightWayRound tells whether corners run the way that they were drawn.
@@ -298,10 +334,13 @@ func (p *problem) rightWayRound(at []plan.Point) bool {
 }
 
 // rests tells whether corners are where they come to rest, to what nobody measures: corners are rounded, and where
-// measures disagree widely that goes on.
+// measures disagree widely that goes on. Of those that rest only without a way that they hold firmly, it cannot tell.
 func (p *problem) rests(corners []plan.Point) bool {
 	const withinMM = 1000 * plan.HairMM
 	at := p.local(corners)
+	if !p.definite(at) {
+		return false
+	}
 	for i, c := range p.placed(at) {
 		if c.Sub(corners[i]).Len() > withinMM {
 			return false

@@ -6,6 +6,7 @@ package survey
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"underfall/geometry/plan"
 )
@@ -102,7 +103,9 @@ func (e *ImpossibleError) Error() string { return "a distance is longer than the
 // order of the measures makes no difference.
 //
 // Method: least squares by Gauss and Newton, weighted by the tolerances. Angles and, after them, lengths as
-// drawn decide what the measures leave open, with weights so small that they do not move what is measured.
+// drawn decide what the measures leave open, each in the ways that those before hold too weakly. One more measure
+// that agrees with the corners moves nothing where nothing is assumed; where something is, it may change what decides
+// on it, and corners then move by less than what was drawn is off what was measured.
 // Errors: ErrMeasure, ErrUnsettled, ImpossibleError.
 func Work(drawn []plan.Point, measures []Measure) (Fit, error) {
 	for i := range measures {
@@ -126,7 +129,7 @@ func Work(drawn []plan.Point, measures []Measure) (Fit, error) {
 	return f, nil
 }
 
-// Settled tells whether corners are those that Work gives, without working them out anew.
+// Settled tells whether corners are those that Work gives, for nearly all rooms without working them out anew.
 func Settled(drawn []plan.Point, measures []Measure, corners []plan.Point) bool {
 	if len(corners) != len(drawn) {
 		return false
@@ -139,7 +142,12 @@ func Settled(drawn []plan.Point, measures []Measure, corners []plan.Point) bool 
 	if reachable(len(drawn), measures) != nil {
 		return false
 	}
-	return newProblem(drawn, measures).rests(corners)
+	p := newProblem(drawn, measures)
+	if p.rests(corners) {
+		return true
+	}
+	s, ok := p.settle()
+	return ok && slices.Equal(p.placed(s.at), corners)
 }
 
 // sound tells whether the measure means something of a room of n corners.

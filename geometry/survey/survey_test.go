@@ -314,7 +314,7 @@ func TestConsistentMeasureMovesNothing(t *testing.T) {
 				some = append(some, m)
 			}
 		}
-		addsNothing(t, drawn, some, rapid.IntRange(1, n-1).Draw(t, "corner"), 0.5)
+		addsNothing(t, drawn, some, rapid.IntRange(1, n-1).Draw(t, "corner"), 80)
 	})
 }
 
@@ -331,21 +331,24 @@ func TestConsistentMeasureMovesNoSquareRoom(t *testing.T) {
 		var some []survey.Measure
 		for i := range drawn {
 			if rapid.Bool().Draw(t, "measured") {
-				some = append(some, far(i, (i+1)%len(drawn), drawn[(i+1)%len(drawn)].Sub(drawn[i]).Len()+rapid.Float64Range(-3, 3).Draw(t, "other"), usual))
+				some = append(some, far(i, (i+1)%len(drawn), drawn[(i+1)%len(drawn)].Sub(drawn[i]).Len()+rapid.Float64Range(-30, 30).Draw(t, "other"), usual))
 			}
 		}
-		// What is drawn weighs little against what is measured, but not nothing: it may give, by less
-		// than twice the 3 that measures are off what is drawn.
-		addsNothing(t, drawn, some, rapid.IntRange(1, len(drawn)-1).Draw(t, "corner"), 6)
+		addsNothing(t, drawn, some, rapid.IntRange(1, len(drawn)-1).Draw(t, "corner"), 30)
 	})
 }
 
-// addsNothing adds to measures the distance between two corners that they come to; the corners move by
-// no more than so much.
-func addsNothing(t *rapid.T, drawn []plan.Point, some []survey.Measure, i int, mostMM float64) {
+// addsNothing adds to measures the distance between two corners that they come to. That is where a sum of squares is
+// least, and stays so with one more square that is nought: no corner moves. Where something is taken as drawn, what
+// decides on it may be another then: they move by less than what is drawn is off what is measured.
+func addsNothing(t *rapid.T, drawn []plan.Point, some []survey.Measure, i int, drawnOffMM float64) {
 	f, err := survey.Work(drawn, some)
 	if err != nil {
-		t.Skip("refused in words, as other tests look at: ", err)
+		t.Fatal(err)
+	}
+	mostMM := 0.01
+	if f.Assumed.Any() {
+		mostMM = drawnOffMM
 	}
 	j := rapid.IntRange(0, i-1).Draw(t, "from")
 	more := append(slices.Clone(some), far(j, i, f.Corners[i].Sub(f.Corners[j]).Len(), usual))
