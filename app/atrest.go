@@ -32,6 +32,8 @@ type atRest[T any] struct {
 type follower interface {
 	follow(r geometry.Result)
 	stop()
+	// resting tells whether nothing is being worked out, nor waits to be.
+	resting() bool
 }
 
 // follow begins anew with another result.
@@ -57,7 +59,7 @@ func (a *atRest[T]) follow(r geometry.Result) {
 // begin works it out.
 func (a *atRest[T]) begin(r geometry.Result, serial int) {
 	ctx, cancel := context.WithCancel(context.Background())
-	a.cancel = cancel
+	a.wait, a.cancel = nil, cancel
 	a.guard.Go(a.part, func() {
 		defer cancel()
 		out, err := a.work(ctx, r)
@@ -70,6 +72,7 @@ func (a *atRest[T]) begin(r geometry.Result, serial int) {
 		}
 		a.do(func() {
 			if a.serial == serial {
+				a.cancel = nil
 				a.show(out)
 			}
 		})
@@ -88,3 +91,5 @@ func (a *atRest[T]) stop() {
 		a.cancel = nil
 	}
 }
+
+func (a *atRest[T]) resting() bool { return a.wait == nil && a.cancel == nil }

@@ -23,7 +23,10 @@ func (r *Rods) CreateRenderer() fyne.WidgetRenderer {
 type rodsRenderer struct {
 	r      *Rods
 	blocks *canvas.Raster
-	texts  []*canvas.Text
+	// texts are made once: one that is new has all laid out again at the next frame. So many of them are
+	// used while they are arranged.
+	texts []*canvas.Text
+	used  int
 }
 
 func (v *rodsRenderer) Destroy() {}
@@ -61,7 +64,8 @@ func (v *rodsRenderer) Refresh() {
 // arrange puts the texts where they belong.
 func (v *rodsRenderer) arrange() {
 	r, t := v.r, v.r.theme()
-	v.texts = nil
+	v.used = 0
+	defer func() { v.texts = v.texts[:v.used] }()
 	size := r.BaseWidget.Size()
 	if size.Width == 0 || len(r.rods) == 0 {
 		return
@@ -128,13 +132,17 @@ func (v *rodsRenderer) stepAt(p *place) (high, low float32) {
 // say puts a text with its middle at a place, within the width there is.
 func (v *rodsRenderer) say(text string, size float32, bold bool, role theme.Role, x, y float32) *canvas.Text {
 	t := v.r.theme()
-	c := canvas.NewText(text, t.Role(role))
+	if v.used == len(v.texts) {
+		v.texts = append(v.texts, canvas.NewText("", nil))
+	}
+	c := v.texts[v.used]
+	v.used++
+	c.Text, c.Color = text, t.Role(role)
 	c.TextSize, c.TextStyle = t.Text(size), fyne.TextStyle{Bold: bold}
 	own := c.MinSize()
 	x = max(0, min(x-own.Width/2, v.r.BaseWidget.Size().Width-own.Width))
 	c.Move(fyne.NewPos(x, y-own.Height/2))
 	c.Resize(own)
-	v.texts = append(v.texts, c)
 	return c
 }
 

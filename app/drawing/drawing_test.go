@@ -48,7 +48,7 @@ func of(t *testing.T, j job.Job, kind still.Kind, size fyne.Size) (*View, *bench
 	window.SetPadded(false)
 	window.Resize(size)
 	b.Desk.Subscribe(func(c desk.Change) { v.SetResult(c.Result, false) })
-	b.Until("the drawing", func() bool { return len(v.drawing.Areas) > 0 && v.fitted == v.fits })
+	b.Until("the drawing", func() bool { return len(v.drawing.Areas) > 0 && v.AtRest() })
 	return v, b
 }
 

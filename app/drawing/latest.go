@@ -43,3 +43,10 @@ func (l *latest) start(task func()) {
 		}
 	})
 }
+
+// idle tells whether all that was asked for is done.
+func (l *latest) idle() bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return !l.running
+}

@@ -67,13 +67,12 @@ type View struct {
 	drawing section.Drawing
 	view    paint.View
 	scale   float64
-	// fits counts what asked for the whole drawing to be shown, fitted which of
-	// them has been.
-	fits, fitted int
-	touched      bool   // panned or zoomed by hand since it was fitted
-	grasped      grasp  // being dragged
-	live         string // what its edits are called in the history
-	button       desktop.MouseButton
+	// touched tells that it was panned or zoomed by hand: until Fit it stays as it is then. Else all that
+	// is to be looked at first is shown, whatever changes.
+	touched bool
+	grasped grasp  // being dragged
+	live    string // what its edits are called in the history
+	button  desktop.MouseButton
 	// measuring: first and second point on the drawing.
 	measuring bool
 	points    []plan.Point
@@ -100,7 +99,7 @@ type View struct {
 // New makes the view of a drawing; keys takes those that it has no use for, the painter is for it
 // alone.
 func New(kind still.Kind, d Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme, p *paint.Painter) *View {
-	v := &View{kind: kind, desk: d, keys: keys, sight: s, theme: t, painter: p, scale: 1, fits: 1, Focused: func(bool) {},
+	v := &View{kind: kind, desk: d, keys: keys, sight: s, theme: t, painter: p, scale: 1, Focused: func(bool) {},
 		worker:  latest{guard: s.Guard, part: Part},
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
 		overlay: container.NewWithoutLayout()}
@@ -121,26 +120,19 @@ func (v *View) MinSize() fyne.Size { return fyne.NewSize(200, 120) }
 func (v *View) Resize(s fyne.Size) {
 	defer v.sight.Guard.Catch(Part)
 	v.BaseWidget.Resize(s)
-	if !v.touched {
-		v.fits++
-	}
 	v.Redraw()
 }
 
 // SetResult shows a result; fit brings all of the drawing into view.
 func (v *View) SetResult(r geometry.Result, fit bool) {
 	v.result = r
-	if fit {
-		v.touched = false
-		v.fits++
-	}
+	v.touched = v.touched && !fit
 	v.Redraw()
 }
 
 // Fit shows the whole drawing.
 func (v *View) Fit() {
 	v.touched = false
-	v.fits++
 	v.Redraw()
 }
 
@@ -165,7 +157,8 @@ func (v *View) Redraw() {
 	style := v.theme.PaintStyle(v.scale, r.Settled.Units, s.Chosen)
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
 	over := v.cutLines()
-	view, fits, fitted, scale := v.view, v.fits, v.fits == v.fitted, v.scale
+	// What is held must not slip from under the pointer.
+	view, scale, fit := v.view, v.scale, !v.touched && (v.grasped == grasp{} || v.drawn == 0)
 	v.worker.run(func() {
 		var d section.Drawing
 		if kind == still.Section {
@@ -174,7 +167,7 @@ func (v *View) Redraw() {
 			d = kind.Of(r, nil, s.Stage)
 		}
 		d.Over = over
-		if !fitted {
+		if fit {
 			view = paint.FitTo(&d, width, height, scale)
 		}
 		view.Width, view.Height = width, height
@@ -184,8 +177,8 @@ func (v *View) Redraw() {
 			v.drawing, v.picture.Image = d, img
 			v.drawn++
 			v.placed = placed
-			if !fitted {
-				v.view, v.fitted = view, fits
+			if fit && !v.touched {
+				v.view = view
 			}
 			v.view.Width, v.view.Height = width, height
 			v.picture.Refresh()
@@ -193,6 +186,9 @@ func (v *View) Redraw() {
 		})
 	})
 }
+
+// AtRest tells whether all that was asked for is drawn.
+func (v *View) AtRest() bool { return v.worker.idle() }
 
 // toWindow is the place of a point of the drawing in the widget.
 func (v *View) toWindow(p plan.Point) fyne.Position {
@@ -443,6 +439,7 @@ func (v *View) letGo() {
 	}
 	v.grasped = grasp{}
 	v.placeOverlay()
+	v.Redraw() // which fits it again
 }
 
 // Dragged moves what is grasped, or the paper.

@@ -1,0 +1,63 @@
+package roomtest
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+)
+
+// Frames lays out what a window shows as its toolkit does before each frame that it paints: what holds
+// something that asks for another size than at the frame before is laid out anew. Fyne's test driver leaves
+// that out, so that where things stand would follow from what stood there before.
+type Frames struct {
+	asked map[fyne.CanvasObject]fyne.Size
+	of    fyne.CanvasObject // that is to be laid out once it is come to
+}
+
+// NewFrames makes the frames of a window, of which there was none yet.
+func NewFrames() *Frames { return &Frames{asked: map[fyne.CanvasObject]fyne.Size{}} }
+
+// Settle paints frames until nothing asks for another size; false where that does not end.
+func (f *Frames) Settle(o fyne.CanvasObject) bool {
+	const most = 10 // two or three are usual
+	for range most {
+		if !f.frame(o, nil) {
+			return true
+		}
+	}
+	return false
+}
+
+// frame lays out an object that stands in another, and what shows in it; it tells whether anything asks for
+// another size.
+func (f *Frames) frame(o, in fyne.CanvasObject) (another bool) {
+	if !o.Visible() {
+		return false
+	}
+	var inner []fyne.CanvasObject
+	lay := func() {}
+	switch o := o.(type) {
+	case *fyne.Container:
+		inner = o.Objects
+		if o.Layout != nil {
+			lay = func() { o.Layout.Layout(o.Objects, o.Size()) }
+		}
+	case fyne.Widget:
+		r := test.WidgetRenderer(o)
+		inner, lay = r.Objects(), func() { r.Layout(o.Size()) }
+	}
+	for _, i := range inner {
+		another = f.frame(i, o) || another
+	}
+	if f.of == o {
+		lay()
+		f.of = nil
+	}
+	if least := o.MinSize(); f.asked[o] != least {
+		f.asked[o] = least
+		if f.of = in; in == nil {
+			lay()
+		}
+		return true
+	}
+	return another
+}
