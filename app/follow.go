@@ -31,6 +31,7 @@ func (w *mainWindow) follow(c desk.Change) {
 		w.replaced = false
 		w.sight.KeepInRoom(r)
 		w.setResult(r, fit)
+		w.showCut()
 		w.followMark(r)
 	}
 	w.panelsSoon()

@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/section"
 	"underfall/viewer"
 )
 
@@ -58,12 +59,12 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 
 // goTo marks a place and shows it; the mark follows the finding of that key.
 func (w *mainWindow) goTo(f rule.Finding, m *sight.Mark, key string) {
-	mode := sight.CutDrain
+	of := section.CutDrain
 	switch family, _, _ := strings.Cut(f.Measurement.Quantity, "."); family {
 	case "pipe", "run", "exit", "reducer", "joist", "beyond", "core", "vent", "gully", "stack", "pump":
-		mode = sight.CutRun
+		of = section.CutPipe
 	}
-	to := destination{mode: mode, at: f.Measurement.At, mark: m, key: key}
+	to := destination{of: of, at: f.Measurement.At, mark: m, key: key}
 	if _, _, is := w.change.Result.StepPlace(f.Measurement.Subject); is && strings.HasPrefix(f.Measurement.Quantity, "step.") {
 		to.across = f.Measurement.Subject
 	}
@@ -72,18 +73,18 @@ func (w *mainWindow) goTo(f rule.Finding, m *sight.Mark, key string) {
 
 // goToFigure shows where one of the plate's figures is to be seen.
 func (w *mainWindow) goToFigure(f geometry.Figure) {
-	to := destination{mode: sight.CutDrain, at: f.At, across: f.Across, mark: w.markAs(f.At, f.Of, f.Value)}
+	to := destination{of: section.CutDrain, at: f.At, across: f.Across, mark: w.markAs(f.At, f.Of, f.Value)}
 	if f.AlongRun {
-		to.mode = sight.CutRun
+		to.of = section.CutPipe
 	}
 	w.flyTo(to)
 }
 
 // goToLevel shows where a level of the schedule is.
 func (w *mainWindow) goToLevel(row buildup.Row) {
-	to := destination{mode: sight.CutDrain, at: row.At}
+	to := destination{of: section.CutDrain, at: row.At}
 	if row.Piece != (message.Numbered{}) {
-		to.mode = sight.CutRun
+		to.of = section.CutPipe
 	}
 	to.mark = w.markAs(row.At, row.Message(), message.Of("levels.value", message.Arg{Name: "value", Value: row.Kind().Value(row.Value)}))
 	w.flyTo(to)
@@ -97,9 +98,9 @@ func (w *mainWindow) markAs(at [3]float64, of, value message.Message) *sight.Mar
 
 // destination is a place in the model that is gone to.
 type destination struct {
-	mode   sight.Mode
+	of     section.CuttingOf
 	at     [3]float64
-	across rule.Subject // the step that is cut across; the zero subject for a cut in the mode through the place
+	across rule.Subject // the step that is cut across; the zero subject for a cut of that kind through the place
 	mark   *sight.Mark
 	key    string // of the finding that the mark follows; empty for none
 }
@@ -122,13 +123,13 @@ func (w *mainWindow) flyTo(to destination) {
 	if to.across != (rule.Subject{}) {
 		w.cutAcross(to.across)
 	} else {
-		w.cutTo(to.mode, to.at)
+		w.cutTo(to.of, to.at)
 	}
 	w.drawings.SelectIndex(0)
 	w.frame.bring(regionPicture)
 	w.view.LookAt(to.at)
 	w.showBack()
-	w.log("place %s %.0f", w.sight.Mode, to.at)
+	w.log("place %s %.0f", w.sight.Cutting.Of, to.at)
 }
 
 // goBack brings cut and camera back to what they were before a place was gone to; it tells whether
@@ -162,13 +163,13 @@ func (w *mainWindow) showBack() {
 	w.pictureHead.Refresh()
 }
 
-func (w *mainWindow) cutTo(mode sight.Mode, at [3]float64) {
-	w.cut(func() { w.sight.CutThrough(w.change.Result, mode, at) })
+func (w *mainWindow) cutTo(of section.CuttingOf, at [3]float64) {
+	w.cut(func() { w.sight.CutThrough(w.change.Result, section.Cutting{Of: of}, at) })
 }
 
 // cutAcross cuts across a step.
 func (w *mainWindow) cutAcross(step rule.Subject) {
-	w.cut(func() { w.sight.CutAcross(step) })
+	w.cut(func() { w.sight.CutThere(section.Across(step)) })
 }
 
 // cut moves the cut, and shows it where none was.

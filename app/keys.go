@@ -89,15 +89,14 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 	case fyne.KeyP:
 		w.drawings.next()
 	case fyne.KeyF:
-		for _, v := range w.drawn() {
-			v.Fit()
-		}
+		w.fitAll()
 	case fyne.KeyEscape:
 		if w.showroom == nil {
 			w.sides.close()
 		}
 		w.closeShowroom()
 		w.setMeasuring(false)
+		w.setAiming(false)
 	}
 }
 

@@ -3,6 +3,7 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
@@ -90,6 +91,15 @@ func (p *panes) SelectIndex(i int) {
 	d.view.Redraw()
 }
 
+// show shows a drawing at its place.
+func (p *panes) show(v *drawing.View) {
+	for i := range p.shown {
+		if p.shown[i].view == v {
+			p.SelectIndex(i)
+		}
+	}
+}
+
 // SelectedIndex is the drawing last asked for.
 func (p *panes) SelectedIndex() int { return p.at }
 
@@ -137,10 +147,11 @@ func (w *mainWindow) fillPanes() {
 	f, p := w.frame, w.drawings
 	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.sight.Measuring) })
 	toPicture := w.tool("app.to-picture", nil, "app.to-picture.hint", func() { f.bring(regionPicture) })
-	planHead := control.NewBar(fitted(120, p.plan.choice), w.measure, toPicture)
+	w.aim = w.tool("app.cut", nil, "cut.aim.hint", func() { w.setAiming(!w.sight.Aiming) })
+	planHead := control.NewBar(fitted(120, p.plan.choice), w.measure, w.aim, toPicture)
 	f.fill(regionPlan, sheet(p.plan.ground, container.NewBorder(container.NewHScroll(planHead), nil, nil, nil, p.plan.holder)))
 
-	w.cutCheck, w.cutMode = w.cutTools()
+	w.cutCheck = w.cutTool()
 	w.looks = w.lookChoice()
 	options := w.viewOptions(w.tool("", fynetheme.MoreHorizontalIcon(), "tool.options.hint", nil))
 	picture := w.tool("", fynetheme.MediaPhotoIcon(), "tool.picture.hint", w.takePicture)
@@ -152,9 +163,14 @@ func (w *mainWindow) fillPanes() {
 	w.viewHolder = container.NewStack(w.view)
 	f.fill(regionPicture, sheet(newGround(), container.NewBorder(container.NewHScroll(w.pictureHead), w.stageBar(), nil, nil, w.viewHolder)))
 
-	fit := w.tool("app.fit", fynetheme.ZoomFitIcon(), "app.fit.hint", func() { w.centreCut(); w.release() })
-	sectionHead := control.NewBar(fitted(104, p.below.choice), fitted(150, w.cutMode), fit)
-	f.fill(regionSection, sheet(p.below.ground, container.NewBorder(container.NewHScroll(sectionHead), nil, nil, nil, p.below.holder)))
+	w.cuts = w.newCutPlaces()
+	w.fit = control.NewPress(w.keys, theme.Word("app.fit"), w.guard.Wrap(partWindow, w.centreCut))
+	w.fit.Key = "0"
+	w.fit.Hint = func() string { return theme.Word("app.fit.hint") }
+	row := container.NewBorder(nil, nil, fitted(104, p.below.choice), w.fit, w.cuts.several)
+	says := container.New(layout.NewCustomPaddedLayout(0, 0, theme.Space2, 0), w.cuts.says)
+	sectionHead := container.New(control.Column{Gap: theme.Space1}, row, says)
+	f.fill(regionSection, sheet(p.below.ground, container.NewBorder(sectionHead, nil, nil, nil, p.below.holder)))
 
 	// Where plan and picture share one place, the head of each leads to the other.
 	toPicture.Hide()

@@ -1,8 +1,6 @@
 package app
 
 import (
-	"slices"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -101,10 +99,30 @@ func (w *mainWindow) setView(to sight.State) {
 	w.sight.Change(func(s *sight.State) { *s = to })
 }
 
-// centreCut brings the planes of the cut back to their own places.
+// centreCut brings the cut back to its own place and shows all drawings whole.
 func (w *mainWindow) centreCut() {
-	w.sight.SetMode(w.sight.Mode)
-	w.section.Fit()
+	w.sight.BringBack()
+	w.fitAll()
+}
+
+// fitAll shows all drawings whole.
+func (w *mainWindow) fitAll() {
+	for _, v := range w.drawn() {
+		v.Fit()
+	}
+}
+
+// showFit has the button that brings back held down while there is anything to bring back.
+func (w *mainWindow) showFit() {
+	s := &w.sight.State
+	away := s.Corner && s.CornerMM != [sight.Planes]float64{} || !s.Corner && s.Cutting != s.Cutting.Home()
+	for _, v := range w.drawn() {
+		away = away || v.Touched()
+	}
+	if w.fit.Chosen != away {
+		w.fit.Chosen = away
+		w.fit.Refresh()
+	}
 }
 
 // showState brings every tool to the view's state. The tools do not tell of it,
@@ -115,7 +133,8 @@ func (w *mainWindow) showState() {
 	showChecked(v.wet, s.Wet)
 	showChecked(v.dimensions, s.Dimensions)
 	showChecked(&w.water.Run.Check, s.Water)
-	showChosen(&w.cutMode.Select, slices.Index(sight.Modes(), s.Mode))
+	w.showCut()
+	w.showFit()
 	showChosen(&w.looks.Select, int(s.Look))
 	if light := v.lights.Options[s.Light]; v.lights.Selected != light {
 		v.lights.Selected = light
@@ -126,7 +145,8 @@ func (w *mainWindow) showState() {
 	if at := theme.Book().Say(s.Stage.Message()); w.stageAt.Text != at {
 		w.stageAt.SetText(at)
 	}
-	w.showMeasuring(s.Measuring)
+	showPressed(w.measure, s.Measuring)
+	showPressed(w.aim, s.Aiming)
 }
 
 func showChecked(c *widget.Check, on bool) {

@@ -15,6 +15,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/section"
 	"underfall/viewer"
 )
 
@@ -31,8 +32,8 @@ func other(s sight.State) sight.State {
 // change gives a value another one that may stand in its place.
 func change(v reflect.Value) {
 	switch x := v.Addr().Interface().(type) {
-	case *sight.Mode:
-		*x = map[sight.Mode]sight.Mode{sight.CutDrain: sight.CutRun, sight.CutRun: sight.CutCorner, sight.CutCorner: sight.CutDrain}[*x]
+	case *section.CuttingOf:
+		*x = map[section.CuttingOf]section.CuttingOf{section.CutDrain: section.CutPipe, section.CutPipe: section.CutDrain}[*x]
 		return
 	case *rule.Subject:
 		x.Number++
@@ -192,12 +193,13 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 		tool      string
 		got, want any
 	}{
-		{"cut", w.cutCheck.Checked, s.CutOn}, {"mode", w.cutMode.Selected, theme.Word(s.Mode.Name())}, {"look", w.looks.Selected, looks[s.Look]},
+		{"cut", w.cutCheck.Checked, s.CutOn}, {"look", w.looks.Selected, looks[s.Look]},
 		{"stage", w.stage.Value, float64(s.Stage)}, {"stage's name", w.stageAt.Text, theme.Word(s.Stage.Message().ID)},
 		{"light", w.settings.lights.Selected, lights[s.Light]}, {"wet", w.settings.wet.Checked, s.Wet},
 		{"dimensions", w.settings.dimensions.Checked, s.Dimensions},
 		{"apart", w.settings.apart.Value, s.Apart}, {"water", w.water.Run.Checked, s.Water},
 		{"measuring", w.measure.Importance == widget.HighImportance, s.Measuring},
+		{"aiming", w.aim.Importance == widget.HighImportance, s.Aiming}, {"fit", w.fit.Chosen, s.MovedMM(sight.PlaneFirst) != 0 || !s.Corner && s.Cutting.TurnedDeg != 0},
 	} {
 		if !reflect.DeepEqual(c.got, c.want) {
 			t.Errorf("%s shows %v, the state is %v", c.tool, c.got, c.want)
@@ -205,24 +207,26 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 	}
 }
 
-// A cut that was dragged away comes back by choosing its mode again, by its
-// button and by a key; choosing again used to do nothing.
+// A cut that was dragged away and turned comes back by pressing its place again, by its button and by keys;
+// pressing again used to do nothing.
 func TestCutComesBack(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	for name, back := range map[string]func(){
-		"the mode chosen again": func() { w.cutMode.SetSelectedIndex(w.cutMode.SelectedIndex()) },
-		"the button":            func() { buttonCalled(w.main, "Fit").OnTapped() },
-		"the key":               func() { w.keys.Plain(&fyne.KeyEvent{Name: fyne.Key0}) },
+		"the place pressed again": func() { w.pressPlace("3") }, // the drain's, after way in, door and pipe
+		"the button":              w.fit.OnPressed,
+		"the key":                 func() { w.keys.Plain(&fyne.KeyEvent{Name: fyne.Key0}) },
 	} {
-		w.sight.Drag(w.change.Result, sight.PlaneDrain, 180)
-		if w.sight.OffsetMM[sight.PlaneDrain] == 0 {
-			t.Fatal("the cut is not dragged")
+		r := w.change.Result
+		w.sight.Turn(r, r.Layout.TrapCentre, 20)
+		w.sight.Drag(r, sight.PlaneFirst, 180)
+		if c := w.sight.Cutting; c.AsideMM == 0 || c.TurnedDeg != 20 || !w.fit.Chosen {
+			t.Fatalf("the cut is not dragged and turned: %+v", c)
 		}
 		back()
-		at := w.sight.OffsetMM
-		w.sight.Drag(w.change.Result, sight.PlaneDrain, 0) // to where it was dragged
-		if at != [sight.Planes]float64{} || w.sight.OffsetMM != at {
-			t.Errorf("%s leaves the cut at %v, dragged to %v", name, at, w.sight.OffsetMM)
+		at := w.sight.Cutting
+		w.sight.Drag(r, sight.PlaneFirst, 0) // to where it was dragged
+		if at != (section.Cutting{Of: section.CutDrain}) || w.sight.Cutting != at || w.fit.Chosen {
+			t.Errorf("%s leaves the cut at %+v, dragged to %+v", name, at, w.sight.Cutting)
 		}
 	}
 }
@@ -232,14 +236,14 @@ func TestCutFollowsTheRoom(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	r := w.change.Result
 	const outsideMM = 5000 // as in a larger room
-	w.sight.OffsetMM[sight.PlaneDrain] = outsideMM
+	w.sight.Cutting.AsideMM = outsideMM
 	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Name += "." }))
 	until(t, "the change", func() bool { return w.change.Result.Settled.Name != r.Settled.Name })
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, p := range r.Settled.Room.Outline {
 		low, high = min(low, p.Y()), max(high, p.Y())
 	}
-	if at := math.Abs(w.sight.OffsetMM[sight.PlaneDrain]); at > high-low {
+	if at := math.Abs(w.sight.Cutting.AsideMM); at > high-low {
 		t.Errorf("in a room of %v mm the cut stands %v mm off the drain", high-low, at)
 	}
 }

@@ -236,14 +236,16 @@ func (w *mainWindow) listenToViews() {
 	choose := func(part string) { w.sight.Change(func(s *sight.State) { s.Chosen = part }); w.tellChosen() }
 	w.view.Readout, w.view.Choose = w.status.SetText, choose
 	for _, v := range w.drawn() {
-		v.Readout, v.Choose, v.TypeOn = w.status.SetText, choose, w.typeOn
+		v.Readout, v.Choose, v.TypeOn, v.Cut = w.status.SetText, choose, w.typeOn, w.cutPoints
+		v.Key, v.Moved = w.placeKey, w.showFit
 	}
 }
 
 // logViews logs the cut, the first picture and where the cut's grip is.
 func (w *mainWindow) logViews() {
 	w.sight.Listen(func() {
-		w.log("cut %v %s %.1f", w.sight.CutOn, w.sight.Mode, w.sight.OffsetMM[w.sight.Active()[0]])
+		s := &w.sight.State
+		w.log("cut %v %s %.1f turned %.1f corner %v", s.CutOn, s.Cutting.Of, s.MovedMM(sight.PlaneFirst), s.Cutting.TurnedDeg, s.Corner)
 	})
 	began := time.Now()
 	w.view.Started = func(err error) {
@@ -389,9 +391,11 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 type tools struct {
 	undo, redo *control.ToolButton
 	cutCheck   *control.Check
-	cutMode    *control.Select
+	cuts       *cutPlaces
+	fit        *control.Press // brings drawing and cut back; held down while there is anything to bring back
 	looks      *control.Select
 	measure    *control.ToolButton
+	aim        *control.ToolButton
 	settings   viewSettings
 	// pictureHead is over the picture; back leads back from a place that was gone to.
 	pictureHead *fyne.Container
@@ -422,9 +426,9 @@ func (w *mainWindow) undoAndRedo() (undo, redo *control.ToolButton) {
 	return undo, redo
 }
 
-// cutTools make the tools that cut the picture or not, and where.
-func (w *mainWindow) cutTools() (cut *control.Check, mode *control.Select) {
-	cut = control.NewCheck(w.keys, theme.Word("app.cut"), func(on bool) {
+// cutTool makes the tool that cuts the picture or not.
+func (w *mainWindow) cutTool() *control.Check {
+	return control.NewCheck(w.keys, theme.Word("app.cut"), func(on bool) {
 		w.stay()
 		w.sight.Change(func(s *sight.State) { s.CutOn = on })
 		// What was cut away hides what the whole should be looked at from.
@@ -435,19 +439,6 @@ func (w *mainWindow) cutTools() (cut *control.Check, mode *control.Select) {
 		}
 		w.release()
 	})
-	var modes []string
-	for _, m := range sight.Modes() {
-		modes = append(modes, theme.Word(m.Name()))
-	}
-	// Choosing the mode that is chosen brings its planes back to their places.
-	mode = control.NewSelect(w.keys, modes, func(string) {
-		w.stay()
-		w.sight.SetMode(sight.Modes()[mode.SelectedIndex()])
-		w.section.Fit()
-		w.view.Look(viewer.ViewCut)
-		w.release()
-	})
-	return cut, mode
 }
 
 // lookChoice makes the tool that chooses how the picture is drawn.
@@ -474,18 +465,21 @@ func (w *mainWindow) setMeasuring(on bool) {
 	if on {
 		w.status.SetText(theme.Word("app.click-two-points-of-the-drawing"))
 	}
-	w.sight.Change(func(s *sight.State) { s.Measuring = on })
+	w.sight.Change(func(s *sight.State) {
+		s.Measuring = on
+		s.Aiming = s.Aiming && !on
+	})
 	w.log("measure %v", on)
 }
 
-// showMeasuring brings the tool to measuring or not.
-func (w *mainWindow) showMeasuring(on bool) {
+// showPressed shows on a tool that what it is for goes on, or not.
+func showPressed(b *control.ToolButton, on bool) {
 	importance := widget.LowImportance
 	if on {
 		importance = widget.HighImportance
 	}
-	if w.measure.Importance != importance {
-		w.measure.Importance = importance
-		w.measure.Refresh()
+	if b.Importance != importance {
+		b.Importance = importance
+		b.Refresh()
 	}
 }

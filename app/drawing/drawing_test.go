@@ -192,10 +192,10 @@ func TestDropsStayOnTheirCourse(t *testing.T) {
 func TestTextsKeepOffCutLines(t *testing.T) {
 	p, b := at(t, still.Plan, fyne.NewSize(600, 300))
 	b.Until("the line of one plane", func() bool { return len(p.drawing.Over) == 1 })
-	b.sight.SetMode(sight.CutCorner)
+	b.sight.CutCorner()
 	b.Until("the lines of two planes", func() bool { return len(p.drawing.Over) == 2 })
 	s, b := at(t, still.Section, fyne.NewSize(700, 300))
-	b.sight.SetMode(sight.CutCorner)
+	b.sight.CutCorner()
 	b.Until("the other plane in the section", func() bool { return len(s.drawing.Over) == 1 })
 	b.sight.Change(func(s *sight.State) { s.CutOn = false })
 	b.Until("none in the section", func() bool { return len(s.drawing.Over) == 0 })
@@ -222,8 +222,8 @@ func TestArrowKeysMoveAHandle(t *testing.T) {
 // The second plane of a corner stands in the section and is dragged there.
 func TestCutIsDraggedInTheSection(t *testing.T) {
 	v, b := at(t, still.Section, fyne.NewSize(700, 330))
-	b.sight.SetMode(sight.CutCorner)
-	x, _, ok := v.crossing(sight.PlaneRun)
+	b.sight.CutCorner()
+	x, _, ok := v.crossing(sight.PlaneSecond)
 	if !ok {
 		t.Fatal("the second plane does not show in the section")
 	}
@@ -232,7 +232,7 @@ func TestCutIsDraggedInTheSection(t *testing.T) {
 	v.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at.AddXY(-60, 0)}, Dragged: fyne.NewDelta(-60, 0)})
 	v.MouseUp(nil)
 	const snapsMM = 10 // it may fall onto a place that near
-	moved, _, _ := v.crossing(sight.PlaneRun)
+	moved, _, _ := v.crossing(sight.PlaneSecond)
 	if want := x - 60/v.view.PixelsPerMM*v.scale; math.Abs(moved-want) > snapsMM {
 		t.Errorf("dragged 60 points to the left the plane stands at %v, want %v", moved, want)
 	}

@@ -6,11 +6,11 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"underfall/app/paint"
-	"underfall/app/sight"
 	"underfall/app/still"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/section"
 )
 
 // deeper makes the room so long that a plan of it is of another scale.
@@ -39,7 +39,7 @@ func TestADrawingIsFittedToWhatItShows(t *testing.T) {
 		first := viewOf(b, v)
 		b.Desk.Do(deeper())
 		b.Until("the deeper room", func() bool { return !b.Change.Undo.IsZero() })
-		b.sight.SetMode(sight.CutRun)
+		b.sight.CutThere(section.Cutting{Of: section.CutPipe})
 		want := viewOf(b, v)
 		if kind == still.Plan && want.PixelsPerMM >= first.PixelsPerMM {
 			t.Errorf("drawing %d of a deeper room is as large", kind)
@@ -51,7 +51,7 @@ func TestADrawingIsFittedToWhatItShows(t *testing.T) {
 			t.Errorf("drawing %d made small and large again lies at %v, before at %v", kind, got, want)
 		}
 		b.Desk.Undo()
-		b.sight.SetMode(sight.CutDrain)
+		b.sight.CutThere(section.Cutting{Of: section.CutDrain})
 		b.Until("the room as it was", func() bool { return b.Change.Undo.IsZero() })
 		if got := viewOf(b, v); got != first {
 			t.Errorf("drawing %d of the room as it was lies at %v, first at %v", kind, got, first)

@@ -4,17 +4,11 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
-	"underfall/app/control"
 	"underfall/geometry/plan"
 )
 
 // pick makes a handle the one the arrow keys move.
-func (v *View) pick(g grasp) {
-	v.picked = g
-	if g != (grasp{}) {
-		control.FocusOn(v)
-	}
-}
+func (v *View) pick(g grasp) { v.picked = g }
 
 // FocusGained shows that keys go to the drawing.
 func (v *View) FocusGained() { v.Focused(true) }
@@ -39,9 +33,14 @@ func (v *View) TypedKey(e *fyne.KeyEvent) {
 		fyne.KeyLeft: {-nudgeMM, 0}, fyne.KeyRight: {nudgeMM, 0}, fyne.KeyUp: {0, nudgeMM}, fyne.KeyDown: {0, -nudgeMM},
 	}[e.Name]
 	if !isArrow || v.picked == (grasp{}) {
-		if v.keys.Plain != nil {
+		if (v.Key == nil || !v.Key(e.Name)) && v.keys.Plain != nil {
 			v.keys.Plain(e)
 		}
+		return
+	}
+	if v.picked.end != noEnd {
+		const stepDeg = 1
+		v.sight.Turn(v.result, v.cutPlace(), v.sight.Cutting.TurnedDeg+stepDeg*(by.Y()-by.X())/nudgeMM)
 		return
 	}
 	if v.picked.cut {

@@ -26,9 +26,12 @@ func (v *View) MouseMoved(e *desktop.MouseEvent) {
 	p := v.toDrawing(e.Position)
 	v.pointer = p
 	if v.measuring && len(v.points) == 1 {
-		if q, ok := v.drawing.Snap(p, 10*v.scale/v.view.PixelsPerMM); ok {
+		if q, ok := v.drawing.Snap(p, snapReach*v.scale/v.view.PixelsPerMM); ok {
 			v.pointer = q
 		}
+		v.placeOverlay()
+	}
+	if v.aiming && len(v.aimed) == 1 {
 		v.placeOverlay()
 	}
 	if v.Readout == nil || len(v.result.Layout.Walls) == 0 {

@@ -8,6 +8,7 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -33,7 +34,8 @@ import (
 type grasp struct {
 	handle edit.Handle
 	cut    bool
-	plane  int // that is cut, then
+	plane  int    // that is cut, then
+	end    cutEnd // of its line in plan, by which it is turned
 }
 
 // Part is how a fault in a drawing is told.
@@ -73,15 +75,30 @@ type View struct {
 	grasped grasp  // being dragged
 	live    string // what its edits are called in the history
 	button  desktop.MouseButton
+	tapped  time.Time     // when it was last pressed
+	at      fyne.Position // and where
 	// measuring: first and second point on the drawing.
 	measuring bool
 	points    []plan.Point
 	pointer   plan.Point
+	// aiming: two points are pressed that a cut is to go through.
+	aiming bool
+	aimed  []plan.Point
+	// While the cut is turned: the place that it is turned about, and the way with a name that it has
+	// fallen onto.
+	about plan.Point
+	onto  message.Message
 	// Readout is told what is under the pointer, Choose which part was clicked, TypeOn which
-	// dimension, and where in the window; nil for nobody.
+	// dimension, and where in the window, Cut what two points were pressed to be cut through; nil for
+	// nobody.
 	Readout func(string)
 	Choose  func(part string)
 	TypeOn  func(on paint.Placed, at fyne.Position)
+	Cut     func(c section.Cutting)
+	// Moved is told when the drawing is panned or zoomed by hand, and when it is whole again.
+	Moved func()
+	// Key is asked first about every key that the drawing has no use for; it tells whether it had one.
+	Key func(fyne.KeyName) bool
 	// Focused is told when keys go to the drawing, and when no longer.
 	Focused func(on bool)
 	// The water, while it runs.
@@ -99,7 +116,7 @@ type View struct {
 // New makes the view of a drawing; keys takes those that it has no use for, the painter is for it
 // alone.
 func New(kind still.Kind, d Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme, p *paint.Painter) *View {
-	v := &View{kind: kind, desk: d, keys: keys, sight: s, theme: t, painter: p, scale: 1, Focused: func(bool) {},
+	v := &View{kind: kind, desk: d, keys: keys, sight: s, theme: t, painter: p, scale: 1, Focused: func(bool) {}, Moved: func() {},
 		worker:  latest{guard: s.Guard, part: Part},
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
 		overlay: container.NewWithoutLayout()}
@@ -126,19 +143,33 @@ func (v *View) Resize(s fyne.Size) {
 // SetResult shows a result; fit brings all of the drawing into view.
 func (v *View) SetResult(r geometry.Result, fit bool) {
 	v.result = r
-	v.touched = v.touched && !fit
+	if fit {
+		v.touch(false)
+	}
 	v.Redraw()
 }
 
-// Fit shows the whole drawing.
+// Fit shows the whole drawing, and goes on to as it changes, until it is panned or zoomed by hand.
 func (v *View) Fit() {
-	v.touched = false
+	v.touch(false)
 	v.Redraw()
+}
+
+// Touched tells whether the drawing stands as it was panned or zoomed by hand.
+func (v *View) Touched() bool { return v.touched }
+
+// touch notes that the drawing is panned or zoomed by hand, or no more.
+func (v *View) touch(on bool) {
+	if on != v.touched {
+		v.touched = on
+		v.Moved()
+	}
 }
 
 // follow comes to what is looked at.
 func (v *View) follow() {
 	v.measure(v.sight.Measuring)
+	v.aim(v.sight.Aiming && v.kind == still.Plan)
 	v.runWater(v.sight.Water && (v.kind == still.Plan || v.kind == still.Long))
 	v.Redraw()
 }
@@ -202,6 +233,9 @@ func (v *View) toDrawing(p fyne.Position) plan.Point {
 
 const handleRadius = 6
 
+// snapReach is how near a corner attracts a point that is pressed, in units.
+const snapReach = 10
+
 // placeOverlay puts handles, the cut's line and measures over the picture.
 func (v *View) placeOverlay() {
 	v.overlay.RemoveAll()
@@ -244,14 +278,17 @@ func (v *View) placeDot(p plan.Point, radius float32, filled bool) {
 // placeCuts puts the lines of the planes that cut the picture over a drawing that they
 // cross.
 func (v *View) placeCuts() {
-	for _, line := range v.cutLines() {
-		a, b := line[0], line[1]
-		if v.kind == still.Plan {
-			v.placeLine(a, b)
-			v.placeDot(a, handleRadius+1, true)
-			v.placeDot(b, handleRadius+1, true)
-			continue
+	if v.kind == still.Plan {
+		for i, c := range v.sight.Cuts(v.result) {
+			held := func(g grasp) bool { return g.cut && g.plane == i }
+			v.placeCutInPlan(c, !v.sight.Corner, held(v.grasped) || held(v.picked))
 		}
+		v.placeTurning()
+		v.placeAimed()
+		return
+	}
+	for _, line := range v.cutLines() {
+		a := line[0]
 		low, high := v.toDrawing(fyne.NewPos(0, v.Size().Height)).Y(), v.toDrawing(fyne.NewPos(0, 0)).Y()
 		v.placeLine(plan.Point{a.X(), low}, plan.Point{a.X(), high})
 		v.placeDot(plan.Point{a.X(), high - (high-low)*0.06}, handleRadius+1, true)
@@ -290,11 +327,16 @@ func (v *View) placeMeasured() {
 	v.placeLine(start, end)
 	v.placeDot(start, 4, true)
 	v.placeDot(end, 4, true)
-	label := canvas.NewText(theme.Say(v.measured(start, end), v.result.Settled.Units), v.theme.Color("foreground", 0))
+	v.placeSaid(v.measured(start, end), v.toWindow(start.Add(end).Mul(0.5)))
+}
+
+// placeSaid puts words beside a place over the picture.
+func (v *View) placeSaid(said message.Message, at fyne.Position) {
+	label := canvas.NewText(theme.Say(said, v.result.Settled.Units), v.theme.Color("foreground", 0))
 	label.TextSize = 13
 	label.TextStyle.Bold = true
 	box := canvas.NewRectangle(v.theme.Color("background", 0))
-	sight.PlaceMeasure(box, label, v.toWindow(start.Add(end).Mul(0.5)), v.Size())
+	sight.PlaceMeasure(box, label, at, v.Size())
 	v.overlay.Add(box)
 	v.overlay.Add(label)
 }
@@ -382,7 +424,11 @@ func (v *View) MouseDown(e *desktop.MouseEvent) {
 	defer v.sight.Guard.Catch(Part)
 	v.button = e.Button
 	v.grasped = grasp{}
-	if v.measuring || e.Button != desktop.MouseButtonPrimary {
+	if e.Button != desktop.MouseButtonPrimary {
+		return
+	}
+	control.FocusOn(v)
+	if v.measuring || v.aiming {
 		return
 	}
 	if v.kind == still.Section {
@@ -400,13 +446,10 @@ func (v *View) MouseDown(e *desktop.MouseEvent) {
 			best, v.grasped.handle = d, h.Moves
 		}
 	}
-	if v.grasped == (grasp{}) && v.sight.CutOn && v.kind == still.Plan {
-		point := func(p fyne.Position) plan.Point { return plan.Point{float64(p.X), float64(p.Y)} }
-		for _, plane := range v.sight.Active() {
-			a, b := v.cutLine(v.sight.Plane(v.result, plane))
-			if plan.DistanceToSegment(point(e.Position), point(v.toWindow(a)), point(v.toWindow(b))) < 8 {
-				v.grasped = grasp{cut: true, plane: plane}
-			}
+	if v.sight.CutOn && v.kind == still.Plan {
+		if g, off := v.graspCut(e.Position, reach); off < best || v.grasped == (grasp{}) {
+			v.grasped = g
+			v.about, v.onto = v.cutPlace(), message.Message{}
 		}
 	}
 	v.live = fmt.Sprintf("drag %v", v.grasped.handle)
@@ -429,8 +472,13 @@ func (v *View) graspPlane(at fyne.Position) {
 // MouseUp lets go.
 func (v *View) MouseUp(*desktop.MouseEvent) { v.letGo() }
 
-// DragEnd ends a drag.
-func (v *View) DragEnd() { v.letGo() }
+// DragEnd ends a drag; a cut that is drawn goes to where it ends.
+func (v *View) DragEnd() {
+	if v.aiming && len(v.aimed) == 1 {
+		v.aimAt(v.pointer)
+	}
+	v.letGo()
+}
 
 func (v *View) letGo() {
 	defer v.sight.Guard.Catch(Part)
@@ -446,11 +494,19 @@ func (v *View) letGo() {
 func (v *View) Dragged(e *fyne.DragEvent) {
 	defer v.sight.Guard.Catch(Part)
 	switch {
+	case v.aiming:
+		if len(v.aimed) == 0 {
+			v.aimAt(v.toDrawing(e.Position.Subtract(e.Dragged)))
+		}
+		v.pointer = v.toDrawing(e.Position)
+		v.placeOverlay()
 	case v.grasped == grasp{}:
-		v.touched = true
+		v.touch(true)
 		by := plan.Point{float64(e.Dragged.DX) * v.scale / v.view.PixelsPerMM, -float64(e.Dragged.DY) * v.scale / v.view.PixelsPerMM}
 		v.view.Centre = v.view.Centre.Sub(by)
 		v.Redraw()
+	case v.grasped.end != noEnd:
+		v.turnCut(v.toDrawing(e.Position))
 	case v.grasped.cut:
 		if v.kind == still.Section {
 			_, slope, _ := v.crossing(v.grasped.plane)
@@ -476,7 +532,7 @@ func (v *View) moveTo(h edit.Handle, to plan.Point) edit.Edit {
 // Scrolled zooms about the pointer.
 func (v *View) Scrolled(e *fyne.ScrollEvent) {
 	defer v.sight.Guard.Catch(Part)
-	v.touched = true
+	v.touch(true)
 	at := v.toDrawing(e.Position)
 	factor := math.Exp(float64(e.Scrolled.DY) * 0.006)
 	v.view.PixelsPerMM = math.Max(0.01, math.Min(40, v.view.PixelsPerMM*factor))
@@ -485,12 +541,19 @@ func (v *View) Scrolled(e *fyne.ScrollEvent) {
 	v.Redraw()
 }
 
+// twiceWithin is how soon a second press at the same place has the drawing whole again.
+const twiceWithin = 450 * time.Millisecond
+
 // Tapped sets the points of a measure, or chooses the part there.
 func (v *View) Tapped(e *fyne.PointEvent) {
 	defer v.sight.Guard.Catch(Part)
 	p := v.toDrawing(e.Position)
+	if v.aiming {
+		v.aimAt(p)
+		return
+	}
 	if v.measuring {
-		if q, ok := v.drawing.Snap(p, 10*v.scale/v.view.PixelsPerMM); ok {
+		if q, ok := v.drawing.Snap(p, snapReach*v.scale/v.view.PixelsPerMM); ok {
 			p = q
 		}
 		if len(v.points) >= 2 {
@@ -510,6 +573,12 @@ func (v *View) Tapped(e *fyne.PointEvent) {
 			}
 			return
 		}
+	}
+	again := time.Since(v.tapped) < twiceWithin && v.at == e.Position
+	v.tapped, v.at = time.Now(), e.Position
+	if again && v.touched {
+		v.Fit()
+		return
 	}
 	if v.Choose == nil {
 		return

@@ -194,7 +194,7 @@ func (s *Room) sizeControls(j job.Job) {
 // sightControls are for looking inside and for water.
 func (s *Room) sightControls() {
 	s.either("showroom.finished", "showroom.look-inside", s.sight.CutOn, func(inside bool) {
-		s.sight.Change(func(c *sight.State) { c.CutOn, c.Mode = inside, sight.CutCorner })
+		s.sight.Change(func(c *sight.State) { c.CutOn, c.Corner = inside, true })
 		view := viewer.ViewCorner
 		if inside {
 			view = viewer.ViewCut

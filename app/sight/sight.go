@@ -7,7 +7,7 @@ import (
 
 	"underfall/app/guard"
 	"underfall/geometry"
-	"underfall/geometry/rule"
+	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
 
@@ -53,11 +53,12 @@ const snapWithinMM = 9
 // an edge it falls onto that.
 func (s *Sight) Drag(r geometry.Result, plane int, byMM float64) {
 	s.Change(func(s *State) {
+		s.toDrain(r)
 		low, high := s.reach(r, plane)
 		// What is dragged past the room does not have to be dragged all the way
 		// back.
 		s.draggedMM[plane] = math.Max(low, math.Min(high, s.draggedMM[plane]+byMM))
-		s.OffsetMM[plane] = s.draggedMM[plane]
+		*s.moved(plane) = s.draggedMM[plane]
 		best := float64(snapWithinMM)
 		at := s.draggedMM[plane]
 		c := s.Plane(r, plane)
@@ -66,59 +67,75 @@ func (s *Sight) Drag(r geometry.Result, plane int, byMM float64) {
 				best, at = math.Abs(place), to
 			}
 		}
-		s.OffsetMM[plane] = at
+		*s.moved(plane) = at
 	})
 }
 
 // Nudge moves the plane that the section is drawn on, without snapping.
 func (s *Sight) Nudge(r geometry.Result, byMM float64) {
 	s.Change(func(s *State) {
-		i := s.Active()[0]
-		low, high := s.reach(r, i)
-		s.OffsetMM[i] = math.Max(low, math.Min(high, s.OffsetMM[i]+byMM))
-		s.draggedMM[i] = s.OffsetMM[i]
+		const plane = PlaneFirst
+		s.toDrain(r)
+		low, high := s.reach(r, plane)
+		s.draggedMM[plane] = math.Max(low, math.Min(high, s.MovedMM(plane)+byMM))
+		*s.moved(plane) = s.draggedMM[plane]
+	})
+}
+
+// Turn turns the cut about a place so far from its own way; it stays as it is where it would leave the
+// room, or where a corner is cut out.
+func (s *Sight) Turn(r geometry.Result, about plan.Point, deg float64) {
+	turned := s.Cutting.Turned(r, about, deg)
+	if _, err := turned.Plane(r); err != nil || s.Corner {
+		return
+	}
+	s.Change(func(s *State) {
+		s.Cutting = turned
+		s.draggedMM[PlaneFirst] = turned.AsideMM
 	})
 }
 
 // KeepInRoom brings planes back into a room that has changed.
 func (s *Sight) KeepInRoom(r geometry.Result) {
 	for _, i := range s.Active() {
+		if _, err := s.Cutting.Upright(r); err != nil && !s.Corner {
+			continue // the section says why
+		}
 		low, high := s.reach(r, i)
-		s.OffsetMM[i] = math.Max(low, math.Min(high, s.OffsetMM[i]))
+		m := s.moved(i)
+		*m = math.Max(low, math.Min(high, *m))
 		s.draggedMM[i] = math.Max(low, math.Min(high, s.draggedMM[i]))
 	}
 }
 
-// SetMode changes the planes; they start from their own places, also when the
-// mode is the same.
-func (s *Sight) SetMode(m Mode) {
-	s.Change(func(s *State) { s.start(m) })
+// CutThere cuts at a place, from its own start, also when the place is the same.
+func (s *Sight) CutThere(c section.Cutting) {
+	s.Change(func(s *State) { s.start(c, false) })
 }
 
-// start has the planes of a mode at their own places.
-func (s *State) start(m Mode) {
-	s.Mode, s.Step, s.OffsetMM, s.draggedMM = m, rule.Subject{}, [Planes]float64{}, [Planes]float64{}
+// CutCorner cuts a corner out, from the planes' own places.
+func (s *Sight) CutCorner() {
+	s.Change(func(s *State) { s.start(s.Cutting.Home(), true) })
 }
 
-// CutAcross cuts across a step: of an open edge, or at a doorway.
-func (s *Sight) CutAcross(step rule.Subject) {
+// start has the picture cut there, with the planes at their own places.
+func (s *State) start(c section.Cutting, corner bool) {
+	s.Cutting, s.Corner, s.CutOn = c, corner, true
+	s.CornerMM, s.draggedMM = [Planes]float64{}, [Planes]float64{}
+	s.draggedMM[PlaneFirst] = *s.moved(PlaneFirst)
+}
+
+// BringBack has every plane at its own place again, neither turned nor moved aside.
+func (s *Sight) BringBack() {
+	s.Change(func(s *State) { on := s.CutOn; s.start(s.Cutting.Home(), s.Corner); s.CutOn = on })
+}
+
+// CutThrough moves the cut to a place, off what it goes through by itself.
+func (s *Sight) CutThrough(r geometry.Result, c section.Cutting, at [3]float64) {
 	s.Change(func(s *State) {
-		s.start(CutWayIn)
-		if step.Of == rule.Doorway {
-			s.Mode = CutDoor
-		}
-		s.Step, s.CutOn = step, true
-	})
-}
-
-// CutThrough moves the cut to pass through a place.
-func (s *Sight) CutThrough(r geometry.Result, mode Mode, at [3]float64) {
-	s.Change(func(s *State) {
-		s.start(mode)
-		s.CutOn = true
-		i := s.Active()[0]
-		s.OffsetMM[i] = s.Cut(r).Side(at)
-		s.draggedMM[i] = s.OffsetMM[i]
+		s.start(c, false)
+		s.draggedMM[PlaneFirst] = s.Cut(r).Side(at)
+		s.Cutting.AsideMM = s.draggedMM[PlaneFirst]
 	})
 }
 
@@ -126,7 +143,7 @@ func (s *Sight) CutThrough(r geometry.Result, mode Mode, at [3]float64) {
 // now; the camera, and how things are looked at, stay.
 func (s *Sight) BackTo(r geometry.Result, before State) {
 	s.Change(func(to *State) {
-		to.CutOn, to.Mode, to.Step, to.OffsetMM, to.draggedMM = before.CutOn, before.Mode, before.Step, before.OffsetMM, before.draggedMM
+		to.CutOn, to.Cutting, to.Corner, to.CornerMM, to.draggedMM = before.CutOn, before.Cutting, before.Corner, before.CornerMM, before.draggedMM
 		to.Stage, to.Apart, to.Chosen, to.Mark, to.Marked = before.Stage, before.Apart, before.Chosen, before.Mark, before.Marked
 		s.KeepInRoom(r)
 	})

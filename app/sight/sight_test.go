@@ -21,15 +21,15 @@ func looking(t *testing.T) *Sight {
 func TestCutSnaps(t *testing.T) {
 	r := demotest.Shown(t)[0]
 	s := looking(t)
-	s.Drag(r, PlaneDrain, 5)
-	if s.OffsetMM[PlaneDrain] != 0 {
-		t.Errorf("5 mm off the drain the cut stands at %v", s.OffsetMM[PlaneDrain])
+	s.Drag(r, PlaneFirst, 5)
+	if s.Cutting.AsideMM != 0 {
+		t.Errorf("5 mm off the drain the cut stands at %v", s.Cutting.AsideMM)
 	}
-	s.Drag(r, PlaneDrain, 15)
-	if s.OffsetMM[PlaneDrain] != 20 {
-		t.Errorf("dragged 20 mm it stands at %v", s.OffsetMM[PlaneDrain])
+	s.Drag(r, PlaneFirst, 15)
+	if s.Cutting.AsideMM != 20 {
+		t.Errorf("dragged 20 mm it stands at %v", s.Cutting.AsideMM)
 	}
-	s.SetMode(CutCorner)
+	s.CutCorner()
 	if cuts := s.Cuts(r); len(cuts) != 2 || math.Abs(cuts[0].Normal.Dot(cuts[1].Normal)) > 1e-6 {
 		t.Errorf("a corner is cut by %v", cuts)
 	}
@@ -49,17 +49,24 @@ func TestCutStaysInTheRoom(t *testing.T) {
 		}
 		return low < -1 && high > 1
 	}
-	for _, mode := range Modes() {
+	places := map[string]func(){"corner": s.CutCorner}
+	for _, c := range section.CutPlaces(r) {
+		places[c.Goes(r).String()] = func() { s.CutThere(c) }
+		turned := c
+		turned.TurnedDeg = 71
+		places[c.Goes(r).String()+" turned"] = func() { s.CutThere(turned) }
+	}
+	for mode, start := range places {
 		for _, by := range []float64{50000, -50000} {
-			s.SetMode(mode)
+			start()
 			for _, plane := range s.Active() {
 				s.Drag(r, plane, by)
 				if !both(plane) {
 					t.Errorf("%s: dragged by %v plane %d leaves the room", mode, by, plane)
 				}
-				at := s.OffsetMM[plane]
+				at := s.MovedMM(plane)
 				s.Drag(r, plane, -math.Copysign(60, by))
-				if moved := s.OffsetMM[plane] - at; math.Abs(moved) < 60-2*snapWithinMM || moved*by > 0 {
+				if moved := s.MovedMM(plane) - at; math.Abs(moved) < 60-2*snapWithinMM || moved*by > 0 {
 					t.Errorf("%s: dragged back by 60 it moves by %v", mode, moved)
 				}
 			}
@@ -71,11 +78,11 @@ func TestCutStaysInTheRoom(t *testing.T) {
 			}
 		}
 	}
-	s.SetMode(CutDrain)
-	s.Drag(r, PlaneDrain, 50000)
-	s.OffsetMM[PlaneDrain], s.draggedMM[PlaneDrain] = 5000, 5000 // as in a larger room
+	s.CutThere(section.Cutting{Of: section.CutDrain})
+	s.Drag(r, PlaneFirst, 50000)
+	s.Cutting.AsideMM, s.draggedMM[PlaneFirst] = 5000, 5000 // as in a larger room
 	s.KeepInRoom(r)
-	if !both(PlaneDrain) {
+	if !both(PlaneFirst) {
 		t.Error("in a smaller room the plane stays outside")
 	}
 }
@@ -92,24 +99,25 @@ func TestCutAcrossSteps(t *testing.T) {
 		return x >= d.FocusLow.X() && x <= d.FocusHigh.X() && math.Abs(d.Cut.Side([3]float64{at.X(), at.Y(), d.Cut.Origin.Z()})) < 1
 	}
 	for _, step := range r.Steps() {
-		s.CutAcross(step.Where)
+		s.CutThere(section.Across(step.Where))
 		if d := s.Section(r); !shown(step.Where, d) || !s.CutOn || !d.Fault.IsZero() {
 			t.Errorf("%s is not in what is looked at", step.Where)
 		}
 	}
-	for mode, of := range map[Mode]rule.Subject{CutWayIn: r.WayIn().Where, CutDoor: {Of: rule.Doorway, Number: 1}} {
-		s.SetMode(mode)
-		if d := s.Section(r); !shown(of, d) || s.Step != (rule.Subject{}) {
-			t.Errorf("%s: %s is not in what is looked at, the step kept is %s", mode, of, s.Step)
+	for cut, of := range map[section.CuttingOf]rule.Subject{section.CutWayIn: r.WayIn().Where, section.CutDoor: {Of: rule.Doorway, Number: 1}} {
+		s.CutThere(section.Cutting{Of: cut})
+		if d := s.Section(r); !shown(of, d) {
+			t.Errorf("%s: %s is not in what is looked at", cut, of)
 		}
 	}
-	s.SetMode(CutWayIn)
+	s.CutThere(section.Cutting{Of: section.CutWayIn})
 	whole := slices.IndexFunc(all, func(r geometry.Result) bool { return r.WayIn() == nil })
 	d := s.Section(all[whole])
 	if d.Fault.ID != "cut.no-way-in" || d.Cut != section.ThroughDrain(all[whole]) {
 		t.Errorf("%s: %s, cut at %v", all[whole].Settled.Name, d.Fault, d.Cut)
 	}
-	s.Drag(r, PlaneDrain, 50)
+	r = all[whole]
+	s.Drag(r, PlaneFirst, 50)
 	if d := s.Section(r); d.Cut.Origin == section.ThroughDrain(r).Origin || !d.Fault.IsZero() {
 		t.Errorf("dragged it stands at %v", d.Cut.Origin)
 	}

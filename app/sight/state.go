@@ -6,47 +6,16 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/message"
-	"underfall/geometry/rule"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 	"underfall/viewer"
 )
 
-// Mode is which planes cut the picture.
-type Mode string
-
-// The modes: across the drain, across a step at the way in or at a doorway, along the waste run, both
-// drain and run as a corner.
+// The planes that cut the picture. The section is drawn on the first; the second is there where a corner
+// is cut out.
 const (
-	CutDrain  Mode = "drain"
-	CutWayIn  Mode = "way-in"
-	CutDoor   Mode = "door"
-	CutRun    Mode = "run"
-	CutCorner Mode = "corner"
-)
-
-// Name is what the mode is called.
-func (m Mode) Name() message.ID {
-	switch m {
-	case CutWayIn:
-		return "cut.way-in"
-	case CutDoor:
-		return "cut.door"
-	case CutRun:
-		return "cut.run"
-	case CutCorner:
-		return "cut.corner"
-	}
-	return "cut.drain"
-}
-
-// Modes are the modes in the order they are offered.
-func Modes() []Mode { return []Mode{CutDrain, CutWayIn, CutDoor, CutRun, CutCorner} }
-
-// The cut planes there are. The first is the one across a step as well.
-const (
-	PlaneDrain = iota
-	PlaneRun
+	PlaneFirst = iota
+	PlaneSecond
 	Planes
 )
 
@@ -54,85 +23,76 @@ const (
 // kept aside and put back whole.
 type State struct {
 	CutOn bool
-	Mode  Mode
-	// Step is the one that is cut across, the zero subject for the greatest: of CutWayIn and CutDoor.
-	Step rule.Subject
-	// OffsetMM are the planes' offsets from their own places, along their normals, as
-	// shown; draggedMM before they snapped.
-	OffsetMM, draggedMM [Planes]float64
-	Stage               buildup.Stage
-	Look                viewer.Look
-	Light               viewer.Light
-	Wet                 bool
-	Apart               float64 // how far layers are drawn apart, a share
-	Dimensions          bool    // drawn in space at the cut
-	Chosen              string  // id of the chosen part
-	Mark                *Mark   // the place of the chosen finding
-	Marked              string  // key of the finding the mark stands on
-	Measuring           bool
-	Water               bool // running in the drawings
-	Camera              viewer.Camera
-	Placed              bool // the camera has been
-	Touched             bool // by hand since it was placed
+	// Cutting is where the one plane lies, as long as no corner is cut out.
+	Cutting section.Cutting
+	Corner  bool
+	// CornerMM is how far the planes of a corner are moved off their own places, to the side that they
+	// are looked at from.
+	CornerMM [Planes]float64
+	// draggedMM is how far planes are dragged off their own places, before they fall onto anything.
+	draggedMM  [Planes]float64
+	Stage      buildup.Stage
+	Look       viewer.Look
+	Light      viewer.Light
+	Wet        bool
+	Apart      float64 // how far layers are drawn apart, a share
+	Dimensions bool    // drawn in space at the cut
+	Chosen     string  // id of the chosen part
+	Mark       *Mark   // the place of the chosen finding
+	Marked     string  // key of the finding the mark stands on
+	Measuring  bool
+	Aiming     bool // two points are being pressed that the cut is to go through
+	Water      bool // running in the drawings
+	Camera     viewer.Camera
+	Placed     bool // the camera has been
+	Touched    bool // by hand since it was placed
 }
 
 // Usual is how a job is looked at first.
 func Usual() State {
-	return State{CutOn: true, Mode: CutDrain, Stage: buildup.StageTile, Dimensions: true}
+	return State{CutOn: true, Cutting: section.Cutting{Of: section.CutDrain}, Stage: buildup.StageTile, Dimensions: true}
 }
 
-// Active are the planes of the mode, the one the section is drawn on first.
+// Active are the planes that there are, the one the section is drawn on first.
 func (s *State) Active() []int {
-	switch s.Mode {
-	case CutRun:
-		return []int{PlaneRun}
-	case CutCorner:
-		return []int{PlaneDrain, PlaneRun}
+	if s.Corner {
+		return []int{PlaneFirst, PlaneSecond}
 	}
-	return []int{PlaneDrain}
+	return []int{PlaneFirst}
 }
 
-// Plane is one of the cut planes in a result.
-func (s *State) Plane(r geometry.Result, i int) solid.Cut {
-	c := section.ThroughDrain(r)
-	switch {
-	case s.Mode == CutCorner:
-		c = section.Corner(r)[i]
-	case i == PlaneRun:
-		c = section.AlongRun(r)
-	default:
-		if across, is := s.across(); is {
-			// Without such a step the drain is cut, and the section says so.
-			if plane, err := across.Plane(r); err == nil {
-				c = plane
-			}
-		}
+// MovedMM is how far a plane is moved off its own place, to the side that it is looked at from.
+func (s *State) MovedMM(plane int) float64 { return *s.moved(plane) }
+
+func (s *State) moved(plane int) *float64 {
+	if s.Corner {
+		return &s.CornerMM[plane]
 	}
-	c.Origin = c.Origin.Add(c.Normal.Mul(s.OffsetMM[i]))
+	return &s.Cutting.AsideMM
+}
+
+// Plane is one of the cut planes in a result. Where a cut is none there, it is that through the drain, and
+// the section says why.
+func (s *State) Plane(r geometry.Result, i int) solid.Cut {
+	if s.Corner {
+		c := section.Corner(r)[i]
+		c.Origin = c.Origin.Add(c.Normal.Mul(s.CornerMM[i]))
+		return c
+	}
+	c, err := s.Cutting.Plane(r)
+	if err != nil {
+		return section.ThroughDrain(r)
+	}
 	return c
 }
 
-// across is the cut across a step; false in the other modes.
-func (s *State) across() (c section.Cutting, is bool) {
-	switch {
-	case s.Mode != CutWayIn && s.Mode != CutDoor:
-		return c, false
-	case s.Step != rule.Subject{}:
-		return section.Across(s.Step), true
-	case s.Mode == CutDoor:
-		return section.Cutting{Of: section.CutDoor}, true
-	}
-	return section.Cutting{Of: section.CutWayIn}, true
-}
-
-// Section draws a result where it is cut: across a step with that looked at first, or through the
-// drain with the reason why there is no such step.
+// Section draws a result where it is cut, with what the cut was chosen for looked at first; or through
+// the drain, with the reason why there is no such cut.
 func (s *State) Section(r geometry.Result) section.Drawing {
-	across, is := s.across()
-	if !is || s.OffsetMM[PlaneDrain] != 0 {
+	if s.Corner {
 		return section.Of(r, s.Cut(r), s.Stage)
 	}
-	d, err := section.Through(r, across, s.Stage)
+	d, err := section.Through(r, s.Cutting, s.Stage)
 	if err != nil {
 		d = section.Of(r, s.Cut(r), s.Stage)
 		d.Fault = message.OfError(err)
@@ -163,11 +123,28 @@ const insideMM = 10
 // room.
 func (s *State) reach(r geometry.Result, plane int) (lowMM, highMM float64) {
 	c := s.Plane(r, plane)
+	if !s.Corner {
+		// Also where it has left the room.
+		if anywhere, err := s.Cutting.Upright(r); err == nil {
+			c = anywhere
+		}
+	}
 	lowMM, highMM = math.Inf(1), math.Inf(-1)
 	for _, p := range r.Settled.Room.Outline {
-		side := c.Side([3]float64{p.X(), p.Y(), c.Origin.Z()}) + s.OffsetMM[plane]
+		side := c.Side([3]float64{p.X(), p.Y(), c.Origin.Z()}) + s.MovedMM(plane)
 		lowMM, highMM = math.Min(lowMM, side), math.Max(highMM, side)
 	}
-	// The plane's own place is always within, wherever the run goes.
-	return math.Min(0, lowMM+insideMM), math.Max(0, highMM-insideMM)
+	lowMM, highMM = lowMM+insideMM, highMM-insideMM
+	if s.Corner {
+		// A plane's own place is always within, wherever the shower lies.
+		return math.Min(0, lowMM), math.Max(0, highMM)
+	}
+	return lowMM, highMM
+}
+
+// toDrain has the drain cut, as it is shown, where the cut that was asked for is none any more.
+func (s *State) toDrain(r geometry.Result) {
+	if _, err := s.Cutting.Upright(r); err != nil && !s.Corner {
+		s.start(section.Cutting{Of: section.CutDrain}, false)
+	}
 }

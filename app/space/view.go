@@ -167,7 +167,7 @@ func (v *View) placeDivider() {
 
 // CreateRenderer lays picture and grip over each other.
 func (v *View) CreateRenderer() fyne.WidgetRenderer {
-	over := []fyne.CanvasObject{v.divider, v.knob, v.grips[sight.PlaneDrain], v.grips[sight.PlaneRun]}
+	over := []fyne.CanvasObject{v.divider, v.knob, v.grips[sight.PlaneFirst], v.grips[sight.PlaneSecond]}
 	over = append(append(over, v.tape.objects()...), v.pin.Objects()...)
 	return widget.NewSimpleRenderer(container.NewStack(v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(over...)))
 }

@@ -38,6 +38,15 @@ type Cutting struct {
 	// TurnedDeg is how far an upright cut is turned about its place, anticlockwise seen from
 	// above.
 	TurnedDeg float64
+	// AsideMM is how far an upright cut is moved off its place, to the side that it is looked at from,
+	// once it is turned.
+	AsideMM float64
+}
+
+// Home is the cut at its own place, neither turned nor moved aside.
+func (c Cutting) Home() Cutting {
+	c.TurnedDeg, c.AsideMM = 0, 0
+	return c
 }
 
 // Across is the cut across a step.
@@ -60,21 +69,30 @@ func (c Cutting) Plane(r geometry.Result) (solid.Cut, error) {
 	if c.Of == CutLevel {
 		return c.level(&r)
 	}
+	plane, err := c.Upright(r)
+	if err != nil {
+		return solid.Cut{}, err
+	}
+	if len(r.Layout.Room.Clip(planOf(plane.Origin), planOf(plane.Along))) == 0 {
+		return solid.Cut{}, message.Fail("cut.outside-room")
+	}
+	return plane, nil
+}
+
+// Upright is the plane of an upright cut, whether it meets the room or not, or why it is none.
+func (c Cutting) Upright(r geometry.Result) (solid.Cut, error) {
 	through, along, err := c.line(&r)
 	if err != nil {
 		return solid.Cut{}, err
 	}
-	if !finite(c.TurnedDeg) {
+	if !finite(c.TurnedDeg) || !finite(c.AsideMM) {
 		return solid.Cut{}, message.Fail("cut.no-direction")
 	}
 	if c.TurnedDeg != 0 {
 		turn := plan.DirectionDeg(c.TurnedDeg)
 		along = along.Mul(turn.X()).Add(plan.Left(along).Mul(turn.Y()))
 	}
-	if len(r.Layout.Room.Clip(through, along)) == 0 {
-		return solid.Cut{}, message.Fail("cut.outside-room")
-	}
-	return solid.VerticalCut(through, along), nil
+	return solid.VerticalCut(through.Sub(plan.Left(along).Mul(c.AsideMM)), along), nil
 }
 
 // line is the place that an upright cut goes through, and the way that it runs from there, of
@@ -167,15 +185,18 @@ func (c Cutting) Says(r geometry.Result) message.Message {
 	if c.Of == CutLevel {
 		return message.Of("cut.at-level", message.At("level", c.LevelMM))
 	}
-	wall := message.Wall("wall", looksAt(&r, plane))
-	if c.TurnedDeg != 0 {
-		return message.Of("cut.turned", message.In("cut", c.goes(&r)), message.Arg{Name: "angle", Value: message.Degrees(c.TurnedDeg)}, wall)
+	wall, goes := message.Wall("wall", looksAt(&r, plane)), c.Goes(r)
+	if c.AsideMM != 0 {
+		goes = message.Of("cut.aside", message.In("cut", goes), message.MM("aside", math.Abs(c.AsideMM)))
 	}
-	return message.Of("cut.looking-at", message.In("cut", c.goes(&r)), wall)
+	if c.TurnedDeg != 0 {
+		return message.Of("cut.turned", message.In("cut", goes), message.Arg{Name: "angle", Value: message.Degrees(c.TurnedDeg)}, wall)
+	}
+	return message.Of("cut.looking-at", message.In("cut", goes), wall)
 }
 
-// goes is what the cut goes through.
-func (c Cutting) goes(r *geometry.Result) message.Message {
+// Goes is what the cut goes through, as “across the way in”; nothing of a step that is none.
+func (c Cutting) Goes(r geometry.Result) message.Message {
 	switch c.Of {
 	case CutWayIn:
 		return message.Of("cut.across-way-in")
@@ -186,14 +207,19 @@ func (c Cutting) goes(r *geometry.Result) message.Message {
 	case CutDrain:
 		return message.Of("cut.through-drain")
 	}
-	step, err := c.step(r)
+	step, err := c.step(&r)
+	edges := r.Layout.OpenEdges()
 	switch {
 	case err != nil:
 		return message.Message{}
+	case step.Of == rule.Doorway && len(r.Layout.Doors) == 1:
+		return message.Of("cut.across-the-door")
 	case step.Of == rule.Doorway:
 		return message.Of("cut.across-door", message.No("number", step.Number))
+	case step.Of != rule.OpenEdge || step.Number > len(edges):
+		return message.Message{}
 	}
-	return message.Of("cut.across-edge", message.In("at", message.Of(r.Layout.OpenEdges()[step.Number-1].Side.At())))
+	return message.Of("cut.across-edge", message.In("at", message.Of(edges[step.Number-1].Side.At())))
 }
 
 // looksAt is the letter of the wall that one looks at from a cut: the first before one who stands
@@ -231,8 +257,10 @@ func Through(r geometry.Result, c Cutting, stage buildup.Stage) (Drawing, error)
 	d := Of(r, plane, stage)
 	switch c.Of {
 	case CutPoints:
-		half := c.To.Sub(c.From).Len() / 2
-		d.focusOn(&r, -half, half)
+		if c == c.Home() {
+			half := c.To.Sub(c.From).Len() / 2
+			d.focusOn(&r, -half, half)
+		}
 	case CutDoor, CutStep:
 		if step, err := c.step(&r); err == nil && step.Of == rule.Doorway {
 			const outsideMM, insideMM = 350, 500

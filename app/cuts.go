@@ -1,0 +1,140 @@
+package app
+
+import (
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"underfall/app/answer"
+	"underfall/app/control"
+	"underfall/app/sight"
+	"underfall/app/theme"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+	"underfall/geometry/section"
+	"underfall/viewer"
+)
+
+// cutPlaces are the places that the section can be cut through, to press, with what is cut now.
+type cutPlaces struct {
+	several *control.Several
+	says    *control.Text // what the cut goes through, and what one looks at
+	places  []section.Cutting
+}
+
+// cornerPlace is how a corner that is cut out is told from the places, which have numbers.
+const cornerPlace = "corner"
+
+func (w *mainWindow) newCutPlaces() *cutPlaces {
+	c := &cutPlaces{says: control.NewText("").Styled(theme.TextCaption, false, theme.Caption)}
+	c.several = control.NewSeveral(w.keys, theme.Word("cut.more"), w.guardPlace)
+	return c
+}
+
+func (w *mainWindow) guardPlace(id string) {
+	w.guard.Wrap(partWindow, func() { w.pressPlace(id) })()
+}
+
+// pressPlace cuts at a place that was pressed, from its own start.
+func (w *mainWindow) pressPlace(id string) {
+	if id == cornerPlace {
+		w.stay()
+		w.cut(w.sight.CutCorner)
+		w.view.Look(viewer.ViewCut)
+		return
+	}
+	if i, err := strconv.Atoi(id); err == nil && i < len(w.cuts.places) {
+		w.cutThere(w.cuts.places[i])
+	}
+}
+
+// cutThere cuts at a place and looks at it.
+func (w *mainWindow) cutThere(c section.Cutting) {
+	w.stay()
+	w.cut(func() { w.sight.CutThere(c) })
+	w.view.Look(viewer.ViewCut)
+}
+
+// showCut shows the places that there are, which one is cut, and what one looks at.
+func (w *mainWindow) showCut() {
+	c, r, s := w.cuts, w.change.Result, &w.sight.State
+	if len(r.Layout.Walls) == 0 {
+		return
+	}
+	c.places = section.CutPlaces(r)
+	if s.Cutting.Of == section.CutPoints {
+		c.places = append(c.places, s.Cutting.Home())
+	}
+	var options []control.Option
+	chosen := ""
+	for i, place := range c.places {
+		id := strconv.Itoa(i)
+		options = append(options, control.Option{ID: id, Text: theme.Sentence(place.Goes(r), r.Settled.Units)})
+		if !s.Corner && chosen == "" && place.SamePlace(r, s.Cutting) {
+			chosen = id
+		}
+	}
+	options = append(options, control.Option{ID: cornerPlace, Text: theme.Word("cut.corner")})
+	said := theme.Say(s.Cutting.Says(r), r.Settled.Units)
+	if s.Corner {
+		chosen, said = cornerPlace, theme.Word("cut.corner")
+	}
+	c.several.Set(options, 1, chosen)
+	c.says.SetText(said)
+}
+
+// placeKey cuts at the place that a key stands for, while a drawing has the keys; it tells whether the key
+// stands for one.
+func (w *mainWindow) placeKey(k fyne.KeyName) bool {
+	switch k {
+	case fyne.KeyW:
+		w.cutThere(section.Cutting{Of: section.CutWayIn})
+	case fyne.KeyD:
+		w.cutThere(w.nextDoor())
+	case fyne.KeyP:
+		w.cutThere(section.Cutting{Of: section.CutPipe})
+	default:
+		return false
+	}
+	return true
+}
+
+// nextDoor is the cut across the doorway after the one that is cut now; across that with the greatest step
+// where none is.
+func (w *mainWindow) nextDoor() section.Cutting {
+	r, now := w.change.Result, w.sight.Cutting
+	doors := r.Layout.Doors
+	for i := range doors {
+		across := section.Across(rule.Subject{Of: rule.Doorway, Number: doors[i].Index + 1})
+		if !w.sight.Corner && across.SamePlace(r, now) && now == now.Home() {
+			return section.Across(rule.Subject{Of: rule.Doorway, Number: doors[(i+1)%len(doors)].Index + 1})
+		}
+	}
+	return section.Cutting{Of: section.CutDoor}
+}
+
+// cutPoints cuts through two points that were pressed, or says in words that stay why that is no cut.
+func (w *mainWindow) cutPoints(c section.Cutting) {
+	w.setAiming(false)
+	if _, err := c.Plane(w.change.Result); err != nil {
+		w.log("no cut: %v", err)
+		w.teller.Tell(theme.Say(message.OfError(err), w.change.Result.Settled.Units), true,
+			answer.Offer{Text: theme.Word("cut.again"), Do: w.guard.Wrap(partWindow, func() { w.teller.Tell("", false); w.setAiming(true) })},
+			answer.Offer{Text: theme.Word("app.dismiss"), Do: func() { w.teller.Tell("", false) }})
+		return
+	}
+	w.cutThere(c)
+}
+
+// setAiming has two points of the plan pressed that the cut is to go through, or no more.
+func (w *mainWindow) setAiming(on bool) {
+	w.status.SetText("")
+	if on {
+		w.drawings.show(w.plan)
+		w.status.SetText(theme.Word("cut.press-two-points"))
+	}
+	w.sight.Change(func(s *sight.State) {
+		s.Aiming = on
+		s.Measuring = s.Measuring && !on
+	})
+	w.log("aiming %v", on)
+}
