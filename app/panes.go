@@ -167,7 +167,9 @@ func (w *mainWindow) fillPanes() {
 	w.fit = control.NewPress(w.keys, theme.Word("app.fit"), w.guard.Wrap(partWindow, w.centreCut))
 	w.fit.Key = "0"
 	w.fit.Hint = func() string { return theme.Word("app.fit.hint") }
-	row := container.NewBorder(nil, nil, fitted(104, p.below.choice), w.fit, w.cuts.several)
+	w.cuts.several.Between(p.below.choice, w.fit)
+	choice := fitted(104, p.below.choice)
+	row := container.New(layout.NewBorderLayout(nil, nil, choice, w.fit), choice, w.cuts.several, w.fit)
 	says := container.New(layout.NewCustomPaddedLayout(0, 0, theme.Space2, 0), w.cuts.says)
 	sectionHead := container.New(control.Column{Gap: theme.Space1}, row, says)
 	f.fill(regionSection, sheet(p.below.ground, container.NewBorder(sectionHead, nil, nil, nil, p.below.holder)))

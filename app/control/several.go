@@ -17,7 +17,8 @@ type Several struct {
 	chosen  string
 	presses []*Press
 	more    *Pick
-	group   *Group
+	// before and after stand in one group with what there is to press.
+	before, after Grouped
 	// OnPressed is told which one is pressed, also one that is held down.
 	OnPressed func(id string)
 }
@@ -33,6 +34,9 @@ func NewSeveral(keys *Keys, about string, f func(id string)) *Several {
 	return s
 }
 
+// Between has Tab take what there is to press as one with what stands before and after it.
+func (s *Several) Between(before, after Grouped) { s.before, s.after = before, after }
+
 func (s *Several) press(id string) {
 	if s.OnPressed != nil {
 		s.OnPressed(id)
@@ -42,7 +46,13 @@ func (s *Several) press(id string) {
 // Set changes what there is to press and which is held down; so many of the last stand in the list alone.
 func (s *Several) Set(options []Option, listed int, chosen string) {
 	s.options, s.listed, s.chosen = options, listed, chosen
-	s.group = &Group{}
+	g := &Group{}
+	add := func(m Grouped) {
+		if m != nil {
+			g.Add(m)
+		}
+	}
+	add(s.before)
 	beside := options[:len(options)-listed]
 	for i, o := range beside {
 		if i == len(s.presses) {
@@ -50,10 +60,11 @@ func (s *Several) Set(options []Option, listed int, chosen string) {
 		}
 		p := s.presses[i]
 		p.Text, p.Chosen, p.OnPressed = o.Text, o.ID == chosen, func() { s.press(o.ID) }
-		s.group.Add(p)
+		add(p)
 	}
 	s.presses = s.presses[:len(beside)]
-	s.group.Add(s.more)
+	add(s.more)
+	add(s.after)
 	s.Refresh()
 }
 
