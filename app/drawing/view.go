@@ -16,6 +16,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
+	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/app/sight"
 	"underfall/app/still"
@@ -61,7 +62,7 @@ type View struct {
 	sight   *sight.Sight
 	theme   *theme.Theme
 	painter *paint.Painter
-	worker  latest
+	worker  *guard.Latest
 	picture *canvas.Image
 	overlay *fyne.Container
 
@@ -117,7 +118,7 @@ type View struct {
 // alone.
 func New(kind still.Kind, d Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme, p *paint.Painter) *View {
 	v := &View{kind: kind, desk: d, keys: keys, sight: s, theme: t, painter: p, scale: 1, Focused: func(bool) {}, Moved: func() {},
-		worker:  latest{guard: s.Guard, part: Part},
+		worker:  s.Guard.NewLatest(Part),
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
 		overlay: container.NewWithoutLayout()}
 	v.ExtendBaseWidget(v)
@@ -190,7 +191,7 @@ func (v *View) Redraw() {
 	over := v.cutLines()
 	// What is held must not slip from under the pointer.
 	view, scale, fit := v.view, v.scale, !v.touched && (v.grasped == grasp{} || v.drawn == 0)
-	v.worker.run(func() {
+	v.worker.Run(func() {
 		var d section.Drawing
 		if kind == still.Section {
 			d = s.Section(r)

@@ -88,6 +88,12 @@ func ofPlace(text message.ID, key string, apply func(*job.Job)) Edit {
 	return Of(named(job.PlaceInFile(key)), apply).called(func(j *job.Job) message.Message { return named(j.PlaceOf(key)) })
 }
 
+// Called is the edit by another name, whichever job it is made of.
+func (e Edit) Called(what message.Message) Edit {
+	e.What, e.made = what, nil
+	return e
+}
+
 // Made says what was changed once the edit is made of a job.
 func (e Edit) Made(before, after job.Job) message.Message {
 	if e.made == nil {

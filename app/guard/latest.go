@@ -1,17 +1,16 @@
-package drawing
+package guard
 
 import (
 	"sync"
 
-	"underfall/app/guard"
 	"underfall/geometry/message"
 )
 
-// latest runs one task at a time off the window's goroutine; while one runs,
+// Latest runs one task at a time off the window's goroutine; while one runs,
 // only the newest of the others waits. A task that breaks does not keep the next
 // from running.
-type latest struct {
-	guard *guard.Guard
+type Latest struct {
+	guard *Guard
 	part  message.ID // what its tasks are called when one breaks
 
 	mu      sync.Mutex
@@ -19,7 +18,11 @@ type latest struct {
 	running bool
 }
 
-func (l *latest) run(task func()) {
+// NewLatest makes one for tasks that are called a part when one breaks.
+func (g *Guard) NewLatest(part message.ID) *Latest { return &Latest{guard: g, part: part} }
+
+// Run runs a task, or has it wait in the place of the one that waits.
+func (l *Latest) Run(task func()) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	if l.running {
@@ -31,7 +34,7 @@ func (l *latest) run(task func()) {
 
 // start runs a task and then the newest that came meanwhile. The lock must be
 // held.
-func (l *latest) start(task func()) {
+func (l *Latest) start(task func()) {
 	l.running = true
 	l.guard.Run(l.part, task, func(bool) {
 		l.mu.Lock()

@@ -1,0 +1,215 @@
+package fit
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"underfall/geometry"
+	"underfall/geometry/buildup"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/part"
+	"underfall/geometry/rule"
+	"underfall/geometry/unit"
+)
+
+// Difference is one thing of a floor as it is before and after a change, told as the trade tells it.
+type Difference struct {
+	// Of names it; Before and After are what it comes to, zero where the floor has none of it.
+	Of, Before, After message.Message
+	// Same tells that both are shown the same: of what is asked for all the same.
+	Same bool
+}
+
+// fact is one thing to tell of a floor.
+type fact struct {
+	key    string // the same for the same thing of another floor
+	of, is message.Message
+	// shown is what the eye sees of it: two facts that show the same are the same.
+	shown string
+	asked bool // it is told where it stays the same as well
+	rest  bool // of the schedule, beside what people ask about first
+}
+
+// mostRest is how many rows of the schedule are told beside what people ask about.
+const mostRest = 4
+
+// Differences are what a change makes other: of two results of the one job, in the order in which it is
+// asked about. Told are whole millimetres, or sixteenths of an inch, and only what then differs, and the step
+// at the way in, which everybody asks about. None where either could not be worked out.
+func Differences(before, after geometry.Result) (out []Difference) {
+	if len(before.Problems)+len(after.Problems) > 0 {
+		return nil
+	}
+	was, is := factsOf(before), factsOf(after)
+	find := func(in []fact, key string) fact {
+		if i := slices.IndexFunc(in, func(f fact) bool { return f.key == key }); i >= 0 {
+			return in[i]
+		}
+		return fact{}
+	}
+	rest := 0
+	tell := func(f, b, a fact) {
+		same := b.key == a.key && b.shown == a.shown
+		switch {
+		case same && !f.asked, f.rest && rest == mostRest:
+			return
+		case f.rest:
+			rest++
+		}
+		out = append(out, Difference{Of: f.of, Before: b.is, After: a.is, Same: same})
+	}
+	for _, a := range is {
+		tell(a, find(was, a.key), a)
+	}
+	for _, b := range was {
+		if find(is, b.key).key == "" {
+			tell(b, b, fact{})
+		}
+	}
+	return out
+}
+
+// factsOf are what people ask about of a floor, then the rows of its schedule that say more.
+func factsOf(r geometry.Result) []fact {
+	f := facts{units: r.Settled.Units}
+	if len(r.Layout.Joists) > 0 {
+		f.count("joists", "difference.joists", joistsCut(r))
+	}
+	f.way(r)
+	f.figures(r)
+	f.parts(r)
+	f.schedule(r)
+	return f.all
+}
+
+// facts are gathered for one system of units.
+type facts struct {
+	units unit.System
+	all   []fact
+}
+
+func (f *facts) add(key string, of, is message.Message, shown string) *fact {
+	f.all = append(f.all, fact{key: key, of: of, is: is, shown: shown})
+	return &f.all[len(f.all)-1]
+}
+
+func (f *facts) count(key string, of message.ID, n int) {
+	f.add(key, message.Of(of), message.Of("difference.count", message.No("n", n)), strconv.Itoa(n))
+}
+
+func (f *facts) length(key string, of message.Message, mm float64) *fact {
+	return f.add(key, of, message.Of("figure.mm", message.MM("mm", mm)), unit.Rounded(mm, message.Whole, f.units))
+}
+
+// joistsCut counts the joists that the run goes through.
+func joistsCut(r geometry.Result) int {
+	var cut []int
+	for _, c := range r.Joists {
+		if !slices.Contains(cut, c.Joist.Index) {
+			cut = append(cut, c.Joist.Index)
+		}
+	}
+	return len(cut)
+}
+
+// way tells where the waste goes, how far and how.
+func (f *facts) way(r geometry.Result) {
+	run, e := &r.Heights.Run, r.Settled.Waste.Exit
+	if len(run.Pieces) == 0 {
+		return
+	}
+	if e.Kind == job.ExitWall {
+		wall := message.Of("difference.wall", r.Settled.Room.Wall("wall", e.Wall))
+		f.add("way", message.Of("figure.way-out"), wall, wall.String())
+		corner := r.Settled.Room.Corner(e.Wall)
+		far := message.Of("difference.from-corner", message.MM("far", e.OffsetMM), message.AtCorner("corner", corner))
+		f.add("from-corner", message.Of("difference.along-wall"), far, corner.String()+unit.Rounded(e.OffsetMM, message.Whole, f.units))
+	} else {
+		to := r.Settled.LeadsTo()
+		f.add("way", message.Of("figure.way-out"), to, to.String())
+	}
+	f.length("in-room", message.Of("difference.pipe-in-room"), run.InRoomMM())
+	f.count("bends", "difference.bends", run.Bends)
+	if g := r.Heights.Gradient; g > 0 {
+		// A fall is shown in whole parts of one, as 1:48.
+		const shownTo = 3
+		f.add("fall", message.Of("difference.fall"), message.Of("difference.slope", message.Slope("fall", g)), strconv.FormatFloat(1/g, 'g', shownTo, 64))
+	}
+}
+
+// figures tells the step, how high the floor comes and the level of the way out.
+func (f *facts) figures(r geometry.Result) {
+	for _, g := range r.Figures() {
+		switch {
+		case g.Across != rule.Subject{}:
+			f.add("step", g.Of, g.Value, f.stepShown(r, g.Across)).asked = true
+		case g.AlongRun:
+			run := &r.Heights.Run
+			level := run.InvertAt(run.LevelEndMM(&r.Settled.Waste))
+			f.add("exit", message.Of("difference.exit-level"), g.Value, unit.Rounded(level, message.Whole, f.units))
+		default:
+			f.add("raise", g.Of, g.Value, unit.Rounded(raiseMM(r), message.Whole, f.units))
+		}
+	}
+	if made := r.Made(r.Raises.Now); !made.IsZero() {
+		f.add("made", message.Of("difference.made"), made, made.String())
+	}
+}
+
+// stepShown is what is seen of a step: how high, and whether it counts as flush.
+func (f *facts) stepShown(r geometry.Result, where rule.Subject) string {
+	for _, s := range r.Steps() {
+		if s.Where == where {
+			return string(s.Kind) + unit.Rounded(math.Abs(s.MM), message.Whole, f.units)
+		}
+	}
+	return ""
+}
+
+// parts tells which parts were chosen.
+func (f *facts) parts(r geometry.Result) {
+	p := &r.Settled.Parts
+	name := func(key string, of message.ID, p part.Part) {
+		named := part.Name(p)
+		f.add(key, message.Of(of), named, named.String())
+	}
+	if p.Drain != nil {
+		name("drain", "edit.drain", *p.Drain)
+	}
+	if p.Pipe != nil {
+		name("pipe", "edit.pipe-system", *p.Pipe)
+	}
+	if p.Boards != nil {
+		name("boards", "edit.boards", *p.Boards)
+	}
+	if p.Former != nil {
+		name("former", "edit.former", *p.Former)
+	}
+	size := message.Of("difference.size", message.Nominal("size", r.Settled.Waste.NominalMM))
+	f.add("size", message.Of("difference.pipe-size"), size, size.String())
+	if t := p.Shower.Tile; t != nil {
+		name("tile", "edit.tile", *t)
+	}
+}
+
+// schedule tells the levels, depths and falls that are not told above; of the run's pieces one by one it
+// tells none.
+func (f *facts) schedule(r geometry.Result) {
+	for _, row := range r.Schedule {
+		switch row.ID.Of {
+		case buildup.TileAtDrain, buildup.RoomFloor, buildup.DoorStep, buildup.TrapUnder, buildup.OutletInvert, buildup.CoreLeast,
+			buildup.CoverSet, buildup.DrainLong, buildup.PlaneFall, buildup.Flange:
+		default:
+			continue
+		}
+		is := message.Of("difference.value", message.Arg{Name: "value", Value: row.Kind().Value(row.Value)})
+		shown := unit.Rounded(row.Value, message.Whole, f.units)
+		if row.Kind() == buildup.IsFall {
+			const shownTo = 3
+			shown = strconv.FormatFloat(1/row.Value, 'g', shownTo, 64)
+		}
+		f.add(strconv.Itoa(int(row.ID.Of))+"/"+strconv.Itoa(row.ID.Number), row.Message(), is, shown).rest = true
+	}
+}
