@@ -16,6 +16,7 @@ const (
 	regionReadout
 	regionRail
 	regionTray
+	regionTrial // a trial takes the place of all but the top and the rail
 	regionCount
 )
 
@@ -103,6 +104,7 @@ type arrangement struct {
 	front                region
 	trayOpen, trayFields bool
 	large                bool // with everything to press large
+	trial                bool // a trial is shown
 }
 
 // usualArrangement is the one a window begins with.
@@ -164,5 +166,14 @@ func (a arrangement) placed(all fyne.Size) placed {
 	p.regions[regionSection] = placeAt(x, lower, p.drawings.Width-p.rods-frameGap, foot-frameGap-lower, true)
 	p.regions[regionRods] = placeAt(right-p.rods, lower, p.rods, foot-frameGap-lower, true)
 	p.upright = placeAt(x, border+(frameGap-gripThick)/2, p.drawings.Width, gripThick, true)
+	p.regions[regionTrial] = placeAt(frameEdge, top, all.Width-2*frameEdge, all.Height-p.rail-frameGap-top, a.trial)
+	if a.trial {
+		for r := range p.regions {
+			if r != int(regionTop) && r != int(regionRail) && r != int(regionTrial) {
+				p.regions[r].seen = false
+			}
+		}
+		p.across.seen, p.upright.seen = false, false
+	}
 	return p
 }

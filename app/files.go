@@ -362,6 +362,7 @@ func (w *mainWindow) end() {
 			f.stop()
 		}
 		w.runs.Stop()
+		w.trial.PutBack()
 		if w.pace.wait != nil {
 			w.pace.wait.Stop()
 		}

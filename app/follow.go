@@ -34,6 +34,7 @@ func (w *mainWindow) follow(c desk.Change) {
 		w.showCut()
 		w.followMark(r)
 	}
+	w.trial.Follow(c)
 	w.panelsSoon()
 	if c.Edits > 0 && !c.Preview {
 		select {
@@ -48,9 +49,7 @@ func (w *mainWindow) follow(c desk.Change) {
 	control.Enable(w.redo, !c.Redo.IsZero())
 	w.jobLine.show(c)
 	w.showLooking(c)
-	if !w.start.shown() {
-		w.window.SetTitle(title(c))
-	}
+	w.setTitle()
 	w.sayOutcome(c)
 	hint := theme.Word("app.shown-while-you-type-leaving-the")
 	if c.Preview {
@@ -170,10 +169,11 @@ type statusLines struct {
 	teller     *answer.Teller // what has become of the last change
 	keepNotice *widget.Label  // as long as unsaved work is not kept
 	askLarge   *answer.Teller // once, whether all is to be large
+	trialTold  *answer.Teller // why the last trial ended by itself
 }
 
 func newStatusLines(keys *control.Keys) statusLines {
-	l := statusLines{status: widget.NewLabel(""), teller: answer.NewTeller(keys), askLarge: answer.NewTeller(keys), keepNotice: paragraph("")}
+	l := statusLines{status: widget.NewLabel(""), teller: answer.NewTeller(keys), askLarge: answer.NewTeller(keys), trialTold: answer.NewTeller(keys), keepNotice: paragraph("")}
 	l.keepNotice.Importance = widget.DangerImportance
 	l.keepNotice.Hide()
 	l.status.Truncation = fyne.TextTruncateEllipsis

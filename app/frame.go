@@ -68,6 +68,12 @@ func (f *frame) openTray(open, fields bool) {
 	f.all.Refresh()
 }
 
+// openTrial shows a trial in the place of the drawings and the answer, or no longer.
+func (f *frame) openTrial(open bool) {
+	f.arrangement.trial = open
+	f.all.Refresh()
+}
+
 // bring has a region show, where there is not room for all.
 func (f *frame) bring(r region) {
 	if r != regionPlan && r != regionPicture || r == f.arrangement.front {

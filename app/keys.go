@@ -46,6 +46,7 @@ func (w *mainWindow) shortcuts() {
 	}
 	w.keys.Plain = w.plainKey
 	c.SetOnTypedKey(w.keys.Plain)
+	w.holdKeys(c)
 }
 
 // withCtrl is a letter with Ctrl.
@@ -64,7 +65,7 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 		w.about.key(e)
 		return
 	}
-	if w.answerKey(e.Name) || w.start.key(e.Name) {
+	if w.answerKey(e.Name) || w.start.key(e.Name) || w.trialKey(e.Name) {
 		return
 	}
 	if w.cameraKey(e.Name) || w.pictureKey(e.Name) {

@@ -40,6 +40,8 @@ func (w *mainWindow) speak(tag string) {
 func (w *mainWindow) again() {
 	w.window.Canvas().Unfocus() // what is being typed is taken first
 	w.runs.Stop()
+	tried := w.trial.Trial()
+	w.trial.PutBack()
 	station, drawing, side := w.tray.Station(), w.drawings.SelectedIndex(), w.sides.SelectedIndex()
 	w.compose()
 	w.tray.Open(station)
@@ -60,4 +62,7 @@ func (w *mainWindow) again() {
 		v.Redraw()
 	}
 	w.view.Redraw()
+	if len(tried.Ways) > 0 {
+		w.trial.Open(tried)
+	}
 }

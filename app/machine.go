@@ -92,6 +92,7 @@ func (w *mainWindow) keepLook(look string) {
 // repaint draws all that has colours of its own anew.
 func (w *mainWindow) repaint() {
 	w.answer.Restyle()
+	w.trial.Restyle()
 	w.sight.Change(func(*sight.State) {})
 	w.start.anew()
 	w.log("dark %v", w.theme.Dark())

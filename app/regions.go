@@ -13,7 +13,7 @@ const noRegion region = -1
 func (w *mainWindow) nextRegion() {
 	c := w.window.Canvas()
 	f := w.frame
-	order := []region{regionAnswer, regionPlan, regionPicture, regionSection, regionRods, regionRail, regionTray, regionTop}
+	order := []region{regionAnswer, regionPlan, regionPicture, regionSection, regionRods, regionRail, regionTray, regionTrial, regionTop}
 	focused, _ := c.Focused().(fyne.CanvasObject)
 	at, now := -1, f.regionOf(focused)
 	for i, r := range order {

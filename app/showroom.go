@@ -21,6 +21,7 @@ func (w *mainWindow) openShowroom() {
 	if w.showroom != nil {
 		return
 	}
+	w.trial.PutBackFor("trial.ended-left")
 	before := w.sight.State
 	w.view.Plain = true
 	w.setView(show.ForCustomers(before))

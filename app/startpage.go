@@ -223,6 +223,7 @@ func (s *startPages) show(page fyne.CanvasObject, focus func()) {
 	w := s.window
 	content := container.NewStack(newPaper(), page)
 	w.window.SetContent(content)
+	w.trial.PutBackFor("trial.ended-left")
 	w.window.SetTitle("Underfall")
 	focus()
 	// A page that is not drawn yet cannot take the keys: once more when it is.
@@ -248,7 +249,7 @@ func (s *startPages) leave() {
 	s.front, s.sheet = nil, nil
 	w := s.window
 	w.window.SetContent(w.main)
-	w.window.SetTitle(title(w.change))
+	w.setTitle()
 	w.release()
 	w.log("page desk")
 }

@@ -20,11 +20,12 @@ type views struct {
 	section, plan, long, bed *drawing.View
 	boards                   *drawing.View
 	runsPainter              *paint.Painter // draws the runs that are found
+	trialPainter             *paint.Painter // draws what is tried
 }
 
 func newViews(d *desk.Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme) (views, error) {
 	font := fynetheme.DefaultTextFont().Content()
-	var painters [7]*paint.Painter
+	var painters [8]*paint.Painter
 	for i := range painters {
 		var err error
 		if painters[i], err = paint.NewPainter(font); err != nil {
@@ -39,7 +40,7 @@ func newViews(d *desk.Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme) 
 		long:        view(still.Long, painters[3]),
 		bed:         view(still.Bed, painters[4]),
 		boards:      view(still.Boards, painters[5]),
-		runsPainter: painters[6],
+		runsPainter: painters[6], trialPainter: painters[7],
 	}, nil
 }
 

@@ -31,6 +31,7 @@ import (
 	"underfall/app/store"
 	"underfall/app/theme"
 	"underfall/app/tray"
+	"underfall/app/trial"
 	"underfall/app/words"
 	"underfall/geometry"
 	"underfall/geometry/edit"
@@ -278,6 +279,7 @@ type panels struct {
 	answer   *answer.Column
 	levels   *lists.Levels
 	runs     *runs.Finder
+	trial    *trial.Room
 	water    *lists.Water
 	checks   *lists.Checks
 }
@@ -289,13 +291,16 @@ func (w *mainWindow) compose() {
 		f.stop() // it would be shown by panels that have not been shown a result
 	}
 	w.jobPanel = newJobPanel(w.desk, w.parts, w.keys)
-	w.tray = tray.New(asksOf(w.desk, w.parts), w.parts, w.keys, w.theme)
+	asks := asksOf(w.desk, w.parts)
+	asks.Try = w.tryParts
+	w.tray = tray.New(asks, w.parts, w.keys, w.theme)
 	w.tray.Opened = func(job.Station) { w.markStation() }
 	w.answer = answer.NewColumn(w.theme, w.keys, w.answerAsks())
 	w.levels = lists.NewLevels(w.keys, w.goToLevel)
 	w.checks = lists.NewChecks(w.keys, w.goToCheck)
 	w.rods = newRodPane(w.keys, func(_, layer string) { w.toField(layer) })
 	w.runs = runs.New(w.runsAsks(), w.keys, w.theme, w.runsPainter, w.guard)
+	w.trial = trial.New(w.trialAsks(), w.keys, w.theme, w.trialPainter, w.guard)
 	w.water = lists.NewWater(w.keys, func(on bool) {
 		w.sight.Change(func(s *sight.State) { s.Water = on })
 		w.log("water %v", on)
@@ -306,20 +311,20 @@ func (w *mainWindow) compose() {
 
 // runsAsks is what the search for runs asks of the window.
 func (w *mainWindow) runsAsks() runs.Asks {
-	return runs.Asks{Job: w.desk.Job, Opened: w.desk.Opened, Packs: w.desk.Regions(), Use: func(e edit.Edit) { w.desk.Do(e) }, OnWindow: w.sight.Do}
+	return runs.Asks{Job: w.desk.Job, Opened: w.desk.Opened, Packs: w.desk.Regions(), Try: w.tryRun, OnWindow: w.sight.Do}
 }
 
 // answerColumn has the one answer, what is to be settled, and what has become of the last
 // change.
 func (w *mainWindow) answerColumn() fyne.CanvasObject {
-	return w.answer.Object(container.NewVBox(w.keepNotice, w.askLarge, w.teller))
+	return w.answer.Object(container.NewVBox(w.keepNotice, w.askLarge, w.trialTold, w.teller))
 }
 
 // answerAsks is what the answer asks of the window.
 func (w *mainWindow) answerAsks() answer.Asks {
 	return answer.Asks{
 		ShowFinding: w.goToFinding, ShowFigure: w.goToFigure, ToField: func(key string) { w.toField(key) },
-		Do:    func(e edit.Edit) { w.desk.Do(e) },
+		Do: func(e edit.Edit) { w.desk.Do(e) }, Try: w.tryOffer,
 		Lists: []message.ID{answer.HeightsList, "app.runs", "app.water", "app.checks"},
 		List:  func(name message.ID) { w.guard.Wrap(partWindow, func() { w.sides.open(name) })() },
 		Shown: w.showStations,
@@ -345,6 +350,7 @@ func (w *mainWindow) guardStation(i int) {
 
 // openStation opens the fields of a station, or closes them.
 func (w *mainWindow) openStation(i int) {
+	w.trial.PutBackFor("trial.ended-left")
 	if w.sides.at == sideFields && w.tray.Station() == job.Stations()[i] {
 		w.sides.close()
 		return
@@ -383,6 +389,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	w.frame.fill(regionReadout, container.New(layout.NewCustomPaddedLayout(flat, flat, 0, 0), container.NewBorder(nil, nil, nil, note, w.status)))
 	w.frame.fill(regionRods, w.rods.object())
 	w.frame.fill(regionRail, w.railBar())
+	w.frame.fill(regionTrial, w.trial.Object())
 	w.sides.close()
 	return container.NewStack(newPaper(), w.frame.all)
 }

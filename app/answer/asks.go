@@ -3,6 +3,7 @@ package answer
 import (
 	"underfall/geometry"
 	"underfall/geometry/edit"
+	"underfall/geometry/fit"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 )
@@ -15,8 +16,9 @@ type Asks struct {
 	ShowFigure  func(geometry.Figure)
 	// ToField opens the field of a path in the job's file.
 	ToField func(key string)
-	// Do makes a change.
-	Do func(edit.Edit)
+	// Do makes a change; Try tries one of the offers of a card before it is made.
+	Do  func(edit.Edit)
+	Try func(all []fit.Offer, at int)
 	// Lists are what can be opened for more, by their names, and List opens one.
 	Lists []message.ID
 	List  func(message.ID)

@@ -149,7 +149,7 @@ func (k *card) offer() {
 		}
 	}
 	for i, o := range of.All {
-		b := control.NewPress(k.column.keys, theme.Bare(o.Does, u), func() { k.column.asks.Do(o.Edit) })
+		b := control.NewPress(k.column.keys, theme.Bare(o.Does, u), func() { k.column.asks.Try(of.All, i) })
 		b.Small, b.Filled = true, i == 0 && k.column.first() == k
 		b.Hint = func() string { return k.priceOf(o) }
 		k.offers.Add(b)

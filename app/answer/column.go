@@ -28,7 +28,7 @@ type Column struct {
 	plate    *Plate
 	toSettle *control.Text // heads the cards
 	whose    *control.Text // for whom, and by when
-	look     *look
+	look     *Look
 	toNote   *control.Text // heads the cards that are only to be noted
 	later    *control.Text // heads those of what may come to be
 	notes    *control.Text // the rest of the answer
@@ -57,7 +57,7 @@ func NewColumn(t *theme.Theme, keys *control.Keys, asks Asks) *Column {
 	small := func() *control.Text {
 		return control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)
 	}
-	c := &Column{asks: asks, keys: keys, theme: t, toSettle: heading(), whose: small(), look: newLook(keys, asks.Do),
+	c := &Column{asks: asks, keys: keys, theme: t, toSettle: heading(), whose: small(), look: NewLook(keys, asks.Do),
 		toNote: heading(), later: heading(), notes: small(), cautions: newCautions(keys), more: moreOf(keys, asks),
 		box: container.New(control.Column{Gap: theme.Space2}), offers: map[offerKey]Offers{}}
 	c.plate = New(keys, asks, c.showCard)
@@ -248,7 +248,7 @@ func (c *Column) fill(r geometry.Result) {
 	u := r.Settled.Units
 	c.answer = c.possible.Answer(r.Answer(c.counted))
 	a := c.answer
-	c.look.tell(c.possible, u)
+	c.look.Tell(c.possible, u)
 	set(c.notes, lines(a.Notes(), u))
 	c.plate.Tell(r, a)
 	toSettle, whose := settling(r, a)

@@ -16,6 +16,7 @@ import (
 	"underfall/geometry/chance"
 	"underfall/geometry/demotest"
 	"underfall/geometry/edit"
+	"underfall/geometry/fit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -42,6 +43,7 @@ func columnOf(t *testing.T, j job.Job) *asked {
 	a.Column = answer.NewColumn(look, control.NewKeys(), answer.Asks{
 		ShowFinding: func(f rule.Finding) { a.found = f }, ShowFigure: func(f geometry.Figure) { a.figure = f },
 		ToField: func(key string) { a.field = key }, Do: func(e edit.Edit) { a.job, a.did = e.Apply(a.job), true },
+		Try:   func(all []fit.Offer, at int) { a.job, a.did = all[at].Edit.Apply(a.job), true },
 		Lists: []message.ID{answer.HeightsList, "app.runs"}, List: func(name message.ID) { a.list = name },
 		Shown: func(geometry.Result, geometry.Answer) {},
 	})

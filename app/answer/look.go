@@ -15,9 +15,9 @@ import (
 	"underfall/geometry/unknown"
 )
 
-// look says what is worth looking at first, what that settles, what the job comes to by what is seen,
+// Look says what is worth looking at first, what that settles, what the job comes to by what is seen,
 // and takes what was seen.
-type look struct {
+type Look struct {
 	widget.BaseWidget
 	keys           *control.Keys
 	do             func(edit.Edit)
@@ -27,11 +27,12 @@ type look struct {
 	seen           *fyne.Container
 }
 
-func newLook(keys *control.Keys, do func(edit.Edit)) *look {
+// NewLook makes one that says nothing; do is handed what was seen, as a change of the job.
+func NewLook(keys *control.Keys, do func(edit.Edit)) *Look {
 	small := func() *control.Text {
 		return control.NewWrapped("").Styled(theme.TextCaption, false, theme.Ink)
 	}
-	l := &look{keys: keys, do: do, title: control.NewWrapped("").Styled(theme.TextBody, true, theme.Ink),
+	l := &Look{keys: keys, do: do, title: control.NewWrapped("").Styled(theme.TextBody, true, theme.Ink),
 		settles: small(), outcomes: small(), seen: container.New(control.Flow{Gap: theme.BetweenTwo})}
 	l.card = control.NewCard(container.New(control.Column{Gap: theme.Space1}, l.title, l.outcomes, l.settles, l.seen))
 	l.card.Fill, l.card.Edge, l.card.Pad = theme.SoundGround, theme.Sound, theme.Space2
@@ -41,13 +42,13 @@ func newLook(keys *control.Keys, do func(edit.Edit)) *look {
 }
 
 // CreateRenderer shows the card.
-func (l *look) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(l.card) }
+func (l *Look) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(l.card) }
 
 // Inside is the card.
-func (l *look) Inside() []fyne.CanvasObject { return []fyne.CanvasObject{l.card} }
+func (l *Look) Inside() []fyne.CanvasObject { return []fyne.CanvasObject{l.card} }
 
-// tell shows the look that settles most; nothing takes the card away.
-func (l *look) tell(x *unknown.Exploration, u unit.System) {
+// Tell shows the look that settles most; nothing takes the card away.
+func (l *Look) Tell(x *unknown.Exploration, u unit.System) {
 	if x == nil || x.Look == nil {
 		l.Hide()
 		return

@@ -153,8 +153,12 @@ func (r *pressRenderer) Refresh() {
 	}
 	r.text.Wrap = wide(p.Text, t.Text(theme.TextSecond), true) > t.Unit(widestPress)
 	r.text.Styled(theme.TextSecond, true, p.ink()).SetText(p.Text)
-	r.key.Styled(theme.TextLayer, false, theme.Caption).SetText(p.Key)
-	r.keyPlate.StrokeColor, r.keyPlate.StrokeWidth, r.keyPlate.CornerRadius = t.Role(theme.Edge), 1, t.Unit(theme.PlateRadius)
+	key, keyEdge := theme.Role(theme.Caption), theme.Role(theme.Edge)
+	if p.Filled && !p.Off {
+		key, keyEdge = theme.OnPress, theme.OnPress
+	}
+	r.key.Styled(theme.TextLayer, false, key).SetText(p.Key)
+	r.keyPlate.StrokeColor, r.keyPlate.StrokeWidth, r.keyPlate.CornerRadius = t.Role(keyEdge), 1, t.Unit(theme.PlateRadius)
 	r.keyPlate.Hidden = p.Key == ""
 	if r.icon != nil {
 		r.icon.Refresh()

@@ -24,6 +24,7 @@ type Tried struct {
 func (d *Desk) Try(e edit.Edit) (Tried, job.Problems) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
+	typing := d.preview != nil
 	d.preview, d.moved, d.problems = nil, nil, nil
 	before := d.history[d.at].job
 	if d.looking != nil {
@@ -36,6 +37,9 @@ func (d *Desk) Try(e edit.Edit) (Tried, job.Problems) {
 		d.problems, d.refused = toldOf(s.Refused), s.Refused
 		d.evaluate() // which tells of it
 		return Tried{}, d.problems
+	}
+	if typing {
+		d.evaluate()
 	}
 	return Tried{Before: before.Clone(), Job: s.Job, Moved: s.Moved, Opened: d.opened, Edits: d.edits}, nil
 }

@@ -31,12 +31,19 @@ type Asks struct {
 	Job    func() job.Job       // as it stands
 	Opened func() int           // how many jobs have been on the desk
 	Packs  map[string]rule.Pack // by country
-	Use    func(edit.Edit)      // lays a run that was found
+	// Try tries one of the runs that were found before it is laid.
+	Try func(all []Way, at int)
 	// OnWindow runs a function on the window's goroutine.
 	OnWindow func(func())
 }
 
-// Finder looks for waste runs and puts the chosen one into the job.
+// Way is a run that was found: what is done, and the change that does it.
+type Way struct {
+	Does message.Message
+	Edit edit.Edit
+}
+
+// Finder looks for waste runs and has the chosen one tried.
 type Finder struct {
 	asks     Asks
 	keys     *control.Keys
@@ -54,6 +61,7 @@ type Finder struct {
 	opened   int
 	searched job.Job
 	uses     []use
+	ways     []Way // of the uses, in their order
 }
 
 // exitSpacingMM is how close exits are tried along outside walls.
@@ -97,7 +105,7 @@ func (p *Finder) toggle() {
 	pack := p.asks.Packs[j.Region]
 	// The theme may change while the search goes on.
 	style := p.theme.PaintStyle(1, j.Units, "")
-	p.searched, p.uses = j, nil
+	p.searched, p.uses, p.ways = j, nil, nil
 	var s search.Outcome
 	var err error
 	var pictures []image.Image
@@ -172,8 +180,9 @@ func (p *Finder) markOld() {
 		if u.button.Text != label {
 			u.button.SetText(label)
 		}
+		control.Enable(u.button, !p.isOld(now))
 	}
-	if len(p.list.Objects) == 0 || reflect.DeepEqual(edit.UseRun(edit.RunOf(p.searched)).Apply(now), p.searched) {
+	if len(p.list.Objects) == 0 || !p.isOld(now) {
 		p.old.Hide()
 		return
 	}
@@ -181,7 +190,15 @@ func (p *Finder) markOld() {
 	p.old.Show()
 }
 
-// use is the button that puts a change into the job, and what it says while it has not.
+// isOld tells whether a job is no longer the one that was searched, but for the way of its waste, what it is
+// called and the units it is told in: what was found is void then.
+func (p *Finder) isOld(now job.Job) bool {
+	now = edit.UseRun(edit.RunOf(p.searched)).Apply(now)
+	now.Name, now.Notes, now.Units = p.searched.Name, p.searched.Notes, p.searched.Units
+	return !reflect.DeepEqual(now, p.searched)
+}
+
+// use is the button that tries a change of the job, and what it says while the job is another.
 type use struct {
 	button *control.ToolButton
 	change edit.Edit
@@ -222,7 +239,7 @@ func (p *Finder) pictures(s search.Outcome, pack rule.Pack, style paint.Style) [
 // into the job.
 func (p *Finder) show(s search.Outcome, of job.Job, pictures []image.Image, stopped bool) {
 	p.list.RemoveAll()
-	p.uses = nil
+	p.uses, p.ways = nil, nil
 	p.note.SetText(theme.Say(foundNote(s, of, stopped), of.Units))
 	heading := func(id message.ID) {
 		p.list.Add(widget.NewLabelWithStyle(theme.Word(id), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
@@ -255,12 +272,10 @@ func (p *Finder) add(l listing, of job.Job, picture image.Image) {
 		&widget.TextSegment{Text: runDetail(*l.run, of), Style: widget.RichTextStyleParagraph},
 		&widget.TextSegment{Style: widget.RichTextStyleParagraph, Text: theme.Say(l.below(), of.Units)})
 	label.Wrapping = fyne.TextWrapWord
-	u := use{change: l.run.Change, label: theme.Word("app.use")}
-	if len(l.stops) > 0 {
-		u.label = theme.Word("app.lay-it-all-the-same")
-	}
-	u.button = control.NewButton(p.keys, u.label, func() { p.asks.Use(u.change) })
-	p.uses = append(p.uses, u)
+	at := len(p.uses)
+	u := use{change: l.run.Change, label: theme.Word("trial.try")}
+	u.button = control.NewButton(p.keys, u.label, func() { p.asks.Try(p.ways, at) })
+	p.uses, p.ways = append(p.uses, u), append(p.ways, Way{l.does(), u.change})
 	if picture == nil {
 		p.list.Add(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(u.button), label))
 		return

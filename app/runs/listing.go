@@ -53,6 +53,15 @@ func (l listing) title(of job.Job) string {
 	return theme.Sentence(l.change, of.Units)
 }
 
+// does is what laying the run is called.
+func (l listing) does() message.Message {
+	to := l.run.Job.LeadsTo()
+	if l.change.IsZero() {
+		return to
+	}
+	return message.Of("run.with", message.In("way", to), message.In("change", l.change))
+}
+
 // below is what stands under a run: what sets its height, or what stops it, each rule once.
 func (l listing) below() message.Message {
 	if len(l.stops) == 0 {

@@ -23,7 +23,7 @@ import (
 func onBench(t *testing.T) (*Finder, *roomtest.Bench) {
 	t.Helper()
 	b := roomtest.New(t, roomtest.First(t))
-	p := New(Asks{Job: b.Desk.Job, Opened: b.Desk.Opened, Packs: b.Desk.Regions(), Use: func(e edit.Edit) { b.Desk.Do(e) }, OnWindow: b.Do},
+	p := New(Asks{Job: b.Desk.Job, Opened: b.Desk.Opened, Packs: b.Desk.Regions(), Try: func(all []Way, at int) { b.Desk.Do(all[at].Edit) }, OnWindow: b.Do},
 		control.NewKeys(), b.Theme, b.Painter(), b.Guard)
 	b.Desk.Subscribe(func(c desk.Change) { p.Follow(c.Opened) })
 	return p, b
@@ -89,7 +89,7 @@ func TestNoRunToTheStack(t *testing.T) {
 		}
 		from += i
 	}
-	if all := p.uses; all[0].button.Text != "Lay it all the same" || all[1].button.Text != "Use" {
+	if all := p.uses; all[0].button.Text != "Try" || all[1].button.Text != "Try" {
 		t.Errorf("the buttons say %q and %q", all[0].button.Text, all[1].button.Text)
 	}
 	for i, stopped := range []bool{true, false} {
@@ -102,7 +102,7 @@ func TestNoRunToTheStack(t *testing.T) {
 }
 
 // Found runs are of the job they were found for: another job clears the list
-// and stops a search that goes on; an edit marks the list as old, and a run then
+// and stops a search that goes on; an edit marks the list as void, one of its name does not, and a run then
 // used changes the job as it now is, not back to what it was.
 func TestFoundRunsAreOfTheirJob(t *testing.T) {
 	p, b := onBench(t)
@@ -115,11 +115,21 @@ func TestFoundRunsAreOfTheirJob(t *testing.T) {
 		t.Error("a fresh list is marked as old")
 	}
 	b.Desk.Do(edit.Of(message.Of("edit.test-name-of-the-job"), func(j *job.Job) { j.Name = "Customer B" }))
-	b.Until("the mark", func() bool { return p.old.Visible() })
+	b.Until("the name", func() bool { return b.Change.Result.Stated.Name == "Customer B" })
+	if p.old.Visible() {
+		t.Error("a list is void for a name")
+	}
 	p.uses[len(p.uses)-1].button.OnTapped()
 	b.Until("the run", func() bool { return b.Change.Undo.ID == "edit.run" })
 	if got := b.Desk.Job().Name; got != "Customer B" {
 		t.Errorf("using a run brought back the job of %q", got)
+	}
+	b.Desk.Do(edit.Of(message.Of("edit.test-fall"), func(j *job.Job) { j.Former.Slope = 0.021 }))
+	b.Until("the mark", func() bool { return p.old.Visible() })
+	for _, u := range p.uses {
+		if !u.button.Disabled() {
+			t.Errorf("“%s” can be pressed in a list that is void", u.button.Text)
+		}
 	}
 	demos := demotest.Shown(t)
 	if err := b.Desk.Replace(demos[1].Stated); err != nil {

@@ -23,6 +23,8 @@ type Asks struct {
 	// Preview shows what an edit would give; EndPreview no longer.
 	Preview    func(edit.Edit) job.Problems
 	EndPreview func()
+	// Try tries other parts of the shelf for an input; nil where nothing is tried.
+	Try func(job.Input)
 }
 
 // Row is a field, or several that belong together, under a heading of their own.

@@ -26,6 +26,8 @@ type Choice struct {
 	Path func() string
 	// Few has all options stand beside each other.
 	Few bool
+	// Try tries what else could be chosen; nil where nothing is tried.
+	Try func()
 }
 
 // Always are options that are the same for every job.
@@ -49,6 +51,7 @@ type ChoiceRow struct {
 	offered []control.Option
 	label   *control.Text
 	message *control.Text // why a choice was refused
+	try     *control.Press
 	now     job.Job
 	box     *fyne.Container
 }
@@ -62,7 +65,9 @@ func NewChoiceRow(c Choice, a Asks, keys *control.Keys) *ChoiceRow {
 	} else {
 		r.by = control.NewPick(keys, about, nil, "", r.Choose)
 	}
-	r.box = container.New(stacked{}, r.label, r.by, r.message)
+	r.try = control.NewPress(keys, theme.Word("trial.try-others"), c.Try)
+	r.try.Small, r.try.Bare = true, true
+	r.box = container.New(stacked{}, r.label, r.by, container.NewHBox(r.try), r.message)
 	return r
 }
 
@@ -123,6 +128,8 @@ func (r *ChoiceRow) Refresh(j job.Job) {
 	}
 	r.now, r.offered = j, r.options(j)
 	r.by.Set(r.offered, r.Get(j))
+	const other = 2 // with what is chosen and what is none
+	visible(r.try, r.Try != nil && len(r.offered) > other)
 }
 
 // complaint is a hidden line for what is wrong with a field.

@@ -58,7 +58,11 @@ func (t *Tray) number(p job.Parameter) Number {
 
 // choice is a field to choose one of a few values.
 func (t *Tray) choice(i job.Input) *ChoiceRow {
-	return NewChoiceRow(Choice{Key: i.Key, Label: i.Label(), Uses: uses(i),
+	var try func()
+	if i.Choice.Parts != nil && t.asks.Try != nil {
+		try = func() { t.asks.Try(i) }
+	}
+	return NewChoiceRow(Choice{Key: i.Key, Try: try, Label: i.Label(), Uses: uses(i),
 		Options: func(j job.Job) []job.Option { return i.Choice.Options(&j, &t.shelf) },
 		Get:     func(j job.Job) string { return i.Choice.At(&j) },
 		Set:     func(v string) edit.Edit { return edit.Choose(i, v, t.asks.Outside()) },

@@ -78,7 +78,11 @@ func factsOf(r geometry.Result) []fact {
 		f.count("joists", "difference.joists", joistsCut(r))
 	}
 	f.way(r)
+	if r.Settled.Waste.Boxing != nil {
+		f.add("boxed", message.Of("difference.boxed"), message.Of("difference.is-so"), "")
+	}
 	f.figures(r)
+	f.count("settle", "difference.to-settle", toSettle(r))
 	f.parts(r)
 	f.schedule(r)
 	return f.all
@@ -101,6 +105,12 @@ func (f *facts) count(key string, of message.ID, n int) {
 
 func (f *facts) length(key string, of message.Message, mm float64) *fact {
 	return f.add(key, of, message.Of("figure.mm", message.MM("mm", mm)), unit.Rounded(mm, message.Whole, f.units))
+}
+
+// toSettle counts the causes for which something is to be settled: all but what is only to be noted.
+func toSettle(r geometry.Result) int {
+	a := r.Answer(nil)
+	return len(a.Cards) - len(a.Of(rule.Note))
 }
 
 // joistsCut counts the joists that the run goes through.

@@ -1,0 +1,342 @@
+package trial
+
+import (
+	"bytes"
+	"context"
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
+	"underfall/app/desk"
+	"underfall/app/roomtest"
+	"underfall/geometry"
+	"underfall/geometry/demotest"
+	"underfall/geometry/edit"
+	"underfall/geometry/fit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/part"
+	"underfall/geometry/search"
+	"underfall/geometry/section"
+	"underfall/geometry/unit"
+	"underfall/geometry/unknown"
+)
+
+// bench is a room over a desk, as the window has it.
+type bench struct {
+	*roomtest.Bench
+	*Room
+	window fyne.Window
+	ended  message.Message // why the last trial ended by itself
+	look   *looked
+}
+
+// looked is what a trial shows as worth looking at.
+type looked struct {
+	widget.BaseWidget
+	x    *unknown.Exploration
+	seen func(edit.Edit)
+}
+
+// CreateRenderer shows nothing.
+func (l *looked) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(control.NewText(""))
+}
+
+// Tell keeps what is told.
+func (l *looked) Tell(x *unknown.Exploration, _ unit.System) { l.x = x }
+
+func onBench(t *testing.T, j job.Job, size fyne.Size) *bench {
+	t.Helper()
+	b := &bench{Bench: roomtest.New(t, j)}
+	keys := control.NewKeys()
+	b.Room = New(Asks{Try: b.Desk.Try, Result: b.Desk.Result, Keep: func(e edit.Edit) { b.Desk.Do(e) }, OnWindow: b.Do,
+		Opened: func() { b.ended = message.Message{} }, Ended: func(why message.Message) { b.ended = why },
+		Look: func(seen func(edit.Edit)) Look {
+			b.look = &looked{seen: seen}
+			b.look.ExtendBaseWidget(b.look)
+			return b.look
+		}}, keys, b.Theme, b.Painter(), b.Guard)
+	keys.Plain = func(k *fyne.KeyEvent) { b.Key(k.Name) }
+	b.Desk.Subscribe(func(c desk.Change) { b.Follow(c) })
+	b.window = test.NewTempWindow(t, b.Object())
+	b.window.SetPadded(false)
+	b.window.Resize(size)
+	t.Cleanup(b.PutBack)
+	return b
+}
+
+// usual is the room of a window of the usual size.
+func usual() fyne.Size { return fyne.NewSize(1256, 680) }
+
+// begin begins a trial and waits for its first verdict.
+func (b *bench) begin(t *testing.T, tr Trial) {
+	t.Helper()
+	b.Open(tr)
+	b.Until("the verdict", b.Running)
+}
+
+// bytesOf is a job as its file has it.
+func bytesOf(t *testing.T, j job.Job) []byte {
+	t.Helper()
+	data, err := j.Marshal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+// said is all that shows of the room.
+func (b *bench) said() string {
+	var out []string
+	roomtest.EachShown(b.Object(), func(o fyne.CanvasObject) {
+		if text, ok := o.(*control.Text); ok && text.Text != "" {
+			out = append(out, text.Text)
+		}
+	})
+	return strings.Join(out, "\n")
+}
+
+// offered are ways to put right what is wrong with a job.
+func offered(t *testing.T, r geometry.Result) (out []Trial) {
+	t.Helper()
+	for _, c := range r.Answer(nil).Cards {
+		all, _ := fit.Offers(r, c, 0)
+		var ways []Way
+		for _, o := range all {
+			ways = append(ways, Way{Does: o.Does, Edit: o.Edit, Cut: CutOf(r, o.For), Ends: o.For})
+		}
+		for i := range ways {
+			out = append(out, Trial{Ways: ways, At: i})
+		}
+	}
+	return out
+}
+
+// slower makes a trial of a fall of the floor that is another.
+func anotherFall(slope float64) Trial {
+	return Trial{Ways: []Way{{Does: message.Of("edit.fall"), Cut: section.Cutting{Of: section.CutDrain},
+		Edit: edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Former.Slope = slope })}}}
+}
+
+// Every change that puts something right in any demo can be tried. Put back, the job is byte for byte what it was, and
+// there is no step to undo; kept, it is one step, called as what was tried, and undone it is the same job again.
+func TestRemediesTried(t *testing.T) {
+	n := 0
+	for _, demo := range demotest.Shown(t) {
+		b := onBench(t, demo.Stated, usual())
+		was := bytesOf(t, b.Desk.Job())
+		all := offered(t, b.Desk.Result())
+		for i, tr := range all {
+			b.Open(tr)
+			b.Until("the verdict or a refusal", func() bool { return b.Running() || !b.ended.IsZero() || b.Change.Refused != nil })
+			if !b.Running() {
+				t.Errorf("%s: %s is offered and cannot be tried: %v %v", demo.Stated.Name, tr.way().Does, b.ended, b.Change.Problems)
+				continue
+			}
+			n++
+			if b.PutBack(); b.Running() || !bytes.Equal(bytesOf(t, b.Desk.Job()), was) || !b.Change.Undo.IsZero() {
+				t.Errorf("%s: %s put back leaves another job", demo.Stated.Name, tr.way().Does)
+			}
+			if i > 0 {
+				continue // the first of a demo is kept as well
+			}
+			b.begin(t, tr)
+			b.Keep()
+			b.Until("the step", func() bool { return b.Change.Undo.String() == tr.way().Does.String() })
+			if bytes.Equal(bytesOf(t, b.Desk.Job()), was) {
+				t.Errorf("%s: %s kept changes nothing", demo.Stated.Name, tr.way().Does)
+			}
+			b.Desk.Undo()
+			b.Until("undo", func() bool { return b.Change.Undo.IsZero() })
+			if !bytes.Equal(bytesOf(t, b.Desk.Job()), was) {
+				t.Errorf("%s: %s is more than one step", demo.Stated.Name, tr.way().Does)
+			}
+		}
+	}
+	if n < 10 {
+		t.Errorf("only %d remedies were tried", n)
+	}
+}
+
+// Runs that were found, and parts of the shelf, are tried and put back with nothing changed.
+func TestRunsAndPartsTried(t *testing.T) {
+	j := roomtest.First(t)
+	b := onBench(t, j, usual())
+	was := bytesOf(t, b.Desk.Job())
+	found, err := search.Runs(context.Background(), j, b.Desk.Regions()[j.Region], search.UsualExits(j, 600), search.UsualGrid(), nil)
+	if err != nil || len(found.Found) < 2 {
+		t.Fatalf("%d runs found: %v", len(found.Found), err)
+	}
+	var ways []Way
+	for _, a := range found.Found[:min(4, len(found.Found))] {
+		ways = append(ways, Way{Does: a.Job.LeadsTo(), Edit: a.Change, Cut: section.Cutting{Of: section.CutPipe}})
+	}
+	shelf := demotest.Shelf()
+	for _, d := range shelf.Drains[:min(4, len(shelf.Drains))] {
+		if d.Linear == j.Former.Fall.Linear() {
+			ways = append(ways, Way{Does: part.Name(d), Edit: edit.UsePart(d), Cut: section.Cutting{Of: section.CutDrain}})
+		}
+	}
+	b.begin(t, Trial{Ways: ways})
+	for range ways {
+		// The first of the others, by its key.
+		next := b.others()[0]
+		b.Key(fyne.Key1)
+		b.Until("the other", func() bool { return b.Trial().At == next && b.Running() && !b.cold() })
+	}
+	b.PutBack()
+	if !bytes.Equal(bytesOf(t, b.Desk.Job()), was) || !b.Change.Undo.IsZero() || !b.ended.IsZero() {
+		t.Errorf("the job is another: %v, %v", b.Change.Undo, b.ended)
+	}
+}
+
+// cold tells that what is tried has not been worked out yet.
+func (b *bench) cold() bool { return b.sides[after].result.Stated.Version == 0 }
+
+// A trial ends, put back and with the reason said, with whatever makes the job another: an edit, undo, typing, an edit
+// that is refused, another job, and a job that is only looked at from then on.
+func TestATrialEndsWithTheJob(t *testing.T) {
+	slope := func(to float64) edit.Edit {
+		return edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Former.Slope = to })
+	}
+	nonsense := edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Former.Slope = -1 })
+	for why, do := range map[message.ID]func(*bench){
+		"trial.ended-changed": func(b *bench) { b.Desk.Do(slope(0.022)) },
+		"trial.ended-typing":  func(b *bench) { b.Desk.Preview(slope(0.022)) },
+		"trial.ended-refused": func(b *bench) { b.Desk.Do(nonsense) },
+		"trial.ended-other": func(b *bench) {
+			if err := b.Desk.Replace(demotest.Shown(t)[1].Stated); err != nil {
+				t.Fatal(err)
+			}
+		},
+	} {
+		b := onBench(t, roomtest.First(t), usual())
+		b.begin(t, anotherFall(0.03))
+		do(b)
+		b.Until(string(why), func() bool { return !b.Running() })
+		if got := b.ended.String(); !strings.Contains(got, string(why)) {
+			t.Errorf("%s: ended for %s", why, got)
+		}
+		if b.Desk.Job().Former.Slope == 0.03 {
+			t.Errorf("%s: what was tried was kept", why)
+		}
+	}
+	b := onBench(t, roomtest.First(t), usual())
+	b.Desk.Do(slope(0.022))
+	b.Until("the edit", func() bool { return !b.Change.Undo.IsZero() })
+	b.begin(t, anotherFall(0.03))
+	b.Desk.Undo()
+	b.Until("undo", func() bool { return !b.Running() })
+	if b.ended.IsZero() || b.Desk.Job().Former.Slope == 0.022 {
+		t.Errorf("undo left %v and ended for %v", b.Desk.Job().Former.Slope, b.ended)
+	}
+}
+
+// What cannot be is not tried: the refusal stands with the desk, the trial that was shown is put back, and the job is
+// what it was. A change that no floor comes of is told so.
+func TestWhatIsRefusedIsNotTried(t *testing.T) {
+	b := onBench(t, roomtest.First(t), usual())
+	was := bytesOf(t, b.Desk.Job())
+	b.begin(t, anotherFall(0.03))
+	b.Open(anotherFall(-1))
+	b.Until("the refusal", func() bool { return b.Change.Refused != nil })
+	if b.Running() {
+		t.Error("what was refused is shown")
+	}
+	b.Desk.Dismiss()
+	if !bytes.Equal(bytesOf(t, b.Desk.Job()), was) {
+		t.Error("the job is another")
+	}
+	b.Desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Former.Slope = 0.021 }))
+	b.Until("the edit", func() bool { return !b.Change.Undo.IsZero() })
+	if b.Change.Refused != nil {
+		t.Error("a refusal that was dismissed came back")
+	}
+}
+
+// Held down, Space or the band has the job before shown in the place of the one after, and no longer.
+func TestHoldingShowsBefore(t *testing.T) {
+	for _, size := range []fyne.Size{usual(), fyne.NewSize(1000, 580)} {
+		b := onBench(t, roomtest.First(t), size)
+		b.begin(t, anotherFall(0.03))
+		b.Until("the drawings", func() bool { return b.painted[after][1].image != nil })
+		pane := b.panes[after]
+		is, headline := pane.plan.picture.Image, pane.headline.Text
+		if both := b.panes[before].object.Visible(); both != (size == usual()) {
+			t.Errorf("in %v both are shown: %v", size, both)
+		}
+		for name, hold := range map[string][2]func(){
+			"Space":    {func() { b.band.KeyDown(&fyne.KeyEvent{Name: fyne.KeySpace}) }, func() { b.band.KeyUp(&fyne.KeyEvent{Name: fyne.KeySpace}) }},
+			"the band": {func() { b.band.MouseDown(nil) }, func() { b.band.MouseUp(nil) }},
+			"leaving":  {func() { b.band.MouseDown(nil) }, func() { b.band.MouseOut() }},
+		} {
+			hold[0]()
+			if pane.plan.picture.Image != b.painted[before][0].image || !strings.HasPrefix(pane.headline.Text, "Before:") {
+				t.Errorf("%s does not show before: “%s”", name, pane.headline.Text)
+			}
+			hold[1]()
+			if pane.plan.picture.Image != is || pane.headline.Text != headline || !strings.HasPrefix(headline, "After:") {
+				t.Errorf("%s let go does not show after: “%s”", name, pane.headline.Text)
+			}
+		}
+	}
+}
+
+// Both chances are counted in as many builds: of a trial that changes nothing that matters to them they are the same.
+func TestBothSidesAreCountedAlike(t *testing.T) {
+	b := onBench(t, roomtest.First(t), usual())
+	b.begin(t, Trial{Ways: []Way{{Does: message.Of("edit.name"), Cut: section.Cutting{Of: section.CutDrain},
+		Edit: edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Layers.Shower.Colour = "charcoal" })}}})
+	b.Until("the chances", func() bool { return b.sides[after].counted != nil && !b.sides[after].counted.Rough })
+	was, is := b.sides[before].answer(), b.sides[after].answer()
+	if !was.Counted || was.InHundred() != is.InHundred() || was.InHundred() == 0 {
+		t.Errorf("%d before and %d after", was.InHundred(), is.InHundred())
+	}
+}
+
+// What is not known of what is tried is carried along, and what is seen of it is tried along: kept it is one step.
+func TestWhatIsNotKnownIsCarriedAlong(t *testing.T) {
+	j := roomtest.First(t)
+	j.Standings = map[string]job.Standing{"floor.kind": job.NotKnown}
+	b := onBench(t, j, usual())
+	b.begin(t, anotherFall(0.0225))
+	b.Until("what may be", func() bool { return b.look.x != nil && b.sides[after].possible != nil })
+	if b.look.x.Look == nil {
+		t.Fatal("nothing is worth looking at")
+	}
+	values := b.look.x.Look.Of.Values
+	b.look.seen(values[len(values)-1].Edit)
+	b.Until("what was seen", func() bool { return len(b.Trial().Seen) == 1 && b.Running() && b.look.x == nil })
+	b.Keep()
+	b.Until("the step", func() bool { return !b.Change.Undo.IsZero() })
+	if kept := b.Desk.Job(); kept.Former.Slope != 0.0225 || slices.Contains(kept.Standing(job.NotKnown), "floor.kind") {
+		t.Errorf("kept a fall of %v, with not known: %v", kept.Former.Slope, kept.Standing(job.NotKnown))
+	}
+	b.Desk.Undo()
+	b.Until("undo", func() bool { return b.Change.Undo.IsZero() })
+	if back := b.Desk.Job(); !slices.Contains(back.Standing(job.NotKnown), "floor.kind") {
+		t.Error("what was seen is a step of its own")
+	}
+}
+
+// The table tells what changes and the step, in millimetres and in inches.
+func TestTheTableTellsWhatChanges(t *testing.T) {
+	for u, want := range map[unit.System][]string{unit.Metric: {"Step at way in", "Tile at the drain"}, unit.Imperial: {"Step at way in", "\""}} {
+		j := roomtest.First(t)
+		j.Units = u
+		b := onBench(t, j, usual())
+		b.begin(t, Trial{Ways: []Way{{Does: message.Of("edit.tile"), Cut: section.Cutting{Of: section.CutWayIn},
+			Edit: edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Layers.Shower.Tile.ThicknessMM += 10 })}}})
+		said := b.said()
+		for _, w := range append(want, "What it changes", "before", "after", "Nothing is changed until you keep it.") {
+			if !strings.Contains(said, w) {
+				t.Errorf("%s: %q is not said:\n%s", u, w, said)
+			}
+		}
+	}
+}

@@ -1,0 +1,310 @@
+package trial
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"underfall/app/control"
+	"underfall/app/guard"
+	"underfall/app/paint"
+	"underfall/app/theme"
+	"underfall/geometry"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+	"underfall/geometry/unit"
+)
+
+// view is what is shown of a trial: the band, before and after beside each other, and what there is to say.
+type view struct {
+	room    *Room
+	painter *paint.Painter
+	worker  *guard.Latest
+	band    *band
+	panes   [2]*pane
+	column  *column
+	object  *fyne.Container
+	held    bool // the job before is shown in the place of the one after
+	made    int  // counts what was asked to be painted
+	came    bool // what is tried has not been painted yet
+	// painted are both sides' plan and section, as they were last painted.
+	painted [2][2]painted
+}
+
+// pane shows one side: how it stands, its plan and the section that shows it.
+type pane struct {
+	card           *control.Card
+	ground         *control.Card // of the head
+	vial           *control.Vial
+	headline, line *control.Text
+	caption        *control.Text // of the section
+	fault          *control.Text // why there is no section
+	plan, section  *sheet
+	object         fyne.CanvasObject
+}
+
+func newView(r *Room, painter *paint.Painter) *view {
+	v := &view{room: r, painter: painter, worker: r.guard.NewLatest(Part), band: newBand(r)}
+	for i := range v.panes {
+		v.panes[i] = v.newPane()
+	}
+	v.column = newColumn(r)
+	v.object = container.New(arranged{v}, v.band, v.panes[before].object, v.panes[after].object, v.column.object)
+	return v
+}
+
+// Object is what is shown of the room.
+func (v *view) Object() fyne.CanvasObject { return v.object }
+
+// First is what has the keys when a trial begins.
+func (v *view) First() fyne.Focusable { return v.band }
+
+func (v *view) newPane() *pane {
+	p := &pane{vial: control.NewVial(control.VialCard),
+		headline: control.NewWrapped("").Styled(theme.TextHeading, true, theme.Ink), line: control.NewWrapped("").Styled(theme.TextCaption, false, theme.Ink),
+		caption: control.NewWrapped("").Styled(theme.TextSecond, true, theme.Ink), fault: control.NewWrapped("").Styled(theme.TextSecond, false, theme.Caption)}
+	p.plan, p.section = newSheet(v.room.theme, v.repaint), newSheet(v.room.theme, v.repaint)
+	head := container.NewBorder(nil, nil, container.NewCenter(p.vial), nil, container.New(control.Column{Gap: 2}, p.headline, p.line))
+	p.ground = control.NewCard(head)
+	p.ground.Pad = theme.Space2
+	p.card = control.NewCard(container.New(upright{}, p.ground, p.plan, p.caption, container.NewStack(p.section, p.fault)))
+	p.card.Pad = theme.FocusWidth
+	p.object = p.card
+	return p
+}
+
+// upright lays out a pane: its head, the plan, the section's caption and the section.
+type upright struct{}
+
+// planShare is how much of the drawings' height the plan takes.
+const planShare = 0.55
+
+// MinSize is that of the head with a little for the drawings.
+func (upright) MinSize(o []fyne.CanvasObject) fyne.Size {
+	s := o[0].MinSize()
+	for _, more := range o[1:] {
+		m := more.MinSize()
+		s = fyne.NewSize(max(s.Width, m.Width), s.Height+m.Height)
+	}
+	return s
+}
+
+// Layout places them.
+func (upright) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	const side = 10 // before the caption
+	o[0].Resize(fyne.NewSize(s.Width, o[0].MinSize().Height))
+	head := o[0].MinSize().Height
+	o[0].Resize(fyne.NewSize(s.Width, head))
+	o[2].Resize(fyne.NewSize(s.Width-2*side, o[2].MinSize().Height))
+	caption := o[2].MinSize().Height
+	left := max(0, s.Height-head-caption)
+	plan := left * planShare
+	put := func(o fyne.CanvasObject, x, y, w, h float32) {
+		o.Move(fyne.NewPos(x, y))
+		o.Resize(fyne.NewSize(w, h))
+	}
+	put(o[1], 1, head, s.Width-2, plan)
+	put(o[2], side, head+plan, s.Width-2*side, caption)
+	put(o[3], 1, head+plan+caption, s.Width-2, max(0, left-plan-2))
+}
+
+// arranged lays the room out: the band on top, before and after beside each other, what there is to say at the right;
+// in a narrow window only one of the two.
+type arranged struct{ of *view }
+
+// Widths, in Fyne's units.
+const (
+	bothFrom    = 1180 - 2*edge // of the room from which on before and after stand beside each other
+	edge        = 12            // to the window's edge, which the room does not have
+	columnWide  = 340
+	columnSmall = 300
+	columnWider = 420
+	widerFrom   = 1600 - 2*edge
+)
+
+// MinSize is small.
+func (arranged) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(400, 300) }
+
+// Layout places them.
+func (a arranged) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	const gap = theme.Space2
+	o[0].Resize(fyne.NewSize(s.Width, o[0].MinSize().Height))
+	top := o[0].MinSize().Height
+	o[0].Resize(fyne.NewSize(s.Width, top))
+	o[0].Move(fyne.Position{})
+	y, high := top+gap, max(0, s.Height-top-gap)
+	column := float32(columnWide)
+	switch {
+	case s.Width < bothFrom:
+		column = columnSmall
+	case s.Width >= widerFrom:
+		column = columnWider
+	}
+	rest := s.Width - column - gap
+	wide, both := rest, s.Width >= bothFrom
+	if both {
+		wide = (rest - gap) / 2
+	}
+	o[1].(fyne.CanvasObject).Move(fyne.NewPos(0, y))
+	if o[1].Resize(fyne.NewSize(wide, high)); both != o[1].Visible() {
+		if both {
+			o[1].Show()
+		} else {
+			o[1].Hide()
+		}
+	}
+	o[2].Move(fyne.NewPos(rest-wide, y))
+	o[2].Resize(fyne.NewSize(wide, high))
+	o[3].Move(fyne.NewPos(rest+gap, y))
+	o[3].Resize(fyne.NewSize(column, high))
+}
+
+// began shows a trial as it comes, first from none.
+func (v *view) began(first bool) {
+	v.came = true
+	if first {
+		v.painted = [2][2]painted{}
+		v.column.scroll.ScrollToTop()
+	}
+	v.column.began()
+	v.fill()
+	v.repaint()
+}
+
+// Hold shows the job before in the place of the one after, or no longer.
+func (v *view) Hold(on bool) {
+	on = on && v.room.shown
+	if v.held == on {
+		return
+	}
+	v.held = on
+	v.fillPane(after)
+	v.showPainted(false)
+}
+
+// fill writes all that is said.
+func (v *view) fill() {
+	r := v.room
+	if !r.shown {
+		return
+	}
+	u := v.units()
+	note := theme.Word("trial.nothing-changed")
+	for _, m := range r.tried.Moved {
+		note += " " + theme.Say(m.What, u)
+	}
+	v.band.say(theme.Bare(r.trial.way().Does, u), note+" "+theme.Word("trial.hold"))
+	v.fillPane(before)
+	v.fillPane(after)
+	v.column.fill()
+	v.object.Refresh()
+}
+
+func (v *view) units() unit.System { return v.room.sides[after].result.Settled.Units }
+
+// fillPane writes what stands over a pane's drawings.
+func (v *view) fillPane(at int) {
+	if !v.room.shown {
+		return
+	}
+	p, of, u := v.panes[at], at, v.units()
+	if v.held {
+		of = before
+	}
+	s := &v.room.sides[of]
+	a := s.answer()
+	mark, ground := theme.OfStanding(a.Standing)
+	p.card.Edge, p.card.EdgeWidth = mark, theme.FocusWidth
+	p.ground.Fill, p.ground.Edge = ground, ground
+	p.ground.Refresh()
+	p.vial.Set(a.Standing, theme.Word(a.Standing.Name()))
+	id := message.ID("trial.before")
+	if of == after {
+		id = "trial.after"
+	}
+	p.headline.SetText(theme.Say(message.Of(id, message.In("headline", a.Headline())), u))
+	p.line.SetText(theme.Bare(lineOf(a, s.result), u))
+	p.caption.SetText(theme.Sentence(s.cut.Says(s.result), u))
+	p.card.Refresh()
+}
+
+// lineOf is the one line under a headline: what makes it so, else in how many builds it comes right.
+func lineOf(a geometry.Answer, r geometry.Result) message.Message {
+	if first, ok := a.First(); ok {
+		return message.Of("trial.fact", message.In("heading", first.Worst().Rule.Heading()), message.In("fact", first.Worst().Message()))
+	}
+	if m := a.ChanceLine(); !m.IsZero() {
+		return m
+	}
+	return message.Message{}
+}
+
+// repaint paints both sides anew.
+func (v *view) repaint() {
+	r := v.room
+	p := v.panes[after]
+	size := [2]fyne.Size{p.plan.Size(), p.section.Size()}
+	if !r.shown || size[0].Width < 2 || size[0].Height < 2 {
+		return
+	}
+	scale := 1.0
+	if c := fyne.CurrentApp().Driver().CanvasForObject(p.plan); c != nil {
+		scale = float64(c.Scale())
+	}
+	v.made++
+	made, sides, ends := v.made, r.sides, r.trial.way().Ends
+	style := r.theme.PaintStyle(scale, v.units(), "")
+	v.worker.Run(func() {
+		var out [2][2]painted
+		var faults [2]error
+		looked := hits(sides[before].result, ends, nil)
+		for i := range sides {
+			s := &sides[i].result
+			var other []rule.Finding
+			if i == after {
+				other = sides[before].result.Findings
+			}
+			hit := hits(*s, ends, other)
+			old := sides[before].result.Heights.Run.Corners
+			if i == before {
+				old = nil
+			}
+			out[i][0] = paintOn(v.painter, planOf(*s, hit, old), size[0], style)
+			d, fault := sectionOf(*s, sides[i].cut, hit, looked)
+			out[i][1], faults[i] = paintOn(v.painter, d, size[1], style), fault
+		}
+		r.asks.OnWindow(func() {
+			if v.made != made || !r.shown {
+				return
+			}
+			if v.painted[after][0].image == nil { // what was there before is what there is to come from
+				v.painted[after] = out[before]
+				v.showPainted(false)
+			}
+			v.painted = out
+			v.showPainted(v.came)
+			v.came = false
+			for i, p := range v.panes {
+				p.fault.SetText("")
+				if faults[i] != nil {
+					p.fault.SetText(theme.Say(message.OfError(faults[i]), v.units()))
+				}
+			}
+		})
+	})
+}
+
+// showPainted shows what was painted.
+func (v *view) showPainted(fading bool) {
+	for at, p := range v.panes {
+		of := at
+		if v.held {
+			of = before
+		}
+		p.plan.show(v.painted[of][0], fading && at == after)
+		p.section.show(v.painted[of][1], fading && at == after)
+	}
+	canvas.Refresh(v.object)
+}
+
+// price says what another way would come to.
+func (v *view) price(way int, said message.Message) { v.column.price(way, theme.Bare(said, v.units())) }
