@@ -13,6 +13,7 @@ import (
 	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/roomtest"
+	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/demotest"
 	"underfall/geometry/edit"
@@ -291,7 +292,7 @@ func TestHoldingShowsBefore(t *testing.T) {
 func TestBothSidesAreCountedAlike(t *testing.T) {
 	b := onBench(t, roomtest.First(t), usual())
 	b.begin(t, Trial{Ways: []Way{{Does: message.Of("edit.name"), Cut: section.Cutting{Of: section.CutDrain},
-		Edit: edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Layers.Shower.Colour = "charcoal" })}}})
+		Edit: edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Name = "Another" })}}})
 	b.Until("the chances", func() bool { return b.sides[after].counted != nil && !b.sides[after].counted.Rough })
 	was, is := b.sides[before].answer(), b.sides[after].answer()
 	if !was.Counted || was.InHundred() != is.InHundred() || was.InHundred() == 0 {
@@ -301,8 +302,13 @@ func TestBothSidesAreCountedAlike(t *testing.T) {
 
 // What is not known of what is tried is carried along, and what is seen of it is tried along: kept it is one step.
 func TestWhatIsNotKnownIsCarriedAlong(t *testing.T) {
-	j := roomtest.First(t)
-	j.Standings = map[string]job.Standing{"floor.kind": job.NotKnown}
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := edit.ExitKind(job.ExitFloor).Apply(edit.Start("UK", shelf))
+	j.Standings = nil
+	j.SetStanding("floor.kind", job.NotKnown)
 	b := onBench(t, j, usual())
 	b.begin(t, anotherFall(0.0225))
 	b.Until("what may be", func() bool { return b.look.x != nil && b.sides[after].possible != nil })
