@@ -220,7 +220,7 @@ func (v *View) Redraw() {
 }
 
 // AtRest tells whether all that was asked for is drawn.
-func (v *View) AtRest() bool { return v.worker.idle() }
+func (v *View) AtRest() bool { return v.worker.Idle() }
 
 // toWindow is the place of a point of the drawing in the widget.
 func (v *View) toWindow(p plan.Point) fyne.Position {

@@ -47,8 +47,8 @@ func (l *Latest) start(task func()) {
 	})
 }
 
-// idle tells whether all that was asked for is done.
-func (l *latest) idle() bool {
+// Idle tells whether all that was asked for is done.
+func (l *Latest) Idle() bool {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	return !l.running
