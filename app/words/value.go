@@ -41,6 +41,14 @@ func (b Book) Value(v message.Value) string {
 		return b.amount(v.Litres, unit.Volume)
 	case message.Load:
 		return b.amount(v.KNM2, unit.Load)
+	case message.Mass:
+		return b.amount(v.KG, unit.Mass)
+	case message.Liquid:
+		return b.amount(v.Litres, unit.Liquid)
+	case message.Yield:
+		return b.amount(v.KGPerLitre, unit.Yield)
+	case message.Coverage:
+		return b.amount(v.LitresPerM2, unit.Cover)
 	case message.Minutes:
 		return b.amount(float64(v), unit.Time)
 	case message.Degrees:

@@ -109,6 +109,12 @@ func TestValues(t *testing.T) {
 		{message.Speed{MPS: 0.75}, "0.75 m/s", "2.5 ft/s", "0,75 m/s"},
 		{message.Volume{Litres: 37.85}, "37.9 l", "10 gal", "37,9 l"},
 		{message.Load{KNM2: 1.5}, "1.5 kN/m²", "31 lb/ft²", "1,5 kN/m²"},
+		// 22.6796 kg are 50 lb; 299 ml are 10.11 fl oz; 1.4 kg/l are 11.684 lb/gal; 0.15 l/m² are 5.0721 fl oz on 10.7639 ft².
+		{message.Mass{KG: 22.6796}, "22.7 kg", "50 lb", "22,7 kg"},
+		{message.Liquid{Litres: 0.299}, "299 ml", "10.1 fl oz", "299 ml"},
+		{message.Liquid{Litres: 5}, "5 l", "1.3 gal", "5 l"},
+		{message.Yield{KGPerLitre: 1.4}, "1.4 kg/l", "11.7 lb/gal", "1,4 kg/l"},
+		{message.Coverage{LitresPerM2: 0.15}, "0.15 l/m²", "0.47 fl oz/ft²", "0,15 l/m²"},
 		{message.Minutes(1.5), "1.5 min", "1.5 min", "1,5 min"},
 		{message.Degrees(22.5), "22.5°", "22.5°", "22,5°"},
 		{message.Share(0.125), "12.5 %", "12.5 %", "12,5 %"},

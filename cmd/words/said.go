@@ -223,6 +223,14 @@ func example(kind string) message.Value {
 		return message.Volume{Litres: 37.85}
 	case "Load":
 		return message.Load{KNM2: 1.5}
+	case "Mass":
+		return message.Mass{KG: 12.5}
+	case "Liquid":
+		return message.Liquid{Litres: 0.31}
+	case "Yield":
+		return message.Yield{KGPerLitre: 1.4}
+	case "Coverage":
+		return message.Coverage{LitresPerM2: 0.15}
 	case "Minutes":
 		return message.Minutes(1.5)
 	case "Degrees":

@@ -117,6 +117,14 @@ type (
 	Volume struct{ Litres float64 }
 	// Load on a floor in kN/m².
 	Load struct{ KNM2 float64 }
+	// Mass in kilograms.
+	Mass struct{ KG float64 }
+	// Liquid is a volume of what is sold by it, in litres.
+	Liquid struct{ Litres float64 }
+	// Yield is how much of a powder goes to a volume of what is made of it, in kilograms a litre.
+	Yield struct{ KGPerLitre float64 }
+	// Coverage is how much of a liquid goes to an area, in litres a square metre.
+	Coverage struct{ LitresPerM2 float64 }
 	// Minutes of time.
 	Minutes float64
 	// Degrees of an angle.
@@ -156,48 +164,56 @@ type (
 	}
 )
 
-func (Length) isValue()  {}
-func (Level) isValue()   {}
-func (Area) isValue()    {}
-func (Fall) isValue()    {}
-func (Flow) isValue()    {}
-func (Speed) isValue()   {}
-func (Volume) isValue()  {}
-func (Load) isValue()    {}
-func (Minutes) isValue() {}
-func (Degrees) isValue() {}
-func (Share) isValue()   {}
-func (Count) isValue()   {}
-func (Number) isValue()  {}
-func (Letter) isValue()  {}
-func (Called) isValue()  {}
-func (Corner) isValue()  {}
-func (Size) isValue()    {}
-func (Own) isValue()     {}
-func (Apart) isValue()   {}
-func (Said) isValue()    {}
-func (List) isValue()    {}
+func (Length) isValue()   {}
+func (Level) isValue()    {}
+func (Area) isValue()     {}
+func (Fall) isValue()     {}
+func (Flow) isValue()     {}
+func (Speed) isValue()    {}
+func (Volume) isValue()   {}
+func (Load) isValue()     {}
+func (Mass) isValue()     {}
+func (Liquid) isValue()   {}
+func (Yield) isValue()    {}
+func (Coverage) isValue() {}
+func (Minutes) isValue()  {}
+func (Degrees) isValue()  {}
+func (Share) isValue()    {}
+func (Count) isValue()    {}
+func (Number) isValue()   {}
+func (Letter) isValue()   {}
+func (Called) isValue()   {}
+func (Corner) isValue()   {}
+func (Size) isValue()     {}
+func (Own) isValue()      {}
+func (Apart) isValue()    {}
+func (Said) isValue()     {}
+func (List) isValue()     {}
 
 func plain(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
 // The values as whoever mends the program sees them.
-func (v Length) String() string  { return plain(v.MM) + " mm" }
-func (v Level) String() string   { return plain(v.MM) + " mm over the datum" }
-func (v Area) String() string    { return plain(v.MM2) + " mm²" }
-func (v Fall) String() string    { return plain(v.Slope) + " falling" }
-func (v Flow) String() string    { return plain(v.LPS) + " l/s" }
-func (v Speed) String() string   { return plain(v.MPS) + " m/s" }
-func (v Volume) String() string  { return plain(v.Litres) + " l" }
-func (v Load) String() string    { return plain(v.KNM2) + " kN/m²" }
-func (v Minutes) String() string { return plain(float64(v)) + " min" }
-func (v Degrees) String() string { return plain(float64(v)) + "°" }
-func (v Share) String() string   { return plain(float64(v)) + " of one" }
-func (v Count) String() string   { return strconv.Itoa(int(v)) }
-func (v Number) String() string  { return plain(float64(v)) }
-func (v Size) String() string    { return "size " + plain(float64(v)) }
-func (v Own) String() string     { return strconv.Quote(string(v)) }
-func (v Apart) String() string   { return v.Value.String() }
-func (v Said) String() string    { return Message(v).String() }
+func (v Length) String() string   { return plain(v.MM) + " mm" }
+func (v Level) String() string    { return plain(v.MM) + " mm over the datum" }
+func (v Area) String() string     { return plain(v.MM2) + " mm²" }
+func (v Fall) String() string     { return plain(v.Slope) + " falling" }
+func (v Flow) String() string     { return plain(v.LPS) + " l/s" }
+func (v Speed) String() string    { return plain(v.MPS) + " m/s" }
+func (v Volume) String() string   { return plain(v.Litres) + " l" }
+func (v Load) String() string     { return plain(v.KNM2) + " kN/m²" }
+func (v Mass) String() string     { return plain(v.KG) + " kg" }
+func (v Liquid) String() string   { return plain(v.Litres) + " l" }
+func (v Yield) String() string    { return plain(v.KGPerLitre) + " kg/l" }
+func (v Coverage) String() string { return plain(v.LitresPerM2) + " l/m²" }
+func (v Minutes) String() string  { return plain(float64(v)) + " min" }
+func (v Degrees) String() string  { return plain(float64(v)) + "°" }
+func (v Share) String() string    { return plain(float64(v)) + " of one" }
+func (v Count) String() string    { return strconv.Itoa(int(v)) }
+func (v Number) String() string   { return plain(float64(v)) }
+func (v Size) String() string     { return "size " + plain(float64(v)) }
+func (v Own) String() string      { return strconv.Quote(string(v)) }
+func (v Apart) String() string    { return v.Value.String() }
+func (v Said) String() string     { return Message(v).String() }
 func (v List) String() string {
 	parts := make([]string, len(v.Items))
 	for i, m := range v.Items {

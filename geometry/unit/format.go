@@ -56,7 +56,6 @@ func format(v float64, kind Kind, s System, more int) string {
 		return trim(v*60, 1+more) + " l/min"
 	case Volume:
 		if s == Imperial {
-			const litresInGallon = 3.785411784 // of 231 cubic inches
 			return trim(v/litresInGallon, 1+more) + " gal"
 		}
 		return trim(v, 1+more) + " l"
@@ -66,6 +65,24 @@ func format(v float64, kind Kind, s System, more int) string {
 			return trim(v/kNM2InPSF, more) + " lb/ft²"
 		}
 		return trim(v, 2+more) + " kN/m²"
+	case Mass:
+		if s == Imperial {
+			return trim(v/kgInPound, 1+more) + " lb"
+		}
+		return trim(v, 1+more) + " kg"
+	case Liquid:
+		return liquid(v, s, more)
+	case Yield:
+		if s == Imperial {
+			return trim(v/kgInPound*litresInGallon, 1+more) + " lb/gal"
+		}
+		return trim(v, 2+more) + " kg/l"
+	case Cover:
+		if s == Imperial {
+			const m2InFt2 = 0.3048 * 0.3048
+			return trim(v*m2InFt2/litresInFluidOunce, 2+more) + " fl oz/ft²"
+		}
+		return trim(v, 2+more) + " l/m²"
 	case Angle:
 		return trim(v, 1+more) + "°"
 	case Ratio:
@@ -80,6 +97,28 @@ func format(v float64, kind Kind, s System, more int) string {
 	default:
 		return trim(v, 2+more)
 	}
+}
+
+// American units of what is sold: the gallon is 231 cubic inches, the fluid ounce its 128th part, the pound that of
+// the agreement of 1959.
+const (
+	litresInGallon     = 3.785411784
+	litresInFluidOunce = litresInGallon / 128
+	kgInPound          = 0.45359237
+)
+
+// liquid writes a volume of what is sold by it: small ones in millilitres, or in fluid ounces under a gallon.
+func liquid(litres float64, s System, more int) string {
+	const millilitres = 1000
+	switch {
+	case s == Imperial && litres < litresInGallon-litresInFluidOunce/2:
+		return trim(litres/litresInFluidOunce, 1+more) + " fl oz"
+	case s == Imperial:
+		return trim(litres/litresInGallon, 1+more) + " gal"
+	case math.Round(litres*millilitres) < millilitres:
+		return trim(litres*millilitres, more) + " ml"
+	}
+	return trim(litres, 1+more) + " l"
 }
 
 // feet writes an area given in square inches: in square feet to a tenth, small ones to a
@@ -302,6 +341,14 @@ func Value(v float64, kind Kind) message.Value {
 		return message.Volume{Litres: v}
 	case Load:
 		return message.Load{KNM2: v}
+	case Mass:
+		return message.Mass{KG: v}
+	case Liquid:
+		return message.Liquid{Litres: v}
+	case Yield:
+		return message.Yield{KGPerLitre: v}
+	case Cover:
+		return message.Coverage{LitresPerM2: v}
 	}
 	return message.Number(v)
 }

@@ -41,6 +41,10 @@ const (
 	Nominal Kind = "nominal" // size of a pipe, which is its name in all units
 	Volume  Kind = "volume"  // litres
 	Load    Kind = "load"    // kilonewtons on a square metre
+	Mass    Kind = "mass"    // kilograms
+	Liquid  Kind = "liquid"  // litres of what is sold by them
+	Yield   Kind = "yield"   // kilograms of powder to a litre of what is made of it
+	Cover   Kind = "cover"   // litres of liquid to a square metre
 )
 
 // scale is a factor kept as a fraction: an inch is 254/10 mm, so that a
