@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 
+	"underfall/geometry/guide"
 	"underfall/geometry/job"
 	"underfall/geometry/part"
 	"underfall/geometry/rule"
@@ -24,6 +25,9 @@ var demos embed.FS
 
 //go:embed parts/*.json
 var parts embed.FS
+
+//go:embed guide/guide.json
+var guideValues []byte
 
 //go:embed pictures/examples/*.jpg
 var examples embed.FS
@@ -73,6 +77,9 @@ func Parts() (part.Shelf, error) {
 	}
 	return all, nil
 }
+
+// Guide is what quantities are reckoned with: guide values and usual packs.
+func Guide() (guide.Table, error) { return guide.Parse(guideValues) }
 
 // Demo is an embedded demo job.
 type Demo struct {

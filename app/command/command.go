@@ -55,6 +55,8 @@ func Run(args []string, out, errs io.Writer) int {
 			return inBuild(pictures(), "cli.no-render", args[1:], b, errs)
 		case "draw":
 			return draw(args[1:], b, errs)
+		case "order":
+			return order(args[1:], b, out, errs)
 		case "parts":
 			return parts(args[1:], b, out, errs)
 		case "notices", "version", "-version", "--version", "help", "-h", "-help", "--help":

@@ -11,12 +11,14 @@ import (
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry"
+	"underfall/geometry/guide"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/question"
 	"underfall/geometry/rule"
 	"underfall/geometry/source"
+	"underfall/geometry/takeoff"
 )
 
 // fromData are the ids that no code writes out because data name them.
@@ -26,7 +28,8 @@ func fromData() []message.ID {
 		panic(err) // they are built in, and reading them is tested
 	}
 	out := slices.Concat(job.IDs(), source.IDs(), part.IDs(), parts.IDs(), rule.QuantityNames(),
-		rule.SeverityIDs(), rule.StageIDs(), geometry.StandingIDs(), question.EntryIDs(), geometry.RodIDs(), geometry.DatumIDs())
+		rule.SeverityIDs(), rule.StageIDs(), geometry.StandingIDs(), question.EntryIDs(), geometry.RodIDs(), geometry.DatumIDs(),
+		guide.IDs(), takeoff.IDs())
 	packs, err := assets.Rules()
 	if err != nil {
 		panic(err) // they are built in, and loading them is tested

@@ -1,0 +1,78 @@
+package takeoff
+
+import (
+	"strings"
+
+	"underfall/geometry/assembly"
+	"underfall/geometry/guide"
+	"underfall/geometry/job"
+	"underfall/geometry/material"
+	"underfall/geometry/message"
+	"underfall/geometry/part"
+)
+
+// one is a line of one thing.
+func one(g Group, item message.Message, bodies []*assembly.Part, how ...message.Message) Line {
+	return Line{Group: g, Item: item, Needed: guide.Amount{Measure: guide.Count, Value: 1}, Bodies: ids(bodies), How: how}
+}
+
+// drain is the drain with its trap, its cover, and a pump.
+func (b *builder) drain() {
+	d := &b.j.Drain
+	name := message.Of("order.drain-point-plain")
+	if b.j.Former.Fall.Linear() {
+		name = message.Of("order.drain-linear-plain")
+	}
+	if p := b.j.Parts.Drain; p != nil {
+		name = part.Name(*p)
+	}
+	item := message.Of("order.drain-point", message.In("name", name), message.MM("side", d.WidthMM), message.Nominal("outlet", d.OutletNominalMM))
+	if b.j.Former.Fall.Linear() {
+		item = message.Of("order.drain-linear", message.In("name", name), message.MM("length", b.j.DrainLengthMM()), message.Nominal("outlet", d.OutletNominalMM))
+	}
+	b.add(one(Drain, item, b.take(func(p *assembly.Part) bool { return p.ID == "channel" || p.ID == "trap" || p.ID == "run-joint" }), message.Of("order.how.drain")))
+	cover := message.Of("order.cover")
+	if b.j.Style.Cover == job.CoverTileInsert {
+		cover = message.Of("order.cover-tile")
+	}
+	b.add(one(Drain, cover, b.take(func(p *assembly.Part) bool { return p.ID == "cover" })))
+	if pump := b.take(func(p *assembly.Part) bool { return p.ID == "pump" }); len(pump) > 0 {
+		b.add(one(Drain, message.Of("order.pump", message.Arg{Name: "flow", Value: message.Flow{LPS: b.j.Waste.Pump.FlowLPS}}), pump))
+	}
+	if sleeve := b.take(func(p *assembly.Part) bool { return p.ID == "sleeve" }); len(sleeve) > 0 || b.r.Sealing.SleeveMM > 0 {
+		b.add(one(Fittings, message.Of("order.sleeve", message.MM("long", b.r.Sealing.SleeveMM)), sleeve, message.Of("order.how.sleeve", message.Wall("wall", b.r.Sealing.SleeveWall))))
+	}
+	if flashing := b.of(material.DampProof); len(flashing) > 0 {
+		b.add(one(Sealing, message.Of("order.flashing"), flashing, message.Of("order.how.sleeve", message.Wall("wall", b.r.Sealing.SleeveWall))))
+	}
+}
+
+// glass are the screens.
+func (b *builder) glass() {
+	for i := range b.j.Shower.Screens {
+		s := &b.j.Shower.Screens[i]
+		width, height, thick := message.MM("width", s.WidthMM), message.MM("height", s.HeightMM), message.Layer("thick", s.ThicknessMM)
+		item := message.Of("order.pane", width, height, thick)
+		switch s.Kind {
+		case job.ScreenPanel:
+			item = message.Of("order.panel", width, height, thick)
+		case job.ScreenDoor:
+			item = message.Of("order.door", width, height, thick)
+		case job.ScreenSlide:
+			item = message.Of("order.slide", width, height, thick)
+		}
+		b.add(one(Glass, item, nil))
+	}
+}
+
+// named tells whether a body's id begins so.
+func named(prefixes ...string) func(*assembly.Part) bool {
+	return func(p *assembly.Part) bool {
+		for _, x := range prefixes {
+			if strings.HasPrefix(p.ID, x) {
+				return true
+			}
+		}
+		return false
+	}
+}

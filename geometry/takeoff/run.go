@@ -1,0 +1,344 @@
+package takeoff
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/assembly"
+	"underfall/geometry/guide"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/part"
+	"underfall/geometry/solid"
+	"underfall/geometry/waste"
+)
+
+// pipeKind is pipe that is bought together: of one system and size.
+type pipeKind struct {
+	nominalMM float64
+	// other tells that it is not of the system that the job names.
+	other bool
+}
+
+// fitting is a kind of fitting by what it is called.
+type fitting struct {
+	item   message.Message
+	n      int
+	bodies []string
+	how    message.Message
+}
+
+// running gathers what the run takes.
+type running struct {
+	*builder
+	kinds    []pipeKind
+	pieces   map[pipeKind][]float64 // pipe to be cut
+	bodies   map[pipeKind][]string
+	clips    map[pipeKind]int
+	sockets  map[pipeKind]int
+	fittings []fitting
+	other    bool // past an adaptor to pipe of another system
+}
+
+// run is the waste with its fittings, clips and what makes its joints.
+func (b *builder) run() {
+	g := &running{builder: b, pieces: map[pipeKind][]float64{}, bodies: map[pipeKind][]string{}, clips: map[pipeKind]int{}, sockets: map[pipeKind]int{}}
+	pieces := b.h.Run.Pieces
+	for i := range pieces {
+		g.piece(pieces, i)
+	}
+	if len(pieces) > 0 {
+		g.joins(&pieces[len(pieces)-1])
+		g.wayDown()
+	}
+	g.upright("vent", func() float64 { return b.j.Waste.Vent.NominalMM })
+	g.upright("discharge", func() float64 { return b.j.Waste.Pump.DischargeNominalMM })
+	g.pipe()
+	g.list()
+	g.jointing()
+}
+
+// kind is the pipe of a size, as the run is there.
+func (g *running) kind(nominalMM float64) pipeKind { return pipeKind{nominalMM, g.other} }
+
+// know puts a kind of pipe among those there are.
+func (g *running) know(k pipeKind) {
+	if !slices.Contains(g.kinds, k) {
+		g.kinds = append(g.kinds, k)
+	}
+}
+
+// needs is a piece of pipe to be cut, with clips.
+func (g *running) needs(k pipeKind, mm float64, spacing guide.Key) {
+	if mm <= unitMM {
+		return
+	}
+	g.know(k)
+	g.pieces[k] = append(g.pieces[k], mm)
+	apart := g.t.Figure(spacing, g.j.Region, k.nominalMM).Value
+	g.clips[k] += max(1, int(math.Ceil(mm/apart-noneLess)))
+}
+
+// joint counts sockets of pipe.
+func (g *running) joint(k pipeKind, n int) {
+	g.know(k)
+	g.sockets[k] += n
+}
+
+// fit counts a fitting, and the bodies that it makes.
+func (g *running) fit(item, how message.Message, bodies []string) {
+	name := item.String()
+	i := slices.IndexFunc(g.fittings, func(f fitting) bool { return f.item.String() == name })
+	if i < 0 {
+		i, g.fittings = len(g.fittings), append(g.fittings, fitting{item: item, how: how})
+	}
+	g.fittings[i].n++
+	g.fittings[i].bodies = append(g.fittings[i].bodies, bodies...)
+}
+
+// body takes the body of a piece of the run.
+func (g *running) body(p *waste.Piece) []string {
+	id := "run-" + string(p.Kind) + "-" + strconv.Itoa(p.Number)
+	return ids(g.take(func(x *assembly.Part) bool { return x.ID == id }))
+}
+
+// piece is one piece of the run. Straight pipe goes into the sockets at its ends, as deep as they are; where two
+// fittings meet without any, a short piece joins their sockets.
+func (g *running) piece(pieces []waste.Piece, i int) {
+	p := &pieces[i]
+	size := g.kind(p.Pipe.NominalMM)
+	before, after := 0.0, 0.0
+	if i > 0 {
+		_, before = pieces[i-1].Sockets()
+	}
+	own, _ := p.Sockets()
+	if i+1 < len(pieces) {
+		after, _ = pieces[i+1].Sockets()
+	}
+	if p.Kind == waste.Straight {
+		if i+1 == len(pieces) && g.joinsInto() {
+			after = p.Pipe.InsertionMM
+		}
+		g.needs(size, math.Hypot(p.LengthMM(), p.FromInvertMM-p.ToInvertMM)+before+after, guide.ClipSpacingMM)
+		g.bodies[size] = append(g.bodies[size], g.body(p)...)
+		return
+	}
+	if i > 0 && pieces[i-1].Kind != waste.Straight && before > 0 && own > 0 {
+		g.needs(size, before+own, guide.ClipSpacingMM)
+	}
+	nominal := message.Nominal("size", p.Pipe.NominalMM)
+	switch p.Kind {
+	case waste.Joint:
+		if g.solvent(size) {
+			g.joint(size, 1)
+		}
+	case waste.Bend:
+		item := message.Of("order.bend-45", nominal)
+		if p.NearestDeg == 90 {
+			item = message.Of("order.bend-90", nominal)
+		}
+		g.fit(item, message.Of("order.how.fitting"), g.body(p))
+		g.joint(size, 2)
+	case waste.Reducer:
+		g.fit(message.Of("order.reducer", nominal, message.Nominal("to", p.After.NominalMM)), message.Of("order.how.reducer"), g.body(p))
+		g.joint(size, 1)
+		g.joint(g.kind(p.After.NominalMM), 1)
+	case waste.Adaptor:
+		g.fit(message.Of("order.adaptor", nominal, message.Nominal("to", p.After.NominalMM)), message.Of("order.how.fitting"), g.body(p))
+		g.joint(size, 1)
+		g.other = true
+	case waste.FallingPiece:
+		g.fit(message.Of("order.falling-piece", nominal, message.Slope("fall", math.Abs(p.OwnSlope)), message.MM("long", p.LengthMM())), message.Of("order.how.fitting"), g.body(p))
+		g.joint(size, 2)
+	case waste.Drop:
+		g.drop(p, size)
+	}
+}
+
+// drop is the bend that turns the run down through the floor, and the pipe in it as far as it is drawn.
+func (g *running) drop(p *waste.Piece, size pipeKind) {
+	foot := math.Inf(1)
+	bodies := g.take(func(x *assembly.Part) bool { return x.ID == "run-drop-"+strconv.Itoa(p.Number) })
+	for _, x := range bodies {
+		for _, at := range tubeEnds(x.Shape) {
+			foot = math.Min(foot, at.Z())
+		}
+	}
+	g.fit(message.Of("order.bend-90", message.Nominal("size", p.Pipe.NominalMM)), message.Of("order.how.drop"), ids(bodies))
+	g.joint(size, 2)
+	face := p.FromInvertMM + p.Pipe.BoreMM/2 - waste.FaceMM(p.Pipe)
+	deep, _ := p.Sockets()
+	if !math.IsInf(foot, 1) {
+		g.needs(size, face-foot+deep, guide.UprightSpacingMM)
+	}
+}
+
+// tubeEnds are the ends of the tubes of a body.
+func tubeEnds(s solid.Shape) (out []mgl64.Vec3) {
+	switch s := s.(type) {
+	case solid.Tube:
+		return []mgl64.Vec3{s.Path[0], s.Path[len(s.Path)-1]}
+	case solid.Compound:
+		for _, x := range s {
+			out = append(out, tubeEnds(x)...)
+		}
+	}
+	return out
+}
+
+// joinsInto tells whether the run ends in a socket of what it joins: a stack's branch, an existing pipe, a pump.
+func (g *running) joinsInto() bool {
+	return g.j.Waste.Exit.Kind != job.ExitWall && g.j.Waste.Exit.Kind != job.ExitFloor
+}
+
+// joins is the fitting by which the run joins what is there.
+func (g *running) joins(last *waste.Piece) {
+	size := g.kind(last.After.NominalMM)
+	nominal := message.Nominal("size", last.After.NominalMM)
+	switch g.j.Waste.Exit.Kind {
+	case job.ExitStack:
+		stack := g.j.Room.Stacks[g.j.Waste.Exit.Stack]
+		g.fit(message.Of("order.branch", nominal, message.MM("stack", stack.OutsideMM)), message.Of("order.how.branch"), nil)
+		g.joint(size, 1)
+	case job.ExitPipe:
+		if last.Kind != waste.Adaptor {
+			g.fit(message.Of("order.connector", nominal), message.Of("order.how.connector"), nil)
+			g.joint(size, 1)
+		}
+	}
+	v := g.j.Waste.Vent
+	if v == nil {
+		return
+	}
+	if _, in := g.j.StackAsVent(g.h.Run.LengthMM); !in {
+		g.fit(message.Of("order.vent-branch", message.Nominal("size", g.h.Run.PipeAt(v.AtMM).NominalMM), message.Nominal("vent", v.NominalMM)), message.Of("order.how.vent"), nil)
+	}
+}
+
+// wayDown is the bend that turns the run down outside, and the pipe on from there as far as it is stated.
+func (g *running) wayDown() {
+	w := &g.j.Waste
+	if !w.TurnsDown() {
+		return
+	}
+	pipe := g.h.Run.Outgoing()
+	size := g.kind(pipe.NominalMM)
+	g.fit(message.Of("order.bend-90", message.Nominal("size", pipe.NominalMM)), message.Of("order.how.outside"), nil)
+	g.joint(size, 2)
+	if to := w.WayOut().DownToMM; to != nil {
+		face := waste.FaceMM(pipe)
+		end := g.h.Run.InvertAt(g.h.Run.LengthMM-face) + pipe.BoreMM/2 - face
+		g.needs(size, end-*to+pipe.InsertionMM, guide.UprightSpacingMM)
+	}
+}
+
+// upright is a pipe of its own that stands up: a vent, a pump's discharge.
+func (g *running) upright(id string, nominalMM func() float64) {
+	for _, p := range g.take(func(p *assembly.Part) bool { return p.ID == id }) {
+		low, high := math.Inf(1), math.Inf(-1)
+		for _, at := range tubeEnds(p.Shape) {
+			low, high = math.Min(low, at.Z()), math.Max(high, at.Z())
+		}
+		k := pipeKind{nominalMM(), true}
+		if s := g.j.Parts.Pipe; s != nil && id == "vent" {
+			_, sold := s.Size(k.nominalMM)
+			k.other = !sold
+		}
+		g.needs(k, high-low, guide.UprightSpacingMM)
+		g.bodies[k] = append(g.bodies[k], p.ID)
+	}
+}
+
+// system is what pipe of a kind is sold as; nil where the job does not say.
+func (g *running) system(k pipeKind) *part.PipeSystem {
+	if k.other {
+		return nil
+	}
+	return g.j.Parts.Pipe
+}
+
+// solvent tells whether the trap's outlet is welded.
+func (g *running) solvent(k pipeKind) bool {
+	d := g.j.Parts.Drain
+	if d == nil || g.system(k) == nil || g.system(k).Joint != part.Solvent {
+		return false
+	}
+	o, ok := d.Outlet(k.nominalMM)
+	return ok && o.Joint == part.Solvent
+}
+
+// called is what pipe of a kind is called.
+func (g *running) called(k pipeKind) message.Message {
+	s := g.system(k)
+	switch {
+	case s == nil && k.nominalMM == 0:
+		return message.Of("order.pipe-unknown")
+	case s == nil:
+		return message.Of("order.pipe-plain", message.Nominal("size", k.nominalMM))
+	}
+	if z, ok := s.Size(k.nominalMM); ok {
+		return message.Of("order.pipe", message.In("system", part.Name(*s)), message.In("size", z.Name()))
+	}
+	return message.Of("order.pipe-plain", message.Nominal("size", k.nominalMM))
+}
+
+// pipe are the lengths that pipe is cut from, and the couplings where no length is long enough.
+func (g *running) pipe() {
+	slices.SortFunc(g.kinds, func(a, b pipeKind) int { return cmp.Compare(a.nominalMM, b.nominalMM) })
+	for _, k := range g.kinds {
+		if len(g.pieces[k]) == 0 {
+			continue
+		}
+		usual, _ := g.t.Pack(guide.Pipe, g.j.Region, "")
+		stock, from := usual.Holds, usual.Source
+		if s := g.system(k); s != nil && s.StockMM > 0 {
+			stock, from = s.StockMM, g.derived
+		}
+		l, joins := Line{Group: Pipe, Item: g.called(k), Bodies: g.bodies[k], Source: from}.cut(g.pieces[k], stock)
+		l.How = append(l.How, message.Of("order.how.insertion"))
+		g.add(l)
+		for range joins {
+			g.fit(message.Of("order.coupling", message.Nominal("size", k.nominalMM)), message.Of("order.how.coupling"), nil)
+			g.joint(k, 2)
+		}
+	}
+}
+
+// list are the fittings as they were counted.
+func (g *running) list() {
+	for _, f := range g.fittings {
+		g.add(Line{Group: Fittings, Item: f.item, Needed: guide.Amount{Measure: guide.Count, Value: float64(f.n)}, Bodies: f.bodies, How: []message.Message{f.how}})
+	}
+	for _, k := range g.kinds {
+		if g.clips[k] > 0 {
+			f := g.t.Figure(guide.ClipSpacingMM, g.j.Region, k.nominalMM)
+			g.add(Line{Group: Fixings, Item: message.Of("order.clips", message.Nominal("size", k.nominalMM)), Needed: guide.Amount{Measure: guide.Count, Value: float64(g.clips[k])},
+				How: []message.Message{message.Of("order.how.clips", message.MM("apart", f.Value))}, Source: f.Source})
+		}
+	}
+}
+
+// jointing are cleaner and cement of welded joints, and lubricant of those with a ring, by their sizes.
+func (g *running) jointing() {
+	put := func(item message.Message, of guide.Key, pack guide.Item, joint part.Joint) {
+		l := Line{Group: Fittings, Item: item, Needed: guide.Amount{Measure: guide.Liquid}}
+		for _, k := range g.kinds {
+			s := g.system(k)
+			if s == nil || s.Joint != joint || g.sockets[k] == 0 {
+				continue
+			}
+			f := g.t.Figure(of, g.j.Region, k.nominalMM)
+			l.Needed.Value += float64(g.sockets[k]) * f.Value
+			l.Source = f.Source
+			l.How = append(l.How, message.Of("order.how.joints", message.N("n", g.sockets[k]), message.Nominal("size", k.nominalMM),
+				message.Arg{Name: "each", Value: message.Liquid{Litres: f.Value}}))
+		}
+		g.add(g.packed(l, pack, ""))
+	}
+	put(message.Of("order.cleaner"), guide.CleanerJoint, guide.Cleaner, part.Solvent)
+	put(message.Of("order.cement"), guide.CementJoint, guide.Cement, part.Solvent)
+	put(message.Of("order.lubricant"), guide.LubricantJoint, guide.Lubricant, part.PushFit)
+}

@@ -1,0 +1,131 @@
+package takeoff
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"underfall/geometry/assembly"
+	"underfall/geometry/guide"
+	"underfall/geometry/job"
+	"underfall/geometry/joist"
+	"underfall/geometry/layout"
+	"underfall/geometry/material"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
+
+// timber is what trims openings in joists and carries boards let in, with hangers and screws.
+func (b *builder) timber() {
+	width, depth := b.j.Floor.Joists.WidthMM, b.j.Floor.Joists.DepthMM
+	trimming := b.take(trims)
+	var lengths []float64
+	for i := range b.l.Joists {
+		if js := &b.l.Joists[i]; js.Member == layout.SecondJoist || js.Member == layout.Trimmer {
+			lengths = append(lengths, js.LengthMM())
+		}
+	}
+	b.bars(Line{Group: Timber, Item: section(width, depth), Bodies: ids(trimming), How: []message.Message{message.Of("order.how.trimming")}}, guide.Timber, lengths)
+	if n := b.r.Cutting().Hangers; n > 0 {
+		b.add(Line{Group: Timber, Item: message.Of("order.hangers", message.MM("width", width)), Needed: guide.Amount{Measure: guide.Count, Value: float64(n)},
+			How: []message.Message{message.Of("order.how.hangers")}})
+	}
+	screws := b.carried()
+	screw := b.figure(guide.LedgerScrewMM)
+	b.add(b.packed(Line{Group: Fixings, Item: message.Of("order.timber-screws"), Needed: guide.Amount{Measure: guide.Count, Value: screws},
+		How: []message.Message{message.Of("order.how.timber-screws", message.MM("apart", screw.Value), message.No("each", int(b.figure(guide.NogginScrews).Value)))}, Source: screw.Source}, guide.TimberScrews, ""))
+	b.boardScrews()
+}
+
+// section is what timber of a section is called.
+func section(widthMM, depthMM float64) message.Message {
+	return message.Of("order.timber", message.MM("width", widthMM), message.MM("depth", depthMM))
+}
+
+// sawnTimber is timber of one section that is sawn from one stock.
+type sawnTimber struct {
+	wideMM, deepMM float64
+	piecesMM       []float64
+	bodies         []string
+	how            []message.Message
+}
+
+// carried are the ledgers on the joists' flanks and the noggins across the bays of an opening, by their section; it gives their
+// screws.
+func (b *builder) carried() (screws float64) {
+	var all []*sawnTimber
+	of := func(wideMM, deepMM float64, how message.Message) *sawnTimber {
+		i := slices.IndexFunc(all, func(s *sawnTimber) bool { return math.Abs(s.wideMM-wideMM)+math.Abs(s.deepMM-deepMM) < nearMM })
+		if i < 0 {
+			i, all = len(all), append(all, &sawnTimber{wideMM: wideMM, deepMM: deepMM})
+		}
+		if s := all[i]; !slices.ContainsFunc(s.how, func(m message.Message) bool { return m.ID == how.ID }) {
+			s.how = append(s.how, how)
+		}
+		return all[i]
+	}
+	wide, deep := b.j.Base.Ledger()
+	wide = math.Min(wide, (b.j.Floor.Joists.SpacingMM-b.j.Floor.Joists.WidthMM)/2-1) // ledgers in a narrow bay leave each other room
+	for _, p := range b.take(named("battens")) {
+		s := of(wide, deep, message.Of("order.how.ledgers"))
+		s.bodies = append(s.bodies, p.ID)
+		for _, r := range regions(p.Shape) {
+			for _, poly := range r {
+				one := plan.Region{poly}
+				low, high := one.Reach(b.l.JoistAlong)
+				left, right := one.Reach(plan.Left(b.l.JoistAlong))
+				long := math.Max(high-low, right-left)
+				// What is wider than one is several beside each other.
+				n := max(1, int(math.Round(one.Area()/long/wide)))
+				s.piecesMM = append(s.piecesMM, slices.Repeat([]float64{long}, n)...)
+				screws += float64(n) * (math.Ceil(long/b.figure(guide.LedgerScrewMM).Value) + 1)
+			}
+		}
+	}
+	if opening, ok := joist.OpeningOf(b.j, b.l, b.h); ok {
+		for i, n := range opening.Noggins {
+			id := "noggin-" + strconv.Itoa(i+1)
+			for _, p := range b.take(func(p *assembly.Part) bool { return p.ID == id }) {
+				from, to := plan.FromRing(n.Ring).Reach(b.l.JoistAlong)
+				s := of(to-from, n.DepthMM, message.Of("order.how.noggins"))
+				for _, r := range regions(p.Shape) {
+					s.piecesMM = append(s.piecesMM, r.Area()/(to-from))
+				}
+				s.bodies = append(s.bodies, id)
+				screws += b.figure(guide.NogginScrews).Value
+			}
+		}
+	}
+	for _, s := range all {
+		b.bars(Line{Group: Timber, Item: section(s.wideMM, s.deepMM), Bodies: s.bodies, How: s.how}, guide.Ledger, s.piecesMM)
+	}
+	return screws
+}
+
+// boardScrews fix courses of boards: so far apart both ways, on studs and on a deck.
+func (b *builder) boardScrews() {
+	for _, of := range []struct {
+		material material.Material
+		apart    guide.Key
+		item     func() message.Message
+	}{
+		{material.Overlay, guide.OverlayScrewMM, func() message.Message { return message.Of("order.overlay-screws") }},
+		{material.Lining, guide.LiningScrewMM, func() message.Message { return message.Of("order.lining-screws") }},
+	} {
+		var parts []*assembly.Part
+		for i := range b.r.Assembly.Parts {
+			if p := &b.r.Assembly.Parts[i]; p.Material == of.material && b.screwed(p) {
+				parts = append(parts, p)
+			}
+		}
+		f := b.figure(of.apart)
+		mm2 := areaMM2(parts)
+		b.add(b.packed(Line{Group: Fixings, Item: of.item(), Needed: guide.Amount{Measure: guide.Count, Value: math.Ceil(mm2 / (f.Value * f.Value))},
+			How: []message.Message{message.Of("order.how.board-screws", area("area", mm2), message.MM("apart", f.Value))}, Source: f.Source}, guide.BoardScrews, ""))
+	}
+}
+
+// screwed tells whether a course of boards is screwed: on a wall, on the boxing, and on a deck; on a slab it is bedded.
+func (b *builder) screwed(p *assembly.Part) bool {
+	return p.Wall > 0 || named("boxing-")(p) || b.j.Floor.Kind == job.FloorTimber
+}
