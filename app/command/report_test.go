@@ -180,11 +180,17 @@ func TestCheckJSONHasNoFalseNumbers(t *testing.T) {
 
 // Every name in the report is told of in the contributors' guide.
 func TestTheReportIsDocumented(t *testing.T) {
+	documented(t, "## What check prints as JSON", reflect.TypeFor[report]())
+}
+
+// documented holds the names of what is printed as JSON against a section of the contributors' guide.
+func documented(t *testing.T, heading string, printed reflect.Type) {
+	t.Helper()
 	guide, err := os.ReadFile("../../DEVELOPERS.md")
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, section, found := strings.Cut(string(guide), "## What check prints as JSON")
+	_, section, found := strings.Cut(string(guide), heading)
 	if !found {
 		t.Fatal("the guide does not tell of it")
 	}
@@ -208,5 +214,5 @@ func TestTheReportIsDocumented(t *testing.T) {
 			names(f.Type)
 		}
 	}
-	names(reflect.TypeFor[report]())
+	names(printed)
 }

@@ -60,8 +60,7 @@ type Item string
 
 // What is sold in packs.
 const (
-	BoardAdhesive Item = "board-adhesive"
-	TileAdhesive  Item = "tile-adhesive"
+	Adhesive      Item = "adhesive"
 	Mortar        Item = "mortar"
 	Levelling     Item = "levelling"
 	Grout         Item = "grout"
@@ -92,7 +91,7 @@ const (
 
 // Items are all that is sold in packs.
 func Items() []Item {
-	return []Item{BoardAdhesive, TileAdhesive, Mortar, Levelling, Grout, TankingLiquid, TankingSheet, TankingMat, Primer, Tape, Sealant,
+	return []Item{Adhesive, Mortar, Levelling, Grout, TankingLiquid, TankingSheet, TankingMat, Primer, Tape, Sealant,
 		Backing, Insulation, Overlay, Decoupling, Lining, Pipe, Clips, Cement, Cleaner, Lubricant, TileTrim, StopAngle, EdgeStrip, Ledger, Timber,
 		BoardScrews, TimberScrews}
 }

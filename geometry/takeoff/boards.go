@@ -2,6 +2,7 @@ package takeoff
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -36,15 +37,39 @@ func (b *builder) baseBoards() {
 	for i, l := range stocks {
 		s := &b.boards.Stocks[i]
 		l.Group, l.Needed.Measure = Boards, guide.Area
+		thick := b.soldMM(s.ThicknessMM)
 		l.Item = message.Of("order.board", message.In("name", b.boardName()), message.MM("length", s.LengthMM), message.MM("width", s.WidthMM),
-			message.Layer("thick", s.ThicknessMM))
+			message.Layer("thick", thick))
 		if p := b.j.Parts.Boards; p != nil && p.LengthMM == s.LengthMM && p.WidthMM == s.WidthMM {
-			l.Item = message.Of("order.board-any", message.In("name", b.boardName()), message.Layer("thick", s.ThicknessMM)) // its name says its size
+			l.Item = message.Of("order.board-any", message.In("name", b.boardName()), message.Layer("thick", thick)) // its name says its size
+		}
+		if at := b.j.Base.BoardsMM; len(at) > 0 && !slices.Contains(at, thick) {
+			l.How = append(l.How, message.Of("order.how.not-at-hand", message.Layer("thick", thick)))
+		} else if thick < s.ThicknessMM-sameMM {
+			l.How = append(l.How, message.Of("order.how.packed-up", message.Layer("thick", s.ThicknessMM)))
 		}
 		l.Form, l.Holds = guide.Sheet, guide.Amount{Measure: guide.Area, Value: s.LengthMM * s.WidthMM}
 		l.Packs, l.Left = s.Sheets, guide.Amount{Measure: guide.Area, Value: s.LeftMM2}
 		b.add(l)
 	}
+}
+
+const (
+	// sameMM is within which boards are as thick, packedMM how much thinner one may be that is packed up in its bed. Common
+	// practice, no source.
+	sameMM, packedMM = 0.05, 10
+)
+
+// soldMM is the thickness at hand that a board is made of: its own, or the next thinner that its bed can make up for; its own where
+// there is none.
+func (b *builder) soldMM(thickMM float64) float64 {
+	sold := thickMM
+	for _, mm := range b.j.Base.BoardsMM { // thinnest first
+		if mm <= thickMM+sameMM && thickMM-mm <= packedMM {
+			sold = mm
+		}
+	}
+	return sold
 }
 
 // loose is a line of boards that are not laid out: by their area.
@@ -55,7 +80,7 @@ func (b *builder) loose(p *assembly.Part, layer *boarding.Layer) Line {
 	}
 	net := p.Shape.Volume() / thick
 	loss := b.figure(guide.CuttingLoss)
-	return Line{Group: Boards, Item: message.Of("order.board-any", message.In("name", b.boardName()), message.Layer("thick", thick)),
+	return Line{Group: Boards, Item: message.Of("order.board-loose", message.In("name", b.boardName()), message.Layer("thick", thick)),
 		Needed: guide.Amount{Measure: guide.Area, Value: net * (1 + loss.Value)}, Bodies: []string{p.ID}, Source: loss.Source,
 		How: []message.Message{message.Of("order.how.cut", area("area", net), share("loss", loss.Value))}}
 }
@@ -87,22 +112,18 @@ func (b *builder) formers() {
 			b.add(b.loose(p, layer))
 			continue
 		}
-		// A board is made from a thickness on; what begins at another is another board.
-		var order []float64
-		pieces := map[float64][]*boarding.Piece{}
+		var order []formerBoard
+		pieces := map[formerBoard][]*boarding.Piece{}
 		for i := range layer.Pieces {
 			x := &layer.Pieces[i]
-			from := math.Round(2*x.ThinMM) / 2
-			if x.ThickMM-x.ThinMM < levelFormerMM {
-				from = -from // level pieces by themselves
+			k := b.formerBoard(x)
+			if _, seen := pieces[k]; !seen {
+				order = append(order, k)
 			}
-			if _, seen := pieces[from]; !seen {
-				order = append(order, from)
-			}
-			pieces[from] = append(pieces[from], x)
+			pieces[k] = append(pieces[k], x)
 		}
-		for i, from := range order {
-			l := b.formerBoards(from, pieces[from])
+		for i, k := range order {
+			l := b.formerBoards(k, pieces[k])
 			if i == 0 {
 				l.Bodies = []string{p.ID}
 			}
@@ -111,12 +132,43 @@ func (b *builder) formers() {
 	}
 }
 
-// levelFormerMM is under which a piece of a former has no fall in it that anybody could see.
-const levelFormerMM = 0.1
+// formerBoard is a board that pieces of a former are sawn from: its fall, 0 for a level one, and how thick it is at its low edge.
+type formerBoard struct{ slope, fromMM float64 }
 
-// formerBoards are the boards that begin so thick, or level ones by less than nothing: pieces are sawn side by side from a board
-// as far as it is wide, none behind another, as it rises on.
-func (b *builder) formerBoards(fromMM float64, pieces []*boarding.Piece) Line {
+const (
+	// levelFormerMM is under which a piece of a former has no fall in it that anybody could see.
+	levelFormerMM = 0.1
+	// sameSlope is within which two falls are one: half a millimetre in a metre.
+	sameSlope = 5e-4
+)
+
+// formerBoard is the board that a piece is sawn from. Boards with the job's fall begin as thick as the former is at the drain, and
+// each further one where the one before it ends; a piece that goes on over such an end has one that begins with it.
+func (b *builder) formerBoard(x *boarding.Piece) formerBoard {
+	f := &b.j.Former
+	half := func(mm float64) float64 { return math.Round(2*mm) / 2 }
+	rise := x.ThickMM - x.ThinMM
+	if rise < levelFormerMM {
+		return formerBoard{0, half(x.ThickMM)}
+	}
+	slope := rise / x.LengthMM
+	if math.Abs(slope-f.Slope) > sameSlope {
+		return formerBoard{math.Round(slope/sameSlope) * sameSlope, half(x.ThinMM)}
+	}
+	if f.LongestMM == 0 {
+		return formerBoard{f.Slope, half(f.ThicknessAtDrainMM)}
+	}
+	each := f.LongestMM * f.Slope
+	from := f.ThicknessAtDrainMM + math.Max(0, math.Floor((x.ThinMM-f.ThicknessAtDrainMM+levelFormerMM)/each))*each
+	if x.ThinMM < from-levelFormerMM || x.ThickMM > from+each+levelFormerMM {
+		from = x.ThinMM
+	}
+	return formerBoard{f.Slope, half(from)}
+}
+
+// formerBoards are as many of one kind as it takes: pieces are sawn side by side from a board as far as it is wide, none behind
+// another.
+func (b *builder) formerBoards(k formerBoard, pieces []*boarding.Piece) Line {
 	f := &b.j.Former
 	name := message.Of("order.former-plain")
 	if p := b.j.Parts.Former; p != nil {
@@ -130,12 +182,14 @@ func (b *builder) formerBoards(fromMM float64, pieces []*boarding.Piece) Line {
 	if f.WidestMM > 0 && n <= mostSideBySide {
 		n = len(Cut(widths, f.WidestMM, boarding.SawMM).Bars)
 	}
-	in, thick := message.In("name", name), message.Layer("thick", math.Abs(fromMM))
+	in, thick := message.In("name", name), message.Layer("thick", k.fromMM)
 	item := message.Of("order.former-any", in, thick)
-	switch sized := f.LongestMM > 0 && f.WidestMM > 0; {
-	case fromMM < 0:
+	switch {
+	case k.slope == 0:
 		item = message.Of("order.former-level", in, thick)
-	case sized:
+	case k.slope != f.Slope:
+		item = message.Of("order.former-own", message.Slope("fall", k.slope), thick)
+	case f.LongestMM > 0 && f.WidestMM > 0:
 		item = message.Of("order.former", in, thick, message.MM("long", f.LongestMM), message.MM("wide", f.WidestMM))
 	}
 	return Line{Group: Boards, Item: item, Needed: guide.Amount{Measure: guide.Count, Value: float64(n)},

@@ -26,9 +26,15 @@ func (b *builder) drain() {
 	if p := b.j.Parts.Drain; p != nil {
 		name = part.Name(*p)
 	}
-	item := message.Of("order.drain-point", message.In("name", name), message.MM("side", d.WidthMM), message.Nominal("outlet", d.OutletNominalMM))
+	outlet := message.Nominal("outlet", d.OutletNominalMM)
+	if s := b.j.Parts.Pipe; s != nil {
+		if z, ok := s.Size(d.OutletNominalMM); ok {
+			outlet = message.In("outlet", z.Name())
+		}
+	}
+	item := message.Of("order.drain-point", message.In("name", name), message.MM("side", d.WidthMM), outlet)
 	if b.j.Former.Fall.Linear() {
-		item = message.Of("order.drain-linear", message.In("name", name), message.MM("length", b.j.DrainLengthMM()), message.Nominal("outlet", d.OutletNominalMM))
+		item = message.Of("order.drain-linear", message.In("name", name), message.MM("length", b.j.DrainLengthMM()), outlet)
 	}
 	b.add(one(Drain, item, b.take(func(p *assembly.Part) bool { return p.ID == "channel" || p.ID == "trap" || p.ID == "run-joint" }), message.Of("order.how.drain")))
 	cover := message.Of("order.cover")

@@ -1,10 +1,10 @@
 package takeoff
 
 import (
+	"underfall/geometry/assembly"
 	"underfall/geometry/guide"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
-	"underfall/geometry/part"
 )
 
 // mortars are screeds, ramps and formers of mortar, and levelling compound.
@@ -15,22 +15,12 @@ func (b *builder) mortars() {
 	b.add(b.packed(l, guide.Levelling, ""))
 }
 
-// adhesives are what boards and tiles are bedded in, by the true volume of their beds.
+// adhesives are what boards and tiles are bedded in, by the true volume of their beds; one for all.
 func (b *builder) adhesives() {
-	l := Line{Group: Adhesive, Item: message.Of("order.board-adhesive")}
+	l := Line{Group: Adhesive, Item: message.Of("order.adhesive")}
 	if bed, ok := b.h.Bed(b.j, b.l); ok && bed.Greatest.ThicknessMM > 0 && !b.j.Base.Screed {
 		l.How = append(l.How, message.Of("order.how.wedge", message.Layer("least", bed.Least.ThicknessMM), message.Layer("greatest", bed.Greatest.ThicknessMM)))
 	}
-	l = b.spread(l, b.of(material.Adhesive), guide.AdhesiveYield)
-	b.add(b.packed(l, guide.BoardAdhesive, ""))
-	l = b.spread(Line{Group: Adhesive, Item: message.Of("order.tile-adhesive")}, b.of(material.TileBed), guide.AdhesiveYield)
-	b.add(b.packed(l, guide.TileAdhesive, idOf(b.j.Parts.Shower.Bed)))
-}
-
-// idOf is the id of a layer's part; empty where none was chosen.
-func idOf(l *part.Layer) string {
-	if l == nil {
-		return ""
-	}
-	return l.ID
+	parts := b.take(func(p *assembly.Part) bool { return p.Material == material.Adhesive || p.Material == material.TileBed })
+	b.add(b.packed(b.spread(l, parts, guide.AdhesiveYield), guide.Adhesive, ""))
 }

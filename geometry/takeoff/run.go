@@ -19,8 +19,8 @@ import (
 // pipeKind is pipe that is bought together: of one system and size.
 type pipeKind struct {
 	nominalMM float64
-	// other tells that it is not of the system that the job names.
-	other bool
+	// other tells that it is not of the system that the job names; discharge that a pump presses through it.
+	other, discharge bool
 }
 
 // fitting is a kind of fitting by what it is called.
@@ -62,7 +62,9 @@ func (b *builder) run() {
 }
 
 // kind is the pipe of a size, as the run is there.
-func (g *running) kind(nominalMM float64) pipeKind { return pipeKind{nominalMM, g.other} }
+func (g *running) kind(nominalMM float64) pipeKind {
+	return pipeKind{nominalMM: nominalMM, other: g.other}
+}
 
 // know puts a kind of pipe among those there are.
 func (g *running) know(k pipeKind) {
@@ -129,7 +131,7 @@ func (g *running) piece(pieces []waste.Piece, i int) {
 	if i > 0 && pieces[i-1].Kind != waste.Straight && before > 0 && own > 0 {
 		g.needs(size, before+own, guide.ClipSpacingMM)
 	}
-	nominal := message.Nominal("size", p.Pipe.NominalMM)
+	nominal := g.size("size", size)
 	switch p.Kind {
 	case waste.Joint:
 		if g.solvent(size) {
@@ -143,11 +145,11 @@ func (g *running) piece(pieces []waste.Piece, i int) {
 		g.fit(item, message.Of("order.how.fitting"), g.body(p))
 		g.joint(size, 2)
 	case waste.Reducer:
-		g.fit(message.Of("order.reducer", nominal, message.Nominal("to", p.After.NominalMM)), message.Of("order.how.reducer"), g.body(p))
+		g.fit(message.Of("order.reducer", nominal, g.size("to", g.kind(p.After.NominalMM))), message.Of("order.how.reducer"), g.body(p))
 		g.joint(size, 1)
 		g.joint(g.kind(p.After.NominalMM), 1)
 	case waste.Adaptor:
-		g.fit(message.Of("order.adaptor", nominal, message.Nominal("to", p.After.NominalMM)), message.Of("order.how.fitting"), g.body(p))
+		g.fit(message.Of("order.adaptor", nominal, g.size("to", pipeKind{nominalMM: p.After.NominalMM, other: true})), message.Of("order.how.fitting"), g.body(p))
 		g.joint(size, 1)
 		g.other = true
 	case waste.FallingPiece:
@@ -167,7 +169,7 @@ func (g *running) drop(p *waste.Piece, size pipeKind) {
 			foot = math.Min(foot, at.Z())
 		}
 	}
-	g.fit(message.Of("order.bend-90", message.Nominal("size", p.Pipe.NominalMM)), message.Of("order.how.drop"), ids(bodies))
+	g.fit(message.Of("order.bend-90", g.size("size", size)), message.Of("order.how.drop"), ids(bodies))
 	g.joint(size, 2)
 	face := p.FromInvertMM + p.Pipe.BoreMM/2 - waste.FaceMM(p.Pipe)
 	deep, _ := p.Sockets()
@@ -197,7 +199,7 @@ func (g *running) joinsInto() bool {
 // joins is the fitting by which the run joins what is there.
 func (g *running) joins(last *waste.Piece) {
 	size := g.kind(last.After.NominalMM)
-	nominal := message.Nominal("size", last.After.NominalMM)
+	nominal := g.size("size", size)
 	switch g.j.Waste.Exit.Kind {
 	case job.ExitStack:
 		stack := g.j.Room.Stacks[g.j.Waste.Exit.Stack]
@@ -214,7 +216,7 @@ func (g *running) joins(last *waste.Piece) {
 		return
 	}
 	if _, in := g.j.StackAsVent(g.h.Run.LengthMM); !in {
-		g.fit(message.Of("order.vent-branch", message.Nominal("size", g.h.Run.PipeAt(v.AtMM).NominalMM), message.Nominal("vent", v.NominalMM)), message.Of("order.how.vent"), nil)
+		g.fit(message.Of("order.vent-branch", g.size("size", g.kind(g.h.Run.PipeAt(v.AtMM).NominalMM)), g.size("vent", g.kind(v.NominalMM))), message.Of("order.how.vent"), nil)
 	}
 }
 
@@ -226,7 +228,7 @@ func (g *running) wayDown() {
 	}
 	pipe := g.h.Run.Outgoing()
 	size := g.kind(pipe.NominalMM)
-	g.fit(message.Of("order.bend-90", message.Nominal("size", pipe.NominalMM)), message.Of("order.how.outside"), nil)
+	g.fit(message.Of("order.bend-90", g.size("size", size)), message.Of("order.how.outside"), nil)
 	g.joint(size, 2)
 	if to := w.WayOut().DownToMM; to != nil {
 		face := waste.FaceMM(pipe)
@@ -242,7 +244,7 @@ func (g *running) upright(id string, nominalMM func() float64) {
 		for _, at := range tubeEnds(p.Shape) {
 			low, high = math.Min(low, at.Z()), math.Max(high, at.Z())
 		}
-		k := pipeKind{nominalMM(), true}
+		k := pipeKind{nominalMM: nominalMM(), other: true, discharge: id == "discharge"}
 		if s := g.j.Parts.Pipe; s != nil && id == "vent" {
 			_, sold := s.Size(k.nominalMM)
 			k.other = !sold
@@ -274,6 +276,8 @@ func (g *running) solvent(k pipeKind) bool {
 func (g *running) called(k pipeKind) message.Message {
 	s := g.system(k)
 	switch {
+	case k.discharge && k.nominalMM > 0:
+		return message.Of("order.pipe-discharge", message.Nominal("size", k.nominalMM))
 	case s == nil && k.nominalMM == 0:
 		return message.Of("order.pipe-unknown")
 	case s == nil:
@@ -283,6 +287,16 @@ func (g *running) called(k pipeKind) message.Message {
 		return message.Of("order.pipe", message.In("system", part.Name(*s)), message.In("size", z.Name()))
 	}
 	return message.Of("order.pipe-plain", message.Nominal("size", k.nominalMM))
+}
+
+// size is what the size of pipe is called: as its system does, or by its nominal size.
+func (g *running) size(name string, k pipeKind) message.Arg {
+	if s := g.system(k); s != nil {
+		if z, ok := s.Size(k.nominalMM); ok {
+			return message.In(name, z.Name())
+		}
+	}
+	return message.Nominal(name, k.nominalMM)
 }
 
 // pipe are the lengths that pipe is cut from, and the couplings where no length is long enough.
@@ -301,7 +315,7 @@ func (g *running) pipe() {
 		l.How = append(l.How, message.Of("order.how.insertion"))
 		g.add(l)
 		for range joins {
-			g.fit(message.Of("order.coupling", message.Nominal("size", k.nominalMM)), message.Of("order.how.coupling"), nil)
+			g.fit(message.Of("order.coupling", g.size("size", k)), message.Of("order.how.coupling"), nil)
 			g.joint(k, 2)
 		}
 	}
@@ -315,7 +329,7 @@ func (g *running) list() {
 	for _, k := range g.kinds {
 		if g.clips[k] > 0 {
 			f := g.t.Figure(guide.ClipSpacingMM, g.j.Region, k.nominalMM)
-			g.add(Line{Group: Fixings, Item: message.Of("order.clips", message.Nominal("size", k.nominalMM)), Needed: guide.Amount{Measure: guide.Count, Value: float64(g.clips[k])},
+			g.add(Line{Group: Fixings, Item: message.Of("order.clips", g.size("size", k)), Needed: guide.Amount{Measure: guide.Count, Value: float64(g.clips[k])},
 				How: []message.Message{message.Of("order.how.clips", message.MM("apart", f.Value))}, Source: f.Source})
 		}
 	}
@@ -333,7 +347,7 @@ func (g *running) jointing() {
 			f := g.t.Figure(of, g.j.Region, k.nominalMM)
 			l.Needed.Value += float64(g.sockets[k]) * f.Value
 			l.Source = f.Source
-			l.How = append(l.How, message.Of("order.how.joints", message.N("n", g.sockets[k]), message.Nominal("size", k.nominalMM),
+			l.How = append(l.How, message.Of("order.how.joints", message.N("n", g.sockets[k]), g.size("size", k),
 				message.Arg{Name: "each", Value: message.Liquid{Litres: f.Value}}))
 		}
 		g.add(g.packed(l, pack, ""))

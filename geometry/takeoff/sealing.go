@@ -252,7 +252,7 @@ func (b *builder) corners() (inside, outside int) {
 	for i := range open {
 		for k := range open {
 			at := open[i].B
-			if i != k && open[k].A.Sub(at).Len() < nearMM && open[k].Side != open[i].Side && b.h.ShowerAt(b.l, at)-b.h.RoomAt(b.j, at) > levelMM {
+			if i != k && open[k].A.Sub(at).Len() < nearMM && open[k].Side != open[i].Side && b.stepsUp(open[i]) && b.stepsUp(open[k]) {
 				outside++
 			}
 		}
@@ -264,6 +264,12 @@ const (
 	// nearMM is within which two places are one, levelMM within which floors are level with each other.
 	nearMM, levelMM = 1, 2
 )
+
+// stepsUp tells whether the shower's floor stands over what is beside it at an open edge: the room's floor, or a ramp's.
+func (b *builder) stepsUp(e layout.Edge) bool {
+	at := e.Middle()
+	return b.h.ShowerAt(b.l, at)-b.r.Floor.FinishedMM(at.Add(b.l.Outward(e).Mul(nearMM))) > levelMM
+}
 
 // tapedAt tells whether tape runs along the foot of a wall at an end of it: where the shower's finish goes so far, or the room's floor is
 // tanked there.
@@ -323,7 +329,8 @@ func (b *builder) sealant() {
 		gap, mm = usual.Value, s.TapeFloorMM+s.TapeCornersMM
 		how = []message.Message{message.Of("order.how.no-joints", message.Layer("gap", gap), message.OfStock("floor", s.TapeFloorMM), message.OfStock("corners", s.TapeCornersMM))}
 	}
-	tile := b.j.Layers.Shower.Tile.ThicknessMM
+	f := &b.j.Layers
+	tile := math.Max(f.Shower.Tile.ThicknessMM, math.Max(f.Room.Tile.ThicknessMM, f.Wall.Tile.ThicknessMM))
 	depth := math.Min(math.Max(b.figure(guide.JointDepthLeastMM).Value, gap*b.figure(guide.JointDepthShare).Value), tile)
 	loss := b.figure(guide.SpreadLoss)
 	how = append(how, message.Of("order.how.section", message.Layer("gap", gap), message.Layer("depth", depth), share("loss", loss.Value)))
@@ -335,4 +342,12 @@ func (b *builder) sealant() {
 		b.add(b.packed(Line{Group: Sealing, Item: message.Of("order.backing", message.Layer("gap", gap)), Needed: guide.Amount{Measure: guide.Length, Value: mm * (1 + cut.Value)},
 			How: []message.Message{message.Of("order.how.backing", message.OfStock("length", mm), message.Layer("depth", depth), message.Layer("tile", tile))}, Source: cut.Source}, guide.Backing, ""))
 	}
+}
+
+// idOf is the id of a layer's part; empty where none was chosen.
+func idOf(l *part.Layer) string {
+	if l == nil {
+		return ""
+	}
+	return l.ID
 }

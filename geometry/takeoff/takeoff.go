@@ -164,7 +164,7 @@ func ids(parts []*assembly.Part) (out []string) {
 
 func (b *builder) figure(k guide.Key) guide.Figure { return b.t.Figure(k, b.j.Region, 0) }
 
-// add puts a line on the list, unless nothing is needed.
+// add puts a line on the list, unless nothing is needed; what is on it already becomes more.
 func (b *builder) add(l Line) {
 	if l.Needed.Value <= 0 {
 		return
@@ -172,7 +172,20 @@ func (b *builder) add(l Line) {
 	if l.Source.Mark == "" {
 		l.Source = b.derived
 	}
-	b.lines = append(b.lines, l)
+	name := l.Item.String()
+	i := slices.IndexFunc(b.lines, func(o Line) bool {
+		return o.Group == l.Group && o.Form == l.Form && o.Holds == l.Holds && o.Item.String() == name
+	})
+	if i < 0 {
+		b.lines = append(b.lines, l)
+		return
+	}
+	o := &b.lines[i]
+	o.Needed.Value += l.Needed.Value
+	o.Packs += l.Packs
+	o.Left.Value += l.Left.Value
+	o.How, o.Bodies = append(o.How, l.How...), append(o.Bodies, l.Bodies...)
+	o.Cutting.Bars, o.Cutting.Fewest = append(o.Cutting.Bars, l.Cutting.Bars...), o.Cutting.Fewest && l.Cutting.Fewest
 }
 
 // noneLess is the share of a pack that rounding may leave.

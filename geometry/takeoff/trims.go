@@ -58,7 +58,7 @@ func (b *builder) tileTrims() {
 	}
 	if b.j.Former.Fall != job.FallRoom && b.j.Shower.Kerb == nil {
 		for _, e := range b.l.OpenEdges() {
-			if b.h.ShowerAt(b.l, e.Middle())-b.h.RoomAt(b.j, e.Middle()) > levelMM {
+			if b.stepsUp(e) {
 				floor = append(floor, e.LengthMM())
 			}
 		}

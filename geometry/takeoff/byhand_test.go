@@ -1,0 +1,244 @@
+package takeoff_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"underfall/assets"
+	"underfall/geometry"
+	"underfall/geometry/demotest"
+	"underfall/geometry/guide"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/takeoff"
+)
+
+func guideTable(tb testing.TB) guide.Table {
+	tb.Helper()
+	t, err := assets.Guide()
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return t
+}
+
+// taken is the starting job, changed, with what it takes.
+func taken(t *testing.T, change func(*job.Job)) (takeoff.Takeoff, geometry.Result) {
+	t.Helper()
+	j := job.New()
+	change(&j)
+	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
+	if len(r.Problems) > 0 {
+		t.Fatal(r.Problems)
+	}
+	return of(t, &r), r
+}
+
+func of(tb testing.TB, r *geometry.Result) takeoff.Takeoff {
+	tb.Helper()
+	table := guideTable(tb)
+	out, err := takeoff.Of(r, &table)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return out
+}
+
+// line is the one line of an item; there must be no other.
+func line(t *testing.T, of takeoff.Takeoff, id message.ID) takeoff.Line {
+	t.Helper()
+	all := lines(of, id)
+	if len(all) != 1 {
+		t.Fatalf("%d lines of %s", len(all), id)
+	}
+	return all[0]
+}
+
+func lines(of takeoff.Takeoff, id message.ID) (out []takeoff.Line) {
+	for _, l := range of.Lines {
+		if l.Item.ID == id {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// The starting job by hand. Its shower is 1400 by 900 in the corner of walls B, to the left, and C, at its back, in a room of 2400 by 1900; a drain of
+// 800 by 70 lies 13 off the back wall, a doorway of 760 in wall A. Guide values, common practice without a source: adhesive 1.4 kg a litre,
+// grout 1.6, primer 0.15 l/m², 5 % lost of what is spread, 10 % of tile and sheets.
+//
+// Sawn out of the base are 130·133 for the trap and 635·77 for the pipe; beds of 3 lie under base and former, that of the former is left out as well for the
+// channel, which reaches 5 below it: 820·93 with the saw's margin and to the wall, of which 130·93 and 345·63.5 are out already. The tile of the floor ends 13 off
+// both walls. Wall tile begins on the tanking, 12 under the tile at the drain, and goes up to 2200 over that: at the back level, at the left, less the 13 that
+// the back wall takes, with a floor that rises 1 in 50 from 83 off the back wall on.
+func TestTheStartingJobByHand(t *testing.T) {
+	got, _ := taken(t, func(*job.Job) {})
+	const (
+		base    = 1400.0*900 - 130*133 - 635*77
+		channel = 820.0*93 - 130*93 - 345*63.5
+		floor   = 1387.0*887 - 800*70
+		open    = 1400.0*900 - 800*70
+		room    = 2400.0*1900 - 1400*900
+		walls   = 1400.0*2212 + 887*2212 - 817.0*817/2/50
+		lost    = 1.05
+		cut     = 1.1
+		litre   = 1e6
+		squareM = 1e6
+	)
+	grout := floor*(1-40000.0/(203*203))*9 + walls*(1-180000.0/(602*302))*9 + room*(1-360000.0/(603*603))*9
+	for _, c := range []struct {
+		id      message.ID
+		measure guide.Measure
+		needed  float64
+		packs   int
+	}{
+		{"order.adhesive", guide.Mass, (2*base - channel + floor + room + walls) * 3 / litre * 1.4 * lost, 3},
+		{"order.tanking", guide.Area, (open + room + walls) * cut, 0},
+		{"order.primer", guide.Liquid, (base + room + walls) / squareM * 0.15 * lost, 2},
+		{"order.grout", guide.Mass, grout / litre * 1.6 * lost, 1},
+		{"order.tile-shower", guide.Area, floor * cut, 32},
+		{"order.tile-wall", guide.Area, walls * cut, 31},
+		{"order.tile-room", guide.Area, room * cut, 10},
+		// No joints are stated: a gap of 5, 6 deep, along all walls but the doorway and in the corner of the shower's walls.
+		{"order.sealant", guide.Liquid, (8600 - 760 + 2200) * 5 * 6 / litre * lost, 2},
+		{"order.backing", guide.Length, (8600 - 760 + 2200) * cut, 2},
+		// Tape beside it along both open edges; five corner pieces, each lapped by three tapes; one join of rolls of 10 m.
+		{"order.tape", guide.Length, 8600 - 760 + 2200 + 2300 + 5*3*50 + 50, 2},
+		{"order.corner-inside", guide.Count, 4, 0},
+		{"order.corner-outside", guide.Count, 1, 0},
+		{"order.collar-drain", guide.Count, 1, 0},
+		{"order.board", guide.Area, base, 2},
+		{"order.former-any", guide.Count, 1, 0},
+		{"order.former-level", guide.Count, 1, 0},
+		// From the trap's face, 645 off wall B, through 215 of wall and 60 past it, at 1:40; a clip every 600 for pipe of 50.
+		{"order.pipe-plain", guide.Length, 920 * math.Sqrt(1+1.0/1600), 1},
+		{"order.clips", guide.Count, 2, 0},
+		// Upright ends of wall tile, 2200 at the back and, on a floor 16.34 higher, at the left; its top; 1400 and 900 go on one length.
+		{"order.trim-wall", guide.Length, 2200 + 2200 - 817.0/50 + 1400 + 900, 3},
+		{"order.trim-step", guide.Length, 1400 + 900, 1},
+		{"order.trim-door", guide.Length, 760, 1},
+		{"order.pane", guide.Count, 1, 0},
+	} {
+		l := line(t, got, c.id)
+		if l.Needed.Measure != c.measure || math.Abs(l.Needed.Value-c.needed) > 1e-6*c.needed || l.Packs != c.packs {
+			t.Errorf("%s: %+v, %d packs; want %v, %d", c.id, l.Needed, l.Packs, c.needed, c.packs)
+		}
+	}
+	if n := len(got.Lines); n != 24 { // those above, the drain and its cover
+		for _, l := range got.Lines {
+			t.Log(l.Item)
+		}
+		t.Errorf("%d lines", n)
+	}
+}
+
+// Primer goes only where the substrate asks: not on a lining of boards, a mat or a former of boards, but on one of mortar; a layer of
+// primer that the job states counts in the place of that.
+func TestPrimerOnlyWhereItIsAskedFor(t *testing.T) {
+	const perM2 = 0.15 * 1.05 / 1e6
+	layer := job.Layer{ThicknessMM: 3}
+	of := func(k job.CourseKind) []job.Course { return []job.Course{{Kind: k, Layer: layer}} }
+	base, r := taken(t, func(*job.Job) {})
+	before := line(t, base, "order.primer").Needed.Value
+	const room = 2400.0*1900 - 1400*900
+	for name, c := range map[string]struct {
+		change func(*job.Job)
+		less   float64 // mm²
+	}{
+		"lined walls":           {func(j *job.Job) { j.Layers.Wall.Under = of(job.CourseLining) }, math.NaN()},
+		"a mat in the room":     {func(j *job.Job) { j.Layers.Room.Under = of(job.CourseDecoupling) }, room},
+		"primer in the room":    {func(j *job.Job) { j.Layers.Room.Under = of(job.CoursePrimer) }, 0},
+		"levelling in the room": {func(j *job.Job) { j.Layers.Room.Under = of(job.CourseLevelling) }, 0},
+		"mortar":                {func(j *job.Job) { j.Former.Mortar = true }, -r.Layout.OpenFloor.Area()},
+		"overlay under it":      {func(j *job.Job) { j.Base.Under = of(job.CourseOverlay) }, 1400*900 - 130*133 - 635*77},
+	} {
+		got, _ := taken(t, c.change)
+		less := (before - line(t, got, "order.primer").Needed.Value) / perM2
+		if want := c.less; math.IsNaN(want) {
+			// All of the walls, a little more than they have with boards that stand out from them.
+			if less < 4.9e6 || less > 5.2e6 {
+				t.Errorf("%s: primer for %v less", name, less)
+			}
+		} else if math.Abs(less-want) > 1 {
+			t.Errorf("%s: primer for %v less, want %v", name, less, want)
+		}
+	}
+}
+
+// Allowances of bonds, common practice without a source; hexagons as wide across their flats as the tile is long.
+func TestTileAllowances(t *testing.T) {
+	const area = 1387.0*887 - 800*70
+	for bond, c := range map[job.Bond]struct{ share, module float64 }{
+		job.BondStack: {0.10, 203 * 203}, job.BondHalf: {0.10, 203 * 203}, job.BondThird: {0.10, 203 * 203},
+		job.BondHerringbone: {0.15, 203 * 203}, job.BondHexagon: {0.15, 0.8660254037844386 * 203 * 203},
+	} {
+		got, _ := taken(t, func(j *job.Job) { j.Layers.Shower.Bond = bond })
+		l := line(t, got, "order.tile-shower")
+		if math.Abs(l.Needed.Value-area*(1+c.share)) > 1 || l.Packs != int(math.Ceil(area*(1+c.share)/c.module)) {
+			t.Errorf("%s: %+v, %d tiles", bond, l.Needed, l.Packs)
+		}
+	}
+	// Mosaic comes on sheets of its maker's, which are not counted.
+	got, _ := taken(t, func(j *job.Job) { j.Layers.Shower.TileLengthMM, j.Layers.Shower.TileWidthMM = 50, 50 })
+	if l := line(t, got, "order.tile-shower"); l.Packs != 0 {
+		t.Errorf("%d pieces of mosaic are counted", l.Packs)
+	}
+}
+
+// A turn of 90° on the way: both straights go 15.5 into the bend's sockets, which are 57 wide and leave each other 1 at its inner side: 45 − 57/2 − 1. In a
+// run that falls 1:40 each piece is longer by the root of 1 + 1/1600.
+func TestPipeGoesIntoSockets(t *testing.T) {
+	got, r := taken(t, func(j *job.Job) {
+		j.Room.Walls[0].OutsideGroundMM = j.Room.Walls[3].OutsideGroundMM
+		j.Waste.Waypoints = []plan.Point{{300, 1832}}
+		j.Waste.Exit = job.Exit{Kind: job.ExitWall, Wall: 0, OffsetMM: 300}
+	})
+	if n := len(r.Heights.Run.Pieces); n != 3 || len(r.Heights.Run.Trouble) > 0 {
+		t.Fatalf("%d pieces, %v", n, r.Heights.Run.Trouble)
+	}
+	l := line(t, got, "order.pipe-plain")
+	// From the trap's face to the bend's, 45 before its corner, and into it; on from there through 100 of wall and 60 past it.
+	k := math.Sqrt(1 + 1.0/1600)
+	want := []float64{(1832-45+100+60)*k + 15.5, (645-300-45)*k + 15.5}
+	if pieces := l.Cutting.Bars[0].PiecesMM; len(l.Cutting.Bars) != 1 || !slices.EqualFunc(pieces, want, func(a, b float64) bool { return math.Abs(a-b) < 1e-6 }) {
+		t.Errorf("cut are %v, want %v", l.Cutting.Bars, want)
+	}
+	if n := line(t, got, "order.bend-90").Needed.Value; n != 1 {
+		t.Errorf("%v bends", n)
+	}
+}
+
+// Sealant is reckoned by its true section: a gap of 12 is filled 6 deep, as half of it, one of 20 is 9 deep, as the tile, not 10.
+func TestSealantBySection(t *testing.T) {
+	for gap, depth := range map[float64]float64{8: 6, 12: 6, 16: 8, 20: 9} {
+		got, r := taken(t, func(j *job.Job) { j.Layers.Joints = &job.Joints{PerimeterMM: gap} })
+		want := r.Sealing.SealantMM() * gap * depth / 1e6 * 1.05
+		if l := line(t, got, "order.sealant"); math.Abs(l.Needed.Value-want) > 1e-9 {
+			t.Errorf("a gap of %v: %v l, want %v", gap, l.Needed.Value, want)
+		}
+		if n := len(lines(got, "order.backing")); (n == 1) != (depth < 9) {
+			t.Errorf("a gap of %v: %d lines of cord", gap, n)
+		}
+	}
+}
+
+// A kerb of 75 by 100 along both open edges, between the walls' finishes of 13: its sides are tiled and tanked, its length is as its area has it.
+func TestKerb(t *testing.T) {
+	without, _ := taken(t, func(*job.Job) {})
+	got, r := taken(t, func(j *job.Job) { j.Shower.Kerb, j.Shower.Screens = &job.Kerb{HeightMM: 75, WidthMM: 100}, nil })
+	long := r.Layout.Kerb.Area()/100 - 2*13
+	l := line(t, got, "order.kerb")
+	if math.Abs(l.Needed.Value-long) > 1 {
+		t.Errorf("%v of kerb, want %v", l.Needed.Value, long)
+	}
+	more := line(t, got, "order.tile-shower").Needed.Value - line(t, without, "order.tile-shower").Needed.Value
+	// Each side is between 75 high, where the floor is highest, and 92, where it is lowest.
+	if more < 1.1*2*long*75 || more > 1.1*2*long*(75+17) {
+		t.Errorf("%v more tile for a kerb of %v", more, long)
+	}
+	if len(lines(got, "order.trim-step")) > 0 {
+		t.Error("a kerb has a trim at its step")
+	}
+}
