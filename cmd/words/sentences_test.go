@@ -25,6 +25,8 @@ var kept = map[string]string{
 	"New shower":           "a new job's name where no catalogue gives one",
 	"Hem-Fir No.1":         "a class of timber",
 	"SPF No.2":             "a class of timber",
+	" fl oz":               "a unit",
+	" fl oz/ft²":           "a unit",
 	"run axis":             "what a line of a drawing stands for",
 }
 
