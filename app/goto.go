@@ -128,7 +128,7 @@ func (w *mainWindow) flyTo(to destination) {
 	w.drawings.SelectIndex(0)
 	w.frame.bring(regionPicture)
 	w.view.LookAt(to.at)
-	w.showBack()
+	w.showHead()
 	w.log("place %s %.0f", w.sight.Cutting.Of, to.at)
 }
 
@@ -142,8 +142,8 @@ func (w *mainWindow) goBack() bool {
 	w.before = nil
 	w.sight.BackTo(w.change.Result, before)
 	w.section.Fit()
-	w.view.LookFrom(before.Camera)
-	w.showBack()
+	w.view.LookFrom(before.Camera, before.View)
+	w.showHead()
 	w.log("back")
 	return true
 }
@@ -151,16 +151,7 @@ func (w *mainWindow) goBack() bool {
 // stay gives up the way back: something else was asked to be looked at.
 func (w *mainWindow) stay() {
 	w.before = nil
-	w.showBack()
-}
-
-// showBack shows what leads back, where there is something to go back to.
-func (w *mainWindow) showBack() {
-	if w.back.Hidden == (w.before == nil) {
-		return
-	}
-	w.back.Hidden = w.before == nil
-	w.pictureHead.Refresh()
+	w.showHead()
 }
 
 func (w *mainWindow) cutTo(of section.CuttingOf, at [3]float64) {

@@ -114,8 +114,8 @@ func far(r geometry.Result, part string, at mgl64.Vec3) float64 {
 // backAsBefore goes back, once, and holds what is looked at against what was.
 func backAsBefore(t *testing.T, w *mainWindow, before sight.State, went bool) {
 	t.Helper()
-	if w.back.Visible() != went {
-		t.Errorf("the way back shows: %v, went anywhere: %v", w.back.Visible(), went)
+	if w.pictureHead.back.Visible() != went {
+		t.Errorf("the way back shows: %v, went anywhere: %v", w.pictureHead.back.Visible(), went)
 	}
 	w.plainKey(&fyne.KeyEvent{Name: fyne.Key0})
 	settle(t)
@@ -123,7 +123,7 @@ func backAsBefore(t *testing.T, w *mainWindow, before sight.State, went bool) {
 	if d := differences(before, w.sight.State); len(d) > 0 {
 		t.Errorf("%s: back, these are not as they were: %v", w.change.Result.Settled.Name, d)
 	}
-	if w.back.Visible() {
+	if w.pictureHead.back.Visible() {
 		t.Error("back, there is still a way back")
 	}
 }
@@ -146,7 +146,7 @@ func TestFiguresAndLevelsAreShown(t *testing.T) {
 				t.Errorf("%s, level %v at %.0f: %s", r.Settled.Name, row.ID, row.At, wrong)
 			}
 		}
-		w.back.OnPressed()
+		w.pictureHead.back.OnPressed()
 		settle(t)
 		before.Touched = w.sight.Touched
 		if d := differences(before, w.sight.State); len(d) > 0 {
@@ -167,7 +167,7 @@ func TestAnotherViewIsNoPlaceToGoBackFrom(t *testing.T) {
 	at := w.sight.Camera
 	w.plainKey(&fyne.KeyEvent{Name: fyne.Key0})
 	settle(t)
-	if w.sight.Camera != at || w.back.Visible() {
+	if w.sight.Camera != at || w.pictureHead.back.Visible() {
 		t.Error("key 0 goes back from a view that was asked for")
 	}
 }

@@ -136,9 +136,9 @@ func (w *mainWindow) cameraKey(k fyne.KeyName) bool {
 func (w *mainWindow) pictureKey(k fyne.KeyName) bool {
 	switch k {
 	case fyne.KeyPageUp:
-		w.stage.SetValue(w.stage.Value + 1)
+		w.stage.GoTo(w.stage.At() + 1)
 	case fyne.KeyPageDown:
-		w.stage.SetValue(w.stage.Value - 1)
+		w.stage.GoTo(w.stage.At() - 1)
 	case fyne.KeyX:
 		w.sight.Change(func(s *sight.State) { s.Apart = 1 - math.Round(s.Apart) })
 	case fyne.KeyC:

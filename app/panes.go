@@ -9,7 +9,6 @@ import (
 	"underfall/app/control"
 	"underfall/app/drawing"
 	"underfall/app/theme"
-	"underfall/geometry/buildup"
 	"underfall/geometry/message"
 )
 
@@ -153,15 +152,10 @@ func (w *mainWindow) fillPanes() {
 
 	w.cutCheck = w.cutTool()
 	w.looks = w.lookChoice()
-	options := w.viewOptions(w.tool("", fynetheme.MoreHorizontalIcon(), "tool.options.hint", nil))
-	picture := w.tool("", fynetheme.MediaPhotoIcon(), "tool.picture.hint", w.takePicture)
-	toPlan := w.tool("app.plan", nil, "app.to-plan.hint", func() { f.bring(regionPlan) })
-	w.back = control.NewPress(w.keys, theme.Word("app.back"), func() { w.goBack() })
-	w.back.Key, w.back.Small, w.back.Hidden = "0", true, w.before == nil
-	w.back.Hint = func() string { return theme.Word("app.back.hint") }
-	w.pictureHead = control.NewBar(w.back, fitted(104, w.viewChoice()), fitted(112, w.looks), w.cutCheck, picture, options, toPlan)
+	w.makeViewSettings()
+	w.pictureHead = w.newPictureHead(func() { f.bring(regionPlan) })
 	w.viewHolder = container.NewStack(w.view)
-	f.fill(regionPicture, sheet(newGround(), container.NewBorder(container.NewHScroll(w.pictureHead), w.stageBar(), nil, nil, w.viewHolder)))
+	f.fill(regionPicture, sheet(newGround(), container.NewBorder(w.pictureHead.object, w.stageBar(), nil, nil, w.viewHolder)))
 
 	w.cuts = w.newCutPlaces()
 	w.fit = control.NewPress(w.keys, theme.Word("app.fit"), w.guard.Wrap(partWindow, w.centreCut))
@@ -176,25 +170,9 @@ func (w *mainWindow) fillPanes() {
 
 	// Where plan and picture share one place, the head of each leads to the other.
 	toPicture.Hide()
-	toPlan.Hide()
 	f.narrowed = func(narrow bool) {
-		for _, b := range []*control.ToolButton{toPicture, toPlan} {
-			b.Hidden = !narrow
-		}
+		toPicture.Hidden, w.pictureHead.toPlan.Hidden = !narrow, !narrow
 		planHead.Refresh()
-		w.pictureHead.Refresh()
+		w.pictureHead.object.Refresh()
 	}
-}
-
-// stageBar goes through the stages of the work.
-func (w *mainWindow) stageBar() fyne.CanvasObject {
-	w.stage = control.NewSlider(w.keys, 0, float64(buildup.Stages-1), 1)
-	w.stageAt = widget.NewLabel("")
-	w.stageAt.Truncation = fyne.TextTruncateEllipsis
-	w.stage.OnChanged = func(v float64) {
-		w.view.Arrive(buildup.Stage(v))
-		w.log("stage %s", w.sight.Stage)
-	}
-	name := control.NewText(theme.Word("app.build-stage")).Styled(theme.TextCaption, false, theme.Ink)
-	return container.NewBorder(nil, nil, container.NewCenter(name), fitted(104, w.stageAt), w.stage)
 }

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"strconv"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -11,33 +13,6 @@ import (
 	"underfall/geometry/message"
 	"underfall/viewer"
 )
-
-// viewNames are the ready-made views in the words of the window.
-func viewNames() (views []viewer.View, names []string) {
-	for _, v := range []struct {
-		view viewer.View
-		name message.ID
-	}{{viewer.ViewCorner, "view.corner"}, {viewer.ViewCut, "view.cut"}, {viewer.ViewPlan, "view.plan"}, {viewer.ViewFront, "view.front"},
-		{viewer.ViewStanding, "view.standing"}, {viewer.ViewDoorway, "view.doorway"}} {
-		views, names = append(views, v.view), append(names, theme.Word(v.name))
-	}
-	return views, names
-}
-
-// viewChoice goes to a ready-made view.
-func (w *mainWindow) viewChoice() *control.Select {
-	views, names := viewNames()
-	s := control.NewSelect(w.keys, names, nil)
-	s.PlaceHolder = theme.Word("app.view")
-	s.OnChanged = func(string) {
-		if i := s.SelectedIndex(); i >= 0 {
-			w.lookFrom(views[i])
-			s.ClearSelected()
-			w.release()
-		}
-	}
-	return s
-}
 
 // lookFrom flies to a ready-made view.
 func (w *mainWindow) lookFrom(v viewer.View) {
@@ -53,8 +28,8 @@ type viewSettings struct {
 	apart           *widget.Slider
 }
 
-// viewOptions opens what else can be set about the picture.
-func (w *mainWindow) viewOptions(b *control.ToolButton) *control.ToolButton {
+// makeViewSettings makes those tools.
+func (w *mainWindow) makeViewSettings() {
 	check := func(label message.ID, on func(*sight.State) *bool) *widget.Check {
 		return widget.NewCheck(theme.Word(label), func(v bool) { w.sight.Change(func(s *sight.State) { *on(s) = v }) })
 	}
@@ -74,14 +49,32 @@ func (w *mainWindow) viewOptions(b *control.ToolButton) *control.ToolButton {
 	v.apart = widget.NewSlider(0, 1)
 	v.apart.Step = 0.02
 	v.apart.OnChanged = func(apart float64) { w.sight.Change(func(s *sight.State) { s.Apart = apart }) }
-	content := container.NewVBox(v.lights, v.wet, v.dimensions,
-		widget.NewLabel(theme.Word("app.layers-drawn-apart")), v.apart)
-	b.OnTapped = w.guard.Wrap(partWindow, func() {
-		popup := widget.NewPopUp(content, w.window.Canvas())
-		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(b)
-		popup.ShowAtPosition(at.AddXY(0, b.Size().Height+4))
-	})
-	return b
+}
+
+// openViewOptions opens what else can be set about the picture, under what opens it.
+func (w *mainWindow) openViewOptions(under fyne.CanvasObject) {
+	v := &w.settings
+	var popup *widget.PopUp
+	press := func(name message.ID, f func()) *control.Press {
+		b := control.NewPress(w.keys, theme.Word(name), w.guard.Wrap(partWindow, func() { popup.Hide(); f() }))
+		b.Small = true
+		return b
+	}
+	views := container.New(control.Columns{Gap: theme.BetweenTwo})
+	for _, other := range []struct {
+		view viewer.View
+		name message.ID
+	}{{viewer.ViewCorner, "view.corner"}, {viewer.ViewFront, "view.front"}, {viewer.ViewStanding, "view.standing"}, {viewer.ViewDoorway, "view.doorway"}} {
+		views.Add(press(other.name, func() { w.lookFrom(other.view) }))
+	}
+	control.GroupOf(views)
+	apart := control.NewText(theme.Word("app.layers-drawn-apart")).Styled(theme.TextSecond, false, theme.Ink)
+	content := container.New(control.Column{Gap: theme.Space2}, views, w.looks, w.cutCheck, v.dimensions, v.wet, v.lights,
+		container.NewBorder(nil, nil, apart, nil, v.apart), press("tool.picture", w.takePicture))
+	popup = widget.NewPopUp(container.NewPadded(content), w.window.Canvas())
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(under)
+	at = at.AddXY(under.Size().Width-popup.MinSize().Width, under.Size().Height+theme.Space1)
+	popup.ShowAtPosition(fyne.NewPos(max(theme.Space2, at.X), at.Y))
 }
 
 // resetView makes ready for another job, which is looked at as usual.
@@ -135,16 +128,14 @@ func (w *mainWindow) showState() {
 	showChecked(&w.water.Run.Check, s.Water)
 	w.showCut()
 	w.showFit()
-	showChosen(&w.looks.Select, int(s.Look))
+	w.looks.Set(looks(), strconv.Itoa(int(s.Look)))
 	if light := v.lights.Options[s.Light]; v.lights.Selected != light {
 		v.lights.Selected = light
 		v.lights.Refresh()
 	}
 	showValue(v.apart, s.Apart)
-	showValue(&w.stage.Slider, float64(s.Stage))
-	if at := theme.Book().Say(s.Stage.Message()); w.stageAt.Text != at {
-		w.stageAt.SetText(at)
-	}
+	w.stage.Set(int(s.Stage))
+	w.showHead()
 	showPressed(w.measure, s.Measuring)
 	showPressed(w.aim, s.Aiming)
 }

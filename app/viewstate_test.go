@@ -193,8 +193,8 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 		tool      string
 		got, want any
 	}{
-		{"cut", w.cutCheck.Checked, s.CutOn}, {"look", w.looks.Selected, looks[s.Look]},
-		{"stage", w.stage.Value, float64(s.Stage)}, {"stage's name", w.stageAt.Text, theme.Word(s.Stage.Message().ID)},
+		{"cut", w.cutCheck.Checked, s.CutOn}, {"look", w.looks.AccessibilityLabel(), theme.Word("app.drawn-how") + ": " + looks[s.Look]},
+		{"stage", w.stage.At(), int(s.Stage)}, {"stage's name", w.stage.Name(), theme.Word(s.Stage.Message().ID)},
 		{"light", w.settings.lights.Selected, lights[s.Light]}, {"wet", w.settings.wet.Checked, s.Wet},
 		{"dimensions", w.settings.dimensions.Checked, s.Dimensions},
 		{"apart", w.settings.apart.Value, s.Apart}, {"water", w.water.Run.Checked, s.Water},

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"sync"
 	"time"
 
@@ -234,6 +235,7 @@ func (w *mainWindow) roomOnScreen(scale float32) bool {
 // listenToViews has the window do what is asked for in the views.
 func (w *mainWindow) listenToViews() {
 	w.view.Edit = w.editPart
+	w.view.Looked = func() { w.showHead() }
 	choose := func(part string) { w.sight.Change(func(s *sight.State) { s.Chosen = part }); w.tellChosen() }
 	w.view.Readout, w.view.Choose = w.status.SetText, choose
 	for _, v := range w.drawn() {
@@ -396,19 +398,16 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 
 // tools are those whose state follows the view or the desk.
 type tools struct {
-	undo, redo *control.ToolButton
-	cutCheck   *control.Check
-	cuts       *cutPlaces
-	fit        *control.Press // brings drawing and cut back; held down while there is anything to bring back
-	looks      *control.Select
-	measure    *control.ToolButton
-	aim        *control.ToolButton
-	settings   viewSettings
-	// pictureHead is over the picture; back leads back from a place that was gone to.
-	pictureHead *fyne.Container
-	back        *control.Press
-	stage       *control.Slider
-	stageAt     *widget.Label
+	undo, redo  *control.ToolButton
+	cutCheck    *control.Check
+	cuts        *cutPlaces
+	fit         *control.Press // brings drawing and cut back; held down while there is anything to bring back
+	looks       *control.Choice
+	measure     *control.ToolButton
+	aim         *control.ToolButton
+	settings    viewSettings
+	pictureHead *pictureHead
+	stage       *control.Steps
 }
 
 // tool makes a button of the toolbar.
@@ -449,15 +448,25 @@ func (w *mainWindow) cutTool() *control.Check {
 }
 
 // lookChoice makes the tool that chooses how the picture is drawn.
-func (w *mainWindow) lookChoice() *control.Select {
-	var looks *control.Select
-	names := []string{theme.Word("app.finished"), theme.Word("app.technical"), theme.Word("app.see-through"), theme.Word("app.heights")}
-	looks = control.NewSelect(w.keys, names, func(string) {
-		w.sight.Change(func(s *sight.State) { s.Look = viewer.Look(looks.SelectedIndex()) })
+func (w *mainWindow) lookChoice() *control.Choice {
+	return control.NewChoice(w.keys, theme.Word("app.drawn-how"), looks(), "", func(id string) {
+		w.sight.Change(func(s *sight.State) { s.Look = lookOf(id) })
 		w.log("look %d", w.sight.Look)
-		w.release()
 	})
-	return looks
+}
+
+// looks are the ways of drawing the picture, in their order.
+func looks() (out []control.Option) {
+	for i, name := range []message.ID{"app.finished", "app.technical", "app.see-through", "app.heights"} {
+		out = append(out, control.Option{ID: strconv.Itoa(i), Text: theme.Word(name)})
+	}
+	return out
+}
+
+// lookOf is the way of drawing that an option stands for.
+func lookOf(id string) viewer.Look {
+	i, _ := strconv.Atoi(id) // as looks wrote it
+	return viewer.Look(i)
 }
 
 // release takes the focus off the tools, so that plain keys reach the window.

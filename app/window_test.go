@@ -163,9 +163,9 @@ func TestFindingMovesTheCut(t *testing.T) {
 
 func TestStageSlider(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	w.stage.SetValue(float64(buildup.StageWaste))
-	if w.sight.Stage != buildup.StageWaste || w.stageAt.Text != "Trap and waste" {
-		t.Errorf("stage %v, label %q", w.sight.Stage, w.stageAt.Text)
+	w.stage.GoTo(int(buildup.StageWaste))
+	if w.sight.Stage != buildup.StageWaste || w.stage.Name() != "Trap and waste" {
+		t.Errorf("stage %v, label %q", w.sight.Stage, w.stage.Name())
 	}
 }
 

@@ -159,6 +159,9 @@ func (p *painter) setScene() {
 	middle := room.low.Add(room.high).Mul(0.5)
 	gs.Uniform4f(program.GetUniformLocation("roomLamp"), l.lamp, float32(middle[0]), float32(middle[1]), 420)
 	p.flag("flatLook", p.f.Look == LookTechnical)
+	for i, c := range heightColours() {
+		p.colour(fmt.Sprintf("heightColours[%d]", i), c)
+	}
 	bg := p.f.background()
 	fade := float32(0)
 	if p.f.Caps != nil {
@@ -198,7 +201,7 @@ func (p *painter) setBody(b Body) {
 	if f.Look == LookHeights && floorTile {
 		on = 1
 	}
-	gs.Uniform4f(p.program.GetUniformLocation("relief"), float32(levels.drainMM), float32(levels.spanMM), on, contourMM(levels.spanMM))
+	gs.Uniform4f(p.program.GetUniformLocation("relief"), float32(levels.drainMM), float32(levels.spanMM), on, float32(contourOf(levels.spanMM)))
 	t := b.tile
 	if t.bond > 0 {
 		p.vec("tileOrigin", t.origin)
@@ -208,16 +211,6 @@ func (p *painter) setBody(b Body) {
 		p.float("surface", float64(t.surface))
 	}
 	gs.Uniform4f(p.program.GetUniformLocation("tile"), float32(t.length), float32(t.width), float32(t.joint), t.bond)
-}
-
-// contourMM is the spacing of contours that makes about ten of them.
-func contourMM(spanMM float64) float32 {
-	for _, every := range []float64{0.5, 1, 2, 5, 10} {
-		if spanMM/every <= 14 {
-			return float32(every)
-		}
-	}
-	return 20
 }
 
 // strips draws lines in one ink over what is there.

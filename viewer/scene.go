@@ -68,9 +68,6 @@ type roomBox struct {
 	wall, floor [3]float32
 }
 
-// reliefLevels are what heights are coloured between.
-type reliefLevels struct{ drainMM, spanMM float64 }
-
 // creaseCosine tells a rounded face from an edge.
 const creaseCosine = 0.85
 

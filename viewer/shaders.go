@@ -161,6 +161,7 @@ uniform vec4 paper;      // what lies behind a technical cut fades towards it
 uniform float chosen;
 uniform float wet;
 uniform vec4 relief;     // level of the drain, span, on, spacing of contours
+uniform vec3 heightColours[5];
 uniform vec3 keyFrom;
 uniform vec3 keyColour;
 uniform vec4 spot;       // where the evening lamp hangs; w is its reach, 0 for none
@@ -198,13 +199,10 @@ vec3 surroundings(vec3 from, vec3 dir, float rough) {
 	return mix(c, mean, rough * rough);
 }
 
-// Own palette for heights, dark blue to pale sand: even steps of lightness, so
-// that it reads without colour vision too.
 vec3 heightColour(float t) {
-	t = clamp(t, 0.0, 1.0);
-	vec3 a = vec3(0.016, 0.051, 0.180), b = vec3(0.027, 0.180, 0.318), c = vec3(0.133, 0.376, 0.396), d = vec3(0.440, 0.560, 0.330), e = vec3(0.890, 0.800, 0.560);
-	t *= 4.0;
-	return t < 1.0 ? mix(a, b, t) : t < 2.0 ? mix(b, c, t - 1.0) : t < 3.0 ? mix(c, d, t - 2.0) : mix(d, e, t - 3.0);
+	t = clamp(t, 0.0, 1.0) * 4.0;
+	int k = int(min(floor(t), 3.0));
+	return mix(heightColours[k], heightColours[k + 1], t - float(k));
 }
 
 vec3 heights(vec3 base) {

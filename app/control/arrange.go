@@ -176,3 +176,43 @@ func (e Ends) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 	objects[1].Move(fyne.NewPos(s.Width-b.Width, y))
 	objects[1].Resize(b)
 }
+
+// Head sets the first at the left of a line and the others that show at its right, Gap units apart, each
+// at its own width; where there is not room for all, the first is left out.
+type Head struct{ Gap float32 }
+
+// MinSize is without the first.
+func (h Head) MinSize(objects []fyne.CanvasObject) (s fyne.Size) {
+	for _, o := range objects[1:] {
+		if o.Visible() {
+			m := o.MinSize()
+			if s.Width > 0 {
+				s.Width += h.Gap
+			}
+			s.Width, s.Height = s.Width+m.Width, max(s.Height, m.Height)
+		}
+	}
+	return s
+}
+
+// Layout sets them.
+func (h Head) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	put := func(o fyne.CanvasObject, x float32) float32 {
+		m := o.MinSize()
+		o.Move(fyne.NewPos(x, (s.Height-m.Height)/2))
+		o.Resize(m)
+		return x + m.Width + h.Gap
+	}
+	x := s.Width - h.MinSize(objects).Width
+	if first := objects[0]; first.MinSize().Width+h.Gap <= x {
+		first.Show()
+		put(first, 0)
+	} else {
+		first.Hide()
+	}
+	for _, o := range objects[1:] {
+		if o.Visible() {
+			x = put(o, x)
+		}
+	}
+}

@@ -44,8 +44,9 @@ type State struct {
 	Aiming     bool // two points are being pressed that the cut is to go through
 	Water      bool // running in the drawings
 	Camera     viewer.Camera
-	Placed     bool // the camera has been
-	Touched    bool // by hand since it was placed
+	View       viewer.View // the ready-made view that the camera is; empty for none
+	Placed     bool        // the camera has been
+	Touched    bool        // by hand since it was placed
 }
 
 // Usual is how a job is looked at first.

@@ -48,6 +48,17 @@ func (v *View) place() {
 	v.sight.Placed = true
 	v.framed = math.Min(1, v.aspect())
 	v.sight.Camera = v.cameraFor(v.firstView())
+	v.lookedFrom(v.firstView())
+}
+
+// lookedFrom notes the ready-made view that it is looked from; none for a place of one's own.
+func (v *View) lookedFrom(name viewer.View) {
+	if v.sight.View != name {
+		v.sight.View = name
+		if v.Looked != nil {
+			v.Looked()
+		}
+	}
 }
 
 // firstView is the ready-made view that a job is looked at from first.
@@ -65,7 +76,7 @@ func (v *View) rest() {
 		return
 	}
 	if v.lost() {
-		v.fly(v.cameraFor(v.firstView()))
+		v.Look(v.firstView())
 		v.sight.Touched = false
 		return
 	}
@@ -120,6 +131,7 @@ func (v *View) Look(name viewer.View) {
 		return
 	}
 	v.fly(v.cameraFor(name))
+	v.lookedFrom(name)
 }
 
 // cameraFor is the camera of a ready-made view.
@@ -142,8 +154,9 @@ func (v *View) LookAt(at mgl64.Vec3) {
 	v.fly(v.now().Showing(c))
 }
 
-// LookFrom flies to a camera, or as near to it as stands in the open.
-func (v *View) LookFrom(to viewer.Camera) {
+// LookFrom flies to a camera, or as near to it as stands in the open; name is the ready-made view that is,
+// empty for none.
+func (v *View) LookFrom(to viewer.Camera, name viewer.View) {
 	if len(v.result.Layout.Walls) == 0 {
 		return
 	}
@@ -151,6 +164,7 @@ func (v *View) LookFrom(to viewer.Camera) {
 		to = f.Kept(to, to)
 	}
 	v.fly(to)
+	v.lookedFrom(name)
 }
 
 // PartAt is the part that lies at a place; empty for none.
@@ -182,6 +196,7 @@ func (v *View) move(by func(viewer.Camera) viewer.Camera) {
 	}
 	v.flight++
 	v.sight.Touched = true
+	v.lookedFrom("")
 	was := v.sight.Camera
 	if was != v.kept {
 		v.moved = was
@@ -199,6 +214,7 @@ func (v *View) letGo() { v.moved = v.sight.Camera }
 func (v *View) fly(to viewer.Camera) {
 	v.flight++
 	v.sight.Touched = true
+	v.lookedFrom("")
 	from := v.sight.Camera
 	if from.DistanceMM <= 0 || !v.Moves() {
 		v.sight.Camera = to

@@ -32,6 +32,7 @@ type View struct {
 	grips   [sight.Planes]*canvas.Circle
 	pin     *sight.Pin
 	tape    *tape
+	legend  *legend
 	notice  *widget.Label
 	engine  *engine
 
@@ -69,6 +70,8 @@ type View struct {
 	Edit    func(part string)
 	// Started is told once of the first picture, or why there is no 3D; nil for nobody.
 	Started func(why error)
+	// Looked is told when it is looked from elsewhere; nil for nobody.
+	Looked func()
 	// GripMoved is told where in the window the first cut's grip is; nil for nobody.
 	GripMoved func(fyne.Position)
 }
@@ -76,7 +79,7 @@ type View struct {
 // New makes the view of the 3D picture; the painter is for it alone.
 func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 	v := &View{sight: s, theme: t, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
-		pin: sight.NewPin(), tape: newTape(), divider: canvas.NewLine(nil), knob: canvas.NewCircle(nil), notice: widget.NewLabel(""),
+		pin: sight.NewPin(), tape: newTape(), legend: newLegend(), divider: canvas.NewLine(nil), knob: canvas.NewCircle(nil), notice: widget.NewLabel(""),
 		grasped: -1, divide: 0.5}
 	v.notice.Wrapping = fyne.TextWrapWord
 	v.notice.Hide()
@@ -139,6 +142,7 @@ func (v *View) placeOver() {
 	v.placeGrips()
 	v.placePin()
 	v.placeTape()
+	v.placeLegend()
 	v.placeDivider()
 }
 
@@ -168,7 +172,7 @@ func (v *View) placeDivider() {
 // CreateRenderer lays picture and grip over each other.
 func (v *View) CreateRenderer() fyne.WidgetRenderer {
 	over := []fyne.CanvasObject{v.divider, v.knob, v.grips[sight.PlaneFirst], v.grips[sight.PlaneSecond]}
-	over = append(append(over, v.tape.objects()...), v.pin.Objects()...)
+	over = append(append(append(over, v.legend.objects()...), v.tape.objects()...), v.pin.Objects()...)
 	return widget.NewSimpleRenderer(container.NewStack(v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(over...)))
 }
 
