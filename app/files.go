@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -17,6 +18,7 @@ import (
 	"underfall/app/store"
 	"underfall/app/theme"
 	"underfall/app/words"
+	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -29,15 +31,26 @@ const extension = ".json"
 // american tells whether American is spoken.
 func american() bool { return theme.Book().Language() == words.American }
 
-// newJob is the starting job of the country whose language is spoken, and named in it.
+// newJob is the starting job of the country whose language is spoken.
 func newJob(shelf part.Shelf) job.Job {
 	region := "UK"
 	if american() {
 		region = "US"
 	}
 	j := edit.Start(region, shelf)
-	j.Name = theme.Word("job.new-shower")
+	j.Name = newName(&j, nil)
 	return j
+}
+
+// newName is what a job that nobody has named is called: by its shower, with a number where another that is
+// listed is called so.
+func newName(j *job.Job, listed []store.Listed) string {
+	first := theme.Say(message.Of("job.new-named", message.In("shower", geometry.ShowerFacts(j))), j.Units)
+	name := first
+	for n := 2; slices.ContainsFunc(listed, func(l store.Listed) bool { return l.Name == name }); n++ {
+		name = theme.Word("job.new-again", message.Name("name", first), message.No("n", n))
+	}
+	return name
 }
 
 // first is what the window opens with: the first demo; where people build in inches, which

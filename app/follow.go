@@ -47,7 +47,7 @@ func (w *mainWindow) follow(c desk.Change) {
 	}
 	control.Enable(w.undo, !c.Undo.IsZero())
 	control.Enable(w.redo, !c.Redo.IsZero())
-	w.jobLine.show(c)
+	w.jobLine.show(c, w.desk.Job())
 	w.showLooking(c)
 	w.setTitle()
 	w.sayOutcome(c)

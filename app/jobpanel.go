@@ -55,9 +55,7 @@ func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *control.Keys) *jobPanel {
 	p.country = tray.NewChoiceRow(tray.Choice{Label: "field.country", Options: tray.Always(regions), Get: func(j job.Job) string { return j.Region },
 		Set: func(v string) edit.Edit { return edit.Region(v, d.Regions()[v].Edition, shelf) }}, asks, keys)
 	p.rows = []tray.Row{
-		tray.NewTextRow("field.name", nil, control.NewEntry(keys), asks, func(j job.Job) string { return j.Name }, func(_ job.Job, s string) (edit.Edit, error) {
-			return edit.Of(message.Of("edit.name"), func(j *job.Job) { j.Name = job.Visible(s, false) }), nil
-		}),
+		newNameRow(asks, keys),
 		tray.NewTextRow("field.notes", nil, notes, asks, func(j job.Job) string { return j.Notes }, func(_ job.Job, s string) (edit.Edit, error) {
 			return edit.Of(message.Of("edit.notes"), func(j *job.Job) { j.Notes = job.Visible(s, true) }), nil
 		}),
@@ -80,6 +78,13 @@ func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *control.Keys) *jobPanel {
 	p.box.Add(p.grounds)
 	p.box.Add(p.renew)
 	return p
+}
+
+// newNameRow is the field of the job's name.
+func newNameRow(asks tray.Asks, keys *control.Keys) *tray.TextRow {
+	return tray.NewTextRow("field.name", nil, control.NewEntry(keys), asks, func(j job.Job) string { return j.Name }, func(_ job.Job, s string) (edit.Edit, error) {
+		return edit.Of(message.Of("edit.name"), func(j *job.Job) { j.Name = job.Visible(s, false) }), nil
+	})
 }
 
 func (p *jobPanel) object() fyne.CanvasObject { return p.box }

@@ -316,10 +316,22 @@ func (s *startPages) answer(p question.Practice, sheet question.Sheet, show func
 // work puts the sheet's job on the desk.
 func (s *startPages) work(j job.Job) {
 	if j.Name == "" || j.Name == job.New().Name {
-		j.Name = theme.Word("job.new-shower")
+		j.Name = newName(&j, s.listed())
 	}
 	s.forget()
 	s.window.begin(j)
+}
+
+// listed are the jobs of the list; none where it cannot be read, which the page tells.
+func (s *startPages) listed() []store.Listed {
+	if s.window.folder == "" {
+		return nil
+	}
+	listed, err := store.Jobs(s.window.folder)
+	if err != nil {
+		s.window.log("%v", err)
+	}
+	return listed
 }
 
 // where is the country, the units and the language in a few words: which English it is the country says.

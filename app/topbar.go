@@ -1,51 +1,20 @@
 package app
 
 import (
-	"path/filepath"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
-	"underfall/app/desk"
-	"underfall/app/store"
 	"underfall/app/theme"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 )
 
-// jobLine says which job is on the desk and whether it is saved.
-type jobLine struct {
-	name  *widget.Label
-	saved *widget.Label
-}
-
-func newJobLine() jobLine {
-	l := jobLine{name: widget.NewLabel(""), saved: widget.NewLabel("")}
-	l.name.TextStyle.Bold = true
-	l.name.Truncation = fyne.TextTruncateEllipsis
-	l.saved.SizeName, l.saved.Importance = fynetheme.SizeNameCaptionText, widget.LowImportance
-	return l
-}
-
-// show follows the desk.
-func (l *jobLine) show(c desk.Change) {
-	l.name.SetText(c.Result.Stated.Name)
-	switch {
-	case c.File == "":
-		l.saved.SetText(theme.Word("app.not-saved-yet"))
-	case c.Unsaved:
-		l.saved.SetText(theme.Word("app.changed-since", message.Name("file", store.Plain(filepath.Base(c.File)))))
-	default:
-		l.saved.SetText(store.Plain(filepath.Base(c.File)))
-	}
-}
-
 // topBar has the job's name, whether it is saved, and what is not about one drawing.
 func (w *mainWindow) topBar() fyne.CanvasObject {
-	w.jobLine = newJobLine()
+	w.jobLine = newJobLine(asksOf(w.desk, w.parts), w.keys)
 	w.undo, w.redo = w.undoAndRedo()
 	show := control.NewButton(w.keys, theme.Word("tool.showroom"), w.guard.Wrap(partWindow, w.openShowroom))
 	show.Icon = fynetheme.ViewFullScreenIcon()
@@ -59,46 +28,9 @@ func (w *mainWindow) topBar() fyne.CanvasObject {
 	jobs := w.tool("tool.jobs", fynetheme.HomeIcon(), "tool.jobs.hint", w.start.open)
 	w.looking = w.newLookLine()
 	right := container.NewHBox(w.undo, w.redo, save, show, more)
-	bar := container.NewBorder(nil, nil, container.NewPadded(jobs), container.NewPadded(right), container.New(nameFirst{}, w.jobLine.name, w.jobLine.saved, w.looking.box))
+	bar := container.NewBorder(nil, nil, container.NewPadded(jobs), container.NewPadded(right), container.New(nameFirst{}, w.jobLine.object(), w.jobLine.saved, w.looking.box))
 	control.GroupOf(bar)
 	return bar
-}
-
-// nameFirst sets a name that may be cut short before what stands behind it, as wide as there is
-// room for but not too wide.
-type nameFirst struct{}
-
-// The widths of a job's name.
-const leastName, mostName = 110, 300
-
-// MinSize is with the name at its shortest.
-func (nameFirst) MinSize(o []fyne.CanvasObject) fyne.Size {
-	s := fyne.NewSize(leastName, o[0].MinSize().Height)
-	for _, behind := range o[1:] {
-		if behind.Visible() {
-			m := behind.MinSize()
-			s.Width, s.Height = s.Width+m.Width, max(s.Height, m.Height)
-		}
-	}
-	return s
-}
-
-// Layout places them.
-func (n nameFirst) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	x := min(mostName, s.Width-n.MinSize(o).Width+leastName)
-	put := func(o fyne.CanvasObject, at, width float32) {
-		high := o.MinSize().Height
-		o.Move(fyne.NewPos(at, (s.Height-high)/2))
-		o.Resize(fyne.NewSize(width, high))
-	}
-	put(o[0], 0, x)
-	for _, behind := range o[1:] {
-		if behind.Visible() {
-			width := behind.MinSize().Width
-			put(behind, x, width)
-			x += width
-		}
-	}
 }
 
 // moreMenu has what is seldom wanted: files, the job's own statements, how the program looks.

@@ -126,7 +126,7 @@ func (r Result) facts(s job.Station) message.Message {
 		}
 		return message.Of("facts.slab", message.N("n", len(j.SpotLevels)))
 	case job.StationShower:
-		return showerFacts(j)
+		return ShowerFacts(j)
 	case job.StationDrain:
 		return message.Of("facts.drain", message.Slope("fall", j.Former.Slope), message.MM("depth", j.Drain.TrapDepthMM))
 	case job.StationWayOut:
@@ -162,8 +162,8 @@ func (r Result) roomFacts(j *job.Job) message.Message {
 	return message.Of("facts.room", long, deep, message.N("doors", len(j.Room.Doorways)))
 }
 
-// showerFacts are the shower's sides, and its corner or its wall.
-func showerFacts(j *job.Job) message.Message {
+// ShowerFacts are the shower's sides, and its corner or its wall.
+func ShowerFacts(j *job.Job) message.Message {
 	s := &j.Shower
 	args := []message.Arg{message.MM("width", s.WidthMM), message.MM("depth", s.DepthMM)}
 	n := len(j.Room.Outline)

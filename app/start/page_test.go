@@ -127,10 +127,10 @@ func frontWith(t *testing.T, region string, change func(*start.FrontOptions)) (*
 	p := practices(t)(region)
 	room := []plan.Point{{2400, 0}, {0, 0}, {0, 1900}, {2400, 1900}}
 	summary := func(standing geometry.Standing, mm float64, next message.ID) *progress.Summary {
-		s := progress.Summary{Standing: standing, Headline: message.Of("progress.step", message.MM("mm", mm)), Next: message.Of(next), At: progress.WayOut,
+		s := progress.Summary{Standing: standing, Headline: message.Of("progress.step", message.MM("mm", mm)), Next: message.Of(next), At: job.StationWayOut,
 			Plan: progress.Plan{Room: room, Doors: [][2]plan.Point{{{1500, 0}, {2260, 0}}}, Shower: []plan.Point{{0, 1900}, {1400, 1900}, {1400, 1000}, {0, 1000}}}}
-		for k := range progress.WayOut {
-			s.Settled[k] = true
+		for k := range job.Stations() {
+			s.Settled = append(s.Settled, k < 4) // up to the way out
 		}
 		return &s
 	}

@@ -127,7 +127,7 @@ func (r *row) about() string {
 	case r.job.Newer:
 		return r.job.When + " · " + theme.Word("start.row-newer")
 	case r.job.Summary != nil:
-		return r.job.When + " · " + theme.Word(r.job.Summary.At.Name())
+		return r.job.When + " · " + theme.Word(r.job.Summary.Where())
 	}
 	return r.job.When
 }

@@ -3,8 +3,6 @@
 package progress
 
 import (
-	"strings"
-
 	"underfall/geometry"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -20,10 +18,11 @@ type Summary struct {
 	Step *geometry.Step
 	// Headline says how it stands, Next what is to be done next.
 	Headline, Next message.Message
-	// Settled tells of each station in the order of work whether nothing is left to say there; At is
-	// the first where something is.
-	Settled [Stations]bool
-	At      Station
+	// Settled tells of each station, as job.Stations has them, whether nothing is left to say there; At is
+	// where the next thing is done, Begun whether the work on site has.
+	Settled []bool
+	At      job.Station
+	Begun   bool
 	Plan    Plan
 }
 
@@ -35,33 +34,35 @@ type Plan struct {
 	Shower []plan.Point
 }
 
-// Station is one of the stations of the work.
-type Station int
-
-// The stations, in the order of work.
-const (
-	Room Station = iota
-	FloorBelow
-	Shower
-	DrainAndTrap
-	WayOut
-	Finish
-	OnSite
-	Stations
-)
-
-// Name is the id of what the station is called where a job is at it: at the way out.
-func (s Station) Name() message.ID {
-	return [Stations]message.ID{"progress.room", "progress.floor", "progress.shower", "progress.drain", "progress.way-out",
-		"progress.finish", "progress.on-site"}[s]
+// Where says where the job is in the order of work: at the way out.
+func (s Summary) Where() message.ID {
+	switch s.At {
+	case job.StationRoom:
+		return "progress.room"
+	case job.StationFloor:
+		return "progress.floor"
+	case job.StationShower:
+		return "progress.shower"
+	case job.StationDrain:
+		return "progress.drain"
+	case job.StationWayOut:
+		return "progress.way-out"
+	case job.StationFinish:
+		return "progress.finish"
+	}
+	if !s.Begun {
+		return "progress.not-begun"
+	}
+	return "progress.on-site"
 }
 
 // Of is the summary of a job that was worked out, with its one answer.
 func Of(r *geometry.Result, a geometry.Answer) Summary {
 	s := Summary{Standing: a.Standing, Plan: PlanOf(&r.Stated)}
 	s.Step = worstEdge(a.Steps)
+	s.Headline, s.Begun = headline(&s, a), r.Stated.AsBuilt.Any()
+	s.Next, s.At = next(r, a)
 	s.settle(r, a)
-	s.Headline, s.Next = headline(&s, a), Next(r, a)
 	return s
 }
 
@@ -97,71 +98,35 @@ func worstEdge(steps []geometry.Step) *geometry.Step {
 
 func abs(x float64) float64 { return max(x, -x) }
 
-// settle tells of each station whether something is left to say there: an input that is not known, or
-// what stops the job and has one input that decides it. The work itself is settled when all levels are
-// read.
+// settle tells of each station whether nothing is left to say there: an input that is not known or only
+// assumed, what stops the job or cannot be told without more, or what comes next. The work itself is settled
+// when all levels are read.
 func (s *Summary) settle(r *geometry.Result, a geometry.Answer) {
-	open := map[Station]bool{}
-	for _, key := range r.Stated.Standing(job.NotKnown) {
-		open[stationOf(key)] = true
+	open := map[job.Station]bool{s.At: s.Next.ID != done}
+	for _, standing := range []job.Standing{job.NotKnown, job.Assumed} {
+		for _, key := range r.Stated.Standing(standing) {
+			open[stationOf(key)] = true
+		}
 	}
 	for _, c := range a.Cards {
 		if c.Severity() == rule.Stop || c.Severity() == rule.NotKnown {
-			open[stationOfCard(c)] = true
+			open[geometry.StationOf(c.Worst().Finding)] = true
 		}
 	}
-	if len(r.Problems) > 0 {
-		open[Room] = true
+	if _, unread := unreadLevel(r.Stated); unread {
+		open[job.StationSite] = true
 	}
-	_, unread := unreadLevel(r.Stated)
-	open[OnSite] = unread
-	s.At = OnSite
-	for k := OnSite; k >= Room; k-- {
-		if s.Settled[k] = !open[k]; open[k] {
-			s.At = k
-		}
+	for _, station := range job.Stations() {
+		s.Settled = append(s.Settled, !open[station])
 	}
 }
 
 // stationOf is where an input of a job is stated, by its path in the file.
-func stationOf(key string) Station {
-	for _, at := range []struct {
-		prefix string
-		is     Station
-	}{
-		{"room.pipeEnds", WayOut}, {"room.stacks", WayOut}, {"waste", WayOut},
-		{"floor", FloorBelow}, {"spotLevels", FloorBelow}, {"shower", Shower},
-		{"base", DrainAndTrap}, {"former", DrainAndTrap}, {"drain", DrainAndTrap}, {"water", DrainAndTrap},
-		{"layers", Finish}, {"style", Finish}, {"asBuilt", OnSite},
-	} {
-		if strings.HasPrefix(key, at.prefix) {
-			return at.is
-		}
+func stationOf(key string) job.Station {
+	if at, ok := job.StationOf(key); ok {
+		return at
 	}
-	return Room
-}
-
-// stationOfCard is where what a card is about is looked for: at its input, else where its quantity
-// belongs.
-func stationOfCard(c geometry.Card) Station {
-	m := c.Worst().Measurement
-	if key := m.Field(); key != "" {
-		return stationOf(key)
-	}
-	of, _, _ := strings.Cut(m.Quantity, ".")
-	switch of {
-	case "room", "doorway", "door", "window", "fixture":
-		return Room
-	case "joist", "deck", "ledger", "floor":
-		return FloorBelow
-	case "step", "ramp", "screen", "kerb", "head", "shower", "opening":
-		return Shower
-	case "trap", "drain", "base", "board", "former", "channel", "cover", "water", "inlet":
-		return DrainAndTrap
-	case "tanking", "joint", "course":
-		return Finish
-	}
-	return WayOut
+	return job.StationRoom // what no field is of is what the room is drawn from
 }
 
 // headline says in few words how the job stands: what keeps it from being built, or its step and how
@@ -200,33 +165,45 @@ func StepOf(s geometry.Step) message.Message {
 	return message.Of("progress.step", mm)
 }
 
-// Next is what is to be done next about a job: whatever stops it, then what nobody knows, then what
-// cannot be told without more, then what is to be settled, then what is only assumed; when all that is
+// done is what comes next where nothing does.
+const done message.ID = "progress.done"
+
+// next is what is to be done next about a job, and where: whatever stops it, then what nobody knows, then
+// what cannot be told without more, then what is to be settled, then what is only assumed; when all that is
 // done the sheets are handed out and the levels read.
-func Next(r *geometry.Result, a geometry.Answer) message.Message {
+func next(r *geometry.Result, a geometry.Answer) (message.Message, job.Station) {
 	if len(r.Problems) > 0 {
-		return message.Of("progress.mend", message.In("problem", r.Problems[0].Message()))
+		return message.Of("progress.mend", message.In("problem", r.Problems[0].Message())), stationOf(r.Problems[0].Key)
 	}
-	if c := a.Of(rule.Stop); len(c) > 0 {
-		return c[0].Worst().Rule.Remedy()
+	of := func(s rule.Severity) (message.Message, job.Station, bool) {
+		if c := a.Of(s); len(c) > 0 {
+			worst := c[0].Worst()
+			return worst.Rule.Remedy(), geometry.StationOf(worst.Finding), true
+		}
+		return message.Message{}, "", false
+	}
+	if what, at, is := of(rule.Stop); is {
+		return what, at
 	}
 	if keys := r.Stated.Standing(job.NotKnown); len(keys) > 0 {
-		return message.Of("progress.find-out", message.In("what", r.Stated.PlaceOf(keys[0])))
+		return message.Of("progress.find-out", message.In("what", r.Stated.PlaceOf(keys[0]))), stationOf(keys[0])
 	}
 	for _, s := range []rule.Severity{rule.NotKnown, rule.Advice, rule.Licensed} {
-		if c := a.Of(s); len(c) > 0 {
-			return c[0].Worst().Rule.Remedy()
+		if what, at, is := of(s); is {
+			return what, at
 		}
 	}
-	if n := len(r.Stated.Standing(job.Assumed)); n > 0 {
-		return message.Of("progress.assumed", message.N("n", n))
+	if keys := r.Stated.Standing(job.Assumed); len(keys) > 0 {
+		return message.Of("progress.assumed", message.N("n", len(keys))), stationOf(keys[0])
 	}
-	if level, unread := unreadLevel(r.Stated); unread && r.Stated.AsBuilt.Any() {
-		return message.Of("progress.read", message.In("level", level))
-	} else if unread {
-		return message.Of("progress.hand-out")
+	level, unread := unreadLevel(r.Stated)
+	switch {
+	case unread && r.Stated.AsBuilt.Any():
+		return message.Of("progress.read", message.In("level", level)), job.StationSite
+	case unread:
+		return message.Of("progress.hand-out"), job.StationSite
 	}
-	return message.Of("progress.done")
+	return message.Of(done), job.StationSite
 }
 
 // unreadLevel is the first of the levels to be read while the work goes on that was not; false where all

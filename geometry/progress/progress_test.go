@@ -36,10 +36,22 @@ func summary(t *testing.T, change func(*job.Job)) (geometry.Result, geometry.Ans
 	return r, r.Answer(nil)
 }
 
-// What comes next goes by weight: what stops the job, what is not known, what is only assumed, the
+// What comes next goes by weight, and a job is where that is done: what stops the job, what is not known, what is only assumed, the
 // sheets, the levels.
 func TestWhatComesNext(t *testing.T) {
 	stated := func(j *job.Job) { j.Standings = nil }
+	assumed := func(j *job.Job) {
+		stated(j)
+		j.SetStanding("room.doorways[0].widthMM", job.Assumed)
+		j.SetStanding("waste.exit.offsetMM", job.Assumed)
+	}
+	readAll := func(j *job.Job) {
+		stated(j)
+		for _, l := range j.AsBuilt.Levels() {
+			mm := 60.0
+			*l.MM = &mm
+		}
+	}
 	read := func(j *job.Job) {
 		stated(j)
 		mm := 60.0
@@ -48,31 +60,39 @@ func TestWhatComesNext(t *testing.T) {
 	for name, c := range map[string]struct {
 		change func(*job.Job)
 		next   message.ID
-		at     progress.Station
+		where  message.ID
 	}{
-		"uphill":        {func(j *job.Job) { j.Waste.Gradient = -0.02 }, "rule.backfall.remedy", progress.WayOut},
-		"unknown floor": {func(j *job.Job) { j.SetStanding("floor.kind", job.NotKnown) }, "progress.find-out", progress.FloorBelow},
-		"refused":       {func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitStack, Stack: 4} }, "progress.mend", progress.Room},
+		"uphill":        {func(j *job.Job) { j.Waste.Gradient = -0.02 }, "rule.backfall.remedy", "progress.way-out"},
+		"unknown floor": {func(j *job.Job) { j.SetStanding("floor.kind", job.NotKnown) }, "progress.find-out", "progress.floor"},
+		"refused":       {func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitStack, Stack: 4} }, "progress.mend", "progress.way-out"},
 	} {
 		r, a := summary(t, c.change)
 		s := progress.Of(&r, a)
-		if s.Next.ID != c.next || s.At != c.at {
-			t.Errorf("%s: next %s at %s, %s", name, s.Next, s.At.Name(), a.Headline())
+		if s.Next.ID != c.next || s.Where() != c.where {
+			t.Errorf("%s: next %s, %s, %s", name, s.Next, s.Where(), a.Headline())
 		}
 	}
 	// With nothing left that a rule has something against, the rest follows.
 	for name, c := range map[string]struct {
-		change func(*job.Job)
-		next   message.ID
+		change      func(*job.Job)
+		next, where message.ID
+		left        []bool // to say, station by station
 	}{
-		"assumed": {func(*job.Job) {}, "progress.assumed"},
-		"stated":  {stated, "progress.hand-out"},
-		"read":    {read, "progress.read"},
+		"assumed": {assumed, "progress.assumed", "progress.room", []bool{true, false, false, false, true, false, true}},
+		"stated":  {stated, "progress.hand-out", "progress.not-begun", []bool{false, false, false, false, false, false, true}},
+		"read":    {read, "progress.read", "progress.on-site", []bool{false, false, false, false, false, false, true}},
+		"all":     {readAll, "progress.done", "progress.on-site", []bool{false, false, false, false, false, false, false}},
 	} {
 		r, a := summary(t, c.change)
 		a.Cards = nil
-		if next := progress.Next(&r, a); next.ID != c.next {
-			t.Errorf("%s: next %s", name, next)
+		s := progress.Of(&r, a)
+		if s.Next.ID != c.next || s.Where() != c.where {
+			t.Errorf("%s: next %s, %s", name, s.Next, s.Where())
+		}
+		for k, settled := range s.Settled {
+			if settled == c.left[k] {
+				t.Errorf("%s: at %s there is nothing left to say: %v", name, job.Stations()[k], settled)
+			}
 		}
 	}
 }

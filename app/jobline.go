@@ -1,0 +1,116 @@
+package app
+
+import (
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	fynetheme "fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/control"
+	"underfall/app/desk"
+	"underfall/app/store"
+	"underfall/app/theme"
+	"underfall/app/tray"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+)
+
+// jobLine says which job is on the desk and whether it is saved. The name, pressed, is a field until that is
+// left.
+type jobLine struct {
+	name  *widget.Label
+	press *control.Area // the name to be pressed
+	row   *tray.TextRow // the name to be typed
+	saved *widget.Label
+}
+
+func newJobLine(asks tray.Asks, keys *control.Keys) jobLine {
+	l := jobLine{name: widget.NewLabel(""), saved: widget.NewLabel(""), row: newNameRow(asks, keys)}
+	l.name.TextStyle.Bold = true
+	l.name.Truncation = fyne.TextTruncateEllipsis
+	l.saved.SizeName, l.saved.Importance = fynetheme.SizeNameCaptionText, widget.LowImportance
+	called := func() string { return theme.Word("field.name") + ": " + l.name.Text }
+	l.press = control.NewArea(keys, l.name, called, func() { l.typing(true) })
+	e := l.row.Entry
+	e.Hide()
+	leave, escape := e.OnLeave, e.OnEscape
+	e.OnLeave = func() { leave(); l.typing(false) }
+	e.OnEscape = func() { escape(); l.typing(false) }
+	return l
+}
+
+// typing has the name be a field with the keys in it, or not.
+func (l *jobLine) typing(on bool) {
+	e := l.row.Entry
+	if on == e.Visible() {
+		return
+	}
+	if !on {
+		had := control.Focused(e)
+		e.Hide()
+		l.press.Show()
+		if had {
+			control.FocusOn(l.press)
+		}
+		return
+	}
+	l.press.Hide()
+	e.Show()
+	control.FocusOn(e)
+	e.TypedShortcut(&fyne.ShortcutSelectAll{})
+}
+
+// object is the name.
+func (l *jobLine) object() fyne.CanvasObject { return container.NewStack(l.press, l.row.Entry) }
+
+// show follows the desk.
+func (l *jobLine) show(c desk.Change, j job.Job) {
+	l.name.SetText(c.Result.Stated.Name)
+	l.row.Refresh(j)
+	switch {
+	case c.File == "":
+		l.saved.SetText(theme.Word("app.not-saved-yet"))
+	case c.Unsaved:
+		l.saved.SetText(theme.Word("app.changed-since", message.Name("file", store.Plain(filepath.Base(c.File)))))
+	default:
+		l.saved.SetText(store.Plain(filepath.Base(c.File)))
+	}
+}
+
+// nameFirst sets a name that may be cut short before what stands behind it, as wide as there is
+// room for but not too wide.
+type nameFirst struct{}
+
+// The widths of a job's name.
+const leastName, mostName = 110, 300
+
+// MinSize is with the name at its shortest.
+func (nameFirst) MinSize(o []fyne.CanvasObject) fyne.Size {
+	s := fyne.NewSize(leastName, o[0].MinSize().Height)
+	for _, behind := range o[1:] {
+		if behind.Visible() {
+			m := behind.MinSize()
+			s.Width, s.Height = s.Width+m.Width, max(s.Height, m.Height)
+		}
+	}
+	return s
+}
+
+// Layout places them.
+func (n nameFirst) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	x := min(mostName, s.Width-n.MinSize(o).Width+leastName)
+	put := func(o fyne.CanvasObject, at, width float32) {
+		high := o.MinSize().Height
+		o.Move(fyne.NewPos(at, (s.Height-high)/2))
+		o.Resize(fyne.NewSize(width, high))
+	}
+	put(o[0], 0, x)
+	for _, behind := range o[1:] {
+		if behind.Visible() {
+			width := behind.MinSize().Width
+			put(behind, x, width)
+			x += width
+		}
+	}
+}
