@@ -242,3 +242,140 @@ func TestKerb(t *testing.T) {
 		t.Error("a kerb has a trim at its step")
 	}
 }
+
+// Water stops are as long as the doorway and the pane: 760, and the pane of 842, of which 13 at the wall are not in the way of its tile.
+func TestWaterStops(t *testing.T) {
+	got, _ := taken(t, func(j *job.Job) { j.Layers.Tanking = &job.Tanking{DoorStopMM: 5, ScreenStopMM: 5} })
+	l := line(t, got, "order.stop-angle")
+	pieces := slices.Concat(l.Cutting.Bars[0].PiecesMM)
+	if len(pieces) != 2 || math.Abs(pieces[1]-760) > 1e-6 || pieces[0] < 842-13-1 || pieces[0] > 842+1 {
+		t.Errorf("stops of %v", pieces)
+	}
+	if len(lines(got, "order.trim-door")) > 0 {
+		t.Error("a doorway with a water stop has a trim as well")
+	}
+}
+
+// Let in between joists of 47 every 400 that run into the room: ledgers of 38 by 38 along the flanks under all of the shower's 900, less what is sawn out for
+// trap and pipe, and noggins at thirds; a screw every 300 of ledger and one more, four to a noggin.
+func TestTimberOfABaseLetIn(t *testing.T) {
+	got, r := taken(t, func(j *job.Job) {
+		j.Floor.Kind, j.Base.Support, j.Base.NogginSpacingMM, j.Floor.Joists.DirectionDeg = job.FloorTimber, job.BetweenJoists, 300, 90
+	})
+	sum, mm3 := 0.0, 0.0
+	for _, l := range lines(got, "order.timber") {
+		for _, b := range l.Cutting.Bars {
+			for _, mm := range b.PiecesMM {
+				sum += mm
+			}
+		}
+	}
+	noggins := 0
+	for i := range r.Assembly.Parts {
+		switch p := &r.Assembly.Parts[i]; {
+		case p.ID == "battens":
+			mm3 += p.Mesh().Volume() / (38 * 38)
+		case len(p.ID) > 7 && p.ID[:7] == "noggin-":
+			noggins++
+			if deck := p.Bounds().High.Z()-p.Bounds().Low.Z() > 50; deck {
+				mm3 += p.Mesh().Volume() / (47 * (p.Bounds().High.Z() - p.Bounds().Low.Z()))
+			} else {
+				mm3 += p.Mesh().Volume() / (38 * 38)
+			}
+		}
+	}
+	// Where the channel is cut askew into a ledger it is bought as long as its longer edge.
+	if sum < mm3-1 || sum > 1.05*mm3 {
+		t.Errorf("%v of timber, the bodies are %v long", sum, mm3)
+	}
+	screws := line(t, got, "order.timber-screws")
+	if screws.Needed.Value < float64(4*noggins)+sum/300/2 || math.Mod(screws.Needed.Value, 1) != 0 {
+		t.Errorf("%v screws for %d noggins and %v of timber", screws.Needed.Value, noggins, sum)
+	}
+	if len(lines(got, "order.hangers")) > 0 {
+		t.Error("hangers where no joist is cut")
+	}
+}
+
+// Boxing round the bare pipe and boards on walls are bought by their area with a tenth for cutting; those on a wall and on a deck are screwed, 250 apart on
+// walls, 200 on a deck; on a slab overlay is bedded.
+func TestBoardsOfCourses(t *testing.T) {
+	course := func(k job.CourseKind, mm float64) []job.Course {
+		return []job.Course{{Kind: k, Layer: job.Layer{ThicknessMM: mm}}}
+	}
+	const room = 2400.0*1900 - 1400*900
+	for floor, screwed := range map[job.FloorKind]bool{job.FloorSlab: false, job.FloorTimber: true} {
+		got, _ := taken(t, func(j *job.Job) { j.Floor.Kind, j.Layers.Room.Under = floor, course(job.CourseOverlay, 10) })
+		if l := line(t, got, "order.overlay"); math.Abs(l.Needed.Value-room*1.1) > 1 || l.Packs != 4 {
+			t.Errorf("%+v of overlay, %d sheets", l.Needed, l.Packs)
+		}
+		want := 0
+		if screwed {
+			want = int(math.Ceil(room / 200 / 200))
+		}
+		n := 0
+		for _, l := range lines(got, "order.overlay-screws") {
+			n += int(l.Needed.Value)
+		}
+		if n != want {
+			t.Errorf("on a %s: %d screws, want %d", floor, n, want)
+		}
+	}
+	got, _ := taken(t, func(j *job.Job) { j.Layers.Wall.Under = course(job.CourseLining, 12.5) })
+	lining := line(t, got, "order.lining")
+	if n, want := line(t, got, "order.lining-screws").Needed.Value, math.Ceil(lining.Needed.Value/1.1/250/250); n != want {
+		t.Errorf("%v screws on walls, want %v", n, want)
+	}
+}
+
+// Boards of a former that come 1200 by 1200: over a fall of 817 and a width of 1400 two pieces, 1200 and 200 wide, from two boards. Of boards 700 wide two of
+// 700, the saw between none of them. What lies level beside the drain is bought by itself.
+func TestFormersByHand(t *testing.T) {
+	for wide, boards := range map[float64]float64{1200: 2, 700: 2, 500: 3, 1400: 1} {
+		got, _ := taken(t, func(j *job.Job) { j.Former.LongestMM, j.Former.WidestMM = 1200, wide })
+		if n := line(t, got, "order.former").Needed.Value; n != boards {
+			t.Errorf("%v wide: %v boards, want %v", wide, n, boards)
+		}
+	}
+	// Of boards 600 long the second begins where the first ends, 12 higher.
+	got, _ := taken(t, func(j *job.Job) { j.Former.LongestMM, j.Former.WidestMM = 600, 1400 })
+	all := lines(got, "order.former")
+	if len(all) != 2 || all[0].Needed.Value != 1 || all[1].Needed.Value != 1 || !slices.Contains(all[1].Item.Args, message.Layer("thick", 32)) {
+		t.Errorf("%v", all)
+	}
+}
+
+// Joints of pipe: the demo below has a reducer and a bend in solvent-weld pipe; each takes two sockets of its sizes. 16 ml of cement each up to 50 mm, 24 up to
+// 80; half of that of cleaner. Common practice, no source.
+func TestCementBySize(t *testing.T) {
+	for _, r := range demotest.Shown(t) {
+		if r.Settled.Parts.Pipe == nil || r.Settled.Parts.Pipe.ID != "pvc-dwv" || len(r.Heights.Run.Pieces) != 4 {
+			continue
+		}
+		got := of(t, &r)
+		// At 50: the trap's socket and the reducer's; at 65: the reducer's and the bend's two.
+		if l := line(t, got, "order.cement"); math.Abs(l.Needed.Value-(2*0.016+3*0.024)) > 1e-9 || l.Packs != 1 {
+			t.Errorf("%+v of cement", l.Needed)
+		}
+		if l := line(t, got, "order.cleaner"); math.Abs(l.Needed.Value-(2*0.008+3*0.012)) > 1e-9 {
+			t.Errorf("%+v of cleaner", l.Needed)
+		}
+		return
+	}
+	t.Error("no demo has such a run")
+}
+
+// Pipe longer than it is sold is joined by a coupling.
+func TestCouplings(t *testing.T) {
+	got, _ := taken(t, func(j *job.Job) {
+		j.Room.Walls[3].ThicknessMM, j.Waste.Beyond = 300, &job.Beyond{LengthMM: 2600, Joins: job.JoinGully}
+	})
+	l := line(t, got, "order.pipe-plain")
+	long := (645.0 + 300 + 2600) * math.Sqrt(1+1.0/1600)
+	if math.Abs(l.Needed.Value-long) > 1e-6 || l.Packs != 2 {
+		t.Errorf("%v of pipe in %d lengths, want %v", l.Needed.Value, l.Packs, long)
+	}
+	if n := line(t, got, "order.coupling").Needed.Value; n != 1 {
+		t.Errorf("%v couplings", n)
+	}
+}

@@ -221,8 +221,13 @@ func (b *builder) tape() {
 			}
 		}
 	}
-	l.How = []message.Message{message.Of("order.how.tape", message.OfStock("floor", s.TapeFloorMM), message.OfStock("corners", s.TapeCornersMM),
-		message.OfStock("edges", s.TapeEdgesMM), message.OfStock("openings", s.TapeOpeningsMM+s.TapeBoxingMM), message.OfStock("laps", laps))}
+	l.How = []message.Message{message.Of("order.how.tape", stretches(
+		stretch{s.TapeFloorMM, func(a message.Arg) message.Message { return message.Of("order.how.at-floor", a) }},
+		stretch{s.TapeCornersMM, func(a message.Arg) message.Message { return message.Of("order.how.in-corners", a) }},
+		stretch{s.TapeEdgesMM, func(a message.Arg) message.Message { return message.Of("order.how.at-edges", a) }},
+		stretch{s.TapeOpeningsMM, func(a message.Arg) message.Message { return message.Of("order.how.round-openings", a) }},
+		stretch{s.TapeBoxingMM, func(a message.Arg) message.Message { return message.Of("order.how.round-boxing", a) }},
+		stretch{laps, func(a message.Arg) message.Message { return message.Of("order.how.in-laps", a) }}))}
 	b.add(b.packed(l, guide.Tape, ""))
 	b.add(Line{Group: Sealing, Item: message.Of("order.corner-inside"), Needed: guide.Amount{Measure: guide.Count, Value: float64(inside)},
 		How: []message.Message{message.Of("order.how.corner-inside")}})
@@ -323,8 +328,11 @@ func (b *builder) sealant() {
 	parts := b.of(material.Sealant)
 	gap, mm := s.JointMM, s.SealantMM()
 	usual := b.figure(guide.JointGapMM)
-	how := []message.Message{message.Of("order.how.sealant", message.OfStock("floor", s.SealantFloorMM), message.OfStock("corners", s.SealantCornersMM),
-		message.OfStock("edges", s.SealantEdgesMM), message.OfStock("fields", s.SealantFieldsMM))}
+	how := []message.Message{message.Of("order.how.sealant", stretches(
+		stretch{s.SealantFloorMM, func(a message.Arg) message.Message { return message.Of("order.how.along-walls", a) }},
+		stretch{s.SealantCornersMM, func(a message.Arg) message.Message { return message.Of("order.how.in-corners", a) }},
+		stretch{s.SealantEdgesMM, func(a message.Arg) message.Message { return message.Of("order.how.at-edges", a) }},
+		stretch{s.SealantFieldsMM, func(a message.Arg) message.Message { return message.Of("order.how.across-floor", a) }}))}
 	if gap == 0 {
 		gap, mm = usual.Value, s.TapeFloorMM+s.TapeCornersMM
 		how = []message.Message{message.Of("order.how.no-joints", message.Layer("gap", gap), message.OfStock("floor", s.TapeFloorMM), message.OfStock("corners", s.TapeCornersMM))}

@@ -285,7 +285,24 @@ func share(name string, of float64) message.Arg {
 }
 
 func volume(name string, litres float64) message.Arg {
-	return message.Arg{Name: name, Value: message.Volume{Litres: litres}}
+	return message.Arg{Name: name, Value: message.Liquid{Litres: litres}}
+}
+
+// stretch is a length of something and where it lies.
+type stretch struct {
+	mm    float64
+	where func(message.Arg) message.Message
+}
+
+// stretches are those that there are, one after the other.
+func stretches(of ...stretch) message.Arg {
+	var list message.List
+	for _, s := range of {
+		if s.mm > 0 {
+			list.Items = append(list.Items, s.where(message.OfStock("length", s.mm)))
+		}
+	}
+	return message.Arg{Name: "stretches", Value: list}
 }
 
 // howVolumes say what volume each of several bodies has, those of one name together.

@@ -6,7 +6,6 @@ import (
 	"underfall/geometry/assembly"
 	"underfall/geometry/guide"
 	"underfall/geometry/job"
-	"underfall/geometry/layout"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
@@ -84,27 +83,25 @@ func positive(mm []float64) (out []float64) {
 	return out
 }
 
-// stops are the angles of water stops, at doorways and along fixed panes.
+// stops are the angles of water stops, at doorways and along fixed panes: as long as their standing legs.
 func (b *builder) stops() {
 	parts := b.take(named("door-stop-", "screen-stop-"))
 	var pieces []float64
-	if b.r.Sealing.StopDoorsMM > 0 {
-		for _, d := range b.j.Room.Doorways {
-			pieces = append(pieces, d.WidthMM)
-		}
-	}
-	if b.r.Sealing.StopScreensMM > 0 {
-		for i := range b.l.Screens {
-			if x := &b.l.Screens[i]; b.j.Shower.Screens[x.Index].Kind == job.ScreenPane {
-				pieces = append(pieces, stopMM(x))
-			}
+	for _, p := range parts {
+		for _, poly := range regions(p.Shape)[0] {
+			pieces = append(pieces, longestSide(poly.Outer))
 		}
 	}
 	b.bars(Line{Group: Trims, Item: message.Of("order.stop-angle"), Bodies: ids(parts), How: []message.Message{message.Of("order.how.stop")}}, guide.StopAngle, positive(pieces))
 }
 
-// stopMM is how long the water stop along a pane is.
-func stopMM(x *layout.Screen) float64 { return math.Max(0, x.B.Sub(x.A).Len()-x.OffMM) }
+// longestSide is that of a ring.
+func longestSide(r plan.Ring) (mm float64) {
+	for i, p := range r {
+		mm = math.Max(mm, r[(i+1)%len(r)].Sub(p).Len())
+	}
+	return mm
+}
 
 // trims tells whether a body is of the timber that is put in where joists are cut out.
 func trims(p *assembly.Part) bool { return named("second-joist-", "trimmer-")(p) }
