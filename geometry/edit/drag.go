@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/unit"
 	"underfall/geometry/waste"
 )
 
@@ -32,6 +33,12 @@ const (
 	HandleVent
 	HandlePipeEnd // by its index
 	HandleSide    // of the room, by its wall's index
+	HandleDoorway // by its index, as all that follow
+	HandleWindow
+	HandleFixture
+	HandleJoist   // by its index in the layout
+	HandleLevel   // of the structural floor, of those that are stated
+	HandleReading // of the laser
 )
 
 // Handle is something of a drawing that can be dragged. The zero value is none.
@@ -46,7 +53,8 @@ func (h Handle) Message() message.Message {
 		HandleShower: "edit.shower-place", HandleDrain: "edit.drain-place", HandleExit: "edit.exit-place", HandleExitLevel: "edit.exit-level",
 		HandleCorner: "edit.corner", HandleTurn: "edit.turn", HandleFitting: "edit.fitting-place",
 		HandleSide: "edit.room-side", HandleStack: "edit.stack-place", HandleVent: "edit.vent-place",
-		HandlePipeEnd: "edit.pipe-end-place"}[h.Kind])
+		HandlePipeEnd: "edit.pipe-end-place", HandleDoorway: "edit.doorway-place", HandleWindow: "edit.window-place", HandleFixture: "edit.fixture-place",
+		HandleJoist: "edit.joists-place", HandleLevel: "edit.level-place", HandleReading: "edit.level-place"}[h.Kind])
 }
 
 // named says what a handle moves in a job: of a room the wall or the corner.
@@ -86,32 +94,91 @@ func (h Handle) keys() []string {
 	case HandlePipeEnd:
 		return []string{fmt.Sprintf("%s[%d].at", job.PipeEndsKey, h.Index)}
 	case HandleVent:
-		return []string{"waste.vent"}
+		return []string{job.VentKey}
+	case HandleDoorway:
+		return []string{fmt.Sprintf("%s[%d].offsetMM", job.DoorwaysKey, h.Index)}
+	case HandleWindow:
+		return []string{fmt.Sprintf("%s[%d].offsetMM", job.WindowsKey, h.Index)}
+	case HandleFixture:
+		return []string{fmt.Sprintf("%s[%d].wall", job.FixturesKey, h.Index), fmt.Sprintf("%s[%d].offsetMM", job.FixturesKey, h.Index)}
+	case HandleJoist:
+		return []string{job.JoistsKey + ".firstOffsetMM"}
+	case HandleLevel:
+		return []string{fmt.Sprintf("%s[%d]", job.SpotLevelsKey, h.Index)}
+	case HandleReading:
+		return []string{fmt.Sprintf("%s[%d]", job.ReadingsKey, h.Index), job.SpotLevelsKey}
 	}
 	return []string{}
 }
 
-// snapMM is what dragged lengths are rounded to.
-const snapMM = 5
+// Fineness is how finely a place is taken that something is dragged to.
+type Fineness int
 
-// snapped is the nearest multiple of snapMM. Half-way it goes up, also where
-// rounding has left a hair too little, so that the same pointer always gives
-// the same length.
-func snapped(mm float64) float64 {
-	const hair = 1e-6 // of a step
-	return math.Floor(mm/snapMM+0.5+hair) * snapMM
+// How finely.
+const (
+	Coarse Fineness = iota // in steps as one sets out by hand; a turn of the run falls into 45°
+	Fine                   // in the smallest steps there are on a rule
+	Exact                  // as it is
+)
+
+// What dragged lengths are rounded to: 5 mm or a quarter of an inch, and 1 mm or a sixteenth. Common
+// practice, no source.
+const (
+	coarseMM, coarseInchMM = 5, 25.4 / 4
+	fineMM, fineInchMM     = 1, 25.4 / 16
+)
+
+// StepMM is what lengths are rounded to in a system of units; 0 for nothing.
+func (f Fineness) StepMM(u unit.System) float64 {
+	switch {
+	case f == Exact:
+		return 0
+	case f == Fine && u == unit.Imperial:
+		return fineInchMM
+	case f == Fine:
+		return fineMM
+	case u == unit.Imperial:
+		return coarseInchMM
+	}
+	return coarseMM
 }
 
-// Drag moves a handle of the plan to a point of it. The other values stay.
-// What the handle stood on before plays no part, so that the last of many
+// rounding rounds lengths to the nearest multiple of a step, in millimetres; of 0 to what sums of lengths lose.
+type rounding float64
+
+// mm is a length rounded. Half-way it goes up, also where rounding has left a hair too little, so that the
+// same pointer always gives the same length.
+func (r rounding) mm(mm float64) float64 {
+	const hair = 1e-6 // of a step
+	if r == 0 {
+		return rounded(plan.Point{mm}).X()
+	}
+	return math.Floor(mm/float64(r)+0.5+hair) * float64(r)
+}
+
+// down is a length rounded down.
+func (r rounding) down(mm float64) float64 {
+	if r == 0 {
+		return mm
+	}
+	return math.Floor(mm/float64(r)) * float64(r)
+}
+
+// at is a point rounded.
+func (r rounding) at(p plan.Point) plan.Point { return plan.Point{r.mm(p.X()), r.mm(p.Y())} }
+
+// Drag moves a handle of the plan to a point of it, coarsely; DragAs as finely as is said. The other values
+// stay. What the handle stood on before plays no part, so that the last of many
 // drags decides. What was not known or assumed and comes to lie elsewhere is stated by it.
-func Drag(h Handle, to plan.Point) Edit {
-	e := drag(h, to).About(h.keys()...).called(h.named)
+func Drag(h Handle, to plan.Point) Edit { return DragAs(h, to, Coarse) }
+
+// DragAs is Drag with how finely the place is taken.
+func DragAs(h Handle, to plan.Point, f Fineness) Edit {
+	drag := func(to plan.Point) Edit { return drag(h, to, f).About(h.keys()...).called(h.named) }
+	e := drag(to)
 	e.partWay = func(j job.Job) (func(share float64) Edit, bool) {
 		from, ok := h.stands(&j)
-		return func(share float64) Edit {
-			return drag(h, from.Add(to.Sub(from).Mul(share))).About(h.keys()...).called(h.named)
-		}, ok
+		return func(share float64) Edit { return drag(from.Add(to.Sub(from).Mul(share))) }, ok
 	}
 	return e
 }
@@ -145,62 +212,91 @@ func (h Handle) stands(j *job.Job) (at plan.Point, ok bool) {
 			w := &l.Walls[h.Index]
 			return w.A.Add(w.B).Mul(0.5).Add(w.Outward.Mul(w.ThicknessMM)), true
 		}
+	case HandleDoorway, HandleWindow, HandleFixture:
+		if wall, offsetMM, longMM, there := h.atWall(j); there && *wall >= 0 && *wall < len(l.Walls) {
+			return l.Walls[*wall].At(*offsetMM + longMM/2), true
+		}
+	case HandleJoist:
+		if h.Index >= 0 && h.Index < len(l.Joists) {
+			return l.Joists[h.Index].Middle(), true
+		}
+	case HandleLevel:
+		if h.Index >= 0 && h.Index < len(j.StatedLevels()) {
+			return j.SpotLevels[h.Index].At, true
+		}
+	case HandleReading:
+		if h.Index >= 0 && h.Index < len(j.Laser.Readings) {
+			return j.Laser.Readings[h.Index].At, true
+		}
 	}
 	return standsAt(j, &l, h)
 }
 
-func drag(h Handle, to plan.Point) Edit {
+func drag(h Handle, to plan.Point, f Fineness) Edit {
 	return statesMoved(Of(h.Message(), func(j *job.Job) {
 		l, ok := laidOut(*j)
 		if !ok {
 			return
 		}
-		rel := to.Sub(l.Corners[0])
+		r, rel := rounding(f.StepMM(j.Units)), to.Sub(l.Corners[0])
 		right, into := rel.Dot(l.ToRight), rel.Dot(l.Into)
 		switch h.Kind {
 		case HandleDepth:
-			j.Shower.DepthMM = snapped(into)
+			j.Shower.DepthMM = r.mm(into)
 		case HandleRight:
-			resize(j, l, 0, snapped(right)-j.Shower.WidthMM)
+			resize(j, l, 0, r.mm(right)-j.Shower.WidthMM)
 		case HandleLeft:
-			resize(j, l, j.Shower.WidthMM-snapped(j.Shower.WidthMM-right), 0)
+			resize(j, l, j.Shower.WidthMM-r.mm(j.Shower.WidthMM-right), 0)
 		case HandleShower:
-			moveShower(j, l, right-j.Shower.WidthMM/2)
+			moveShower(j, l, right-j.Shower.WidthMM/2, r)
 		case HandleDrain:
 			middle := l.DrainCentre.Sub(l.DrainAlong.Mul(j.Drain.OffsetMM))
-			j.Drain.OffsetMM = snapped(to.Sub(middle).Dot(l.DrainAlong))
+			j.Drain.OffsetMM = r.mm(to.Sub(middle).Dot(l.DrainAlong))
 			if j.Former.Fall.Linear() && j.Drain.LengthMM == 0 {
 				// As long as its side, it stays so.
 				least, greatest := j.DrainMovesMM()
 				j.Drain.OffsetMM = math.Max(least, math.Min(greatest, j.Drain.OffsetMM))
 			}
 			if !j.Former.Fall.Linear() || j.Former.Fall == job.FallMid {
-				forward := snapped(into)
+				forward := r.mm(into)
 				j.Drain.ForwardMM = &forward
 			}
 		case HandleExit:
-			dragExit(j, l, to)
+			dragExit(j, l, to, r)
 		case HandleSide:
-			dragSide(j, &l, h.Index, to)
+			dragSide(j, &l, h.Index, to, r)
 		case HandleCorner:
 			if h.Index >= 0 && h.Index < len(j.Room.Outline) {
-				j.Room.Outline[h.Index] = plan.Point{snapped(to.X()), snapped(to.Y())}
+				j.Room.Outline[h.Index] = r.at(to)
 			}
 		case HandleStack:
 			if h.Index >= 0 && h.Index < len(j.Room.Stacks) {
-				j.Room.Stacks[h.Index].At = plan.Point{snapped(to.X()), snapped(to.Y())}
+				j.Room.Stacks[h.Index].At = r.at(to)
 			}
 		case HandlePipeEnd:
 			if h.Index >= 0 && h.Index < len(j.Room.PipeEnds) {
-				keepingLed(j, h.Index, func() { j.Room.PipeEnds[h.Index].At = plan.Point{snapped(to.X()), snapped(to.Y())} })
+				keepingLed(j, h.Index, func() { j.Room.PipeEnds[h.Index].At = r.at(to) })
 			}
 		case HandleVent:
 			if j.Waste.Vent != nil {
 				run := waste.Lay(*j, l)
-				j.Waste.Vent.AtMM = snapped(run.Nearest(to))
+				j.Waste.Vent.AtMM = r.mm(run.Nearest(to))
+			}
+		case HandleDoorway, HandleWindow, HandleFixture:
+			dragAtWall(j, &l, h, to, r)
+		case HandleJoist:
+			dragJoist(j, &l, h.Index, to, r)
+		case HandleLevel:
+			if h.Index >= 0 && h.Index < len(j.StatedLevels()) {
+				j.SpotLevels[h.Index].At = r.at(to)
+			}
+		case HandleReading:
+			if h.Index >= 0 && h.Index < len(j.Laser.Readings) {
+				j.Laser.Readings[h.Index].At = r.at(to)
+				j.WorkOutLevels()
 			}
 		case HandleTurn:
-			dragTurn(j, l, h.Index, to)
+			dragTurn(j, l, h.Index, to, f)
 		case HandleFitting:
 			if h.Index >= 0 && h.Index < len(j.Waste.Fittings) {
 				// Along the run to the place nearest to the pointer. As far as the fitting the
@@ -208,7 +304,7 @@ func drag(h Handle, to plan.Point) Edit {
 				without := j.Clone()
 				without.Waste.Fittings = slices.Delete(without.Waste.Fittings, h.Index, h.Index+1)
 				run := waste.Lay(without, l)
-				j.Waste.Fittings[h.Index].AtMM = math.Min(snapped(run.Nearest(to)), math.Floor(run.ExitAtMM/snapMM)*snapMM)
+				j.Waste.Fittings[h.Index].AtMM = math.Min(r.mm(run.Nearest(to)), r.down(run.ExitAtMM))
 			}
 		}
 	}))
@@ -231,24 +327,24 @@ func resize(j *job.Job, l layout.Layout, leftByMM, rightByMM float64) {
 }
 
 // moveShower moves the shower to its right, within its wall.
-func moveShower(j *job.Job, l layout.Layout, byMM float64) {
+func moveShower(j *job.Job, l layout.Layout, byMM float64, r rounding) {
 	if !startsLeft(*j, l) {
 		byMM = -byMM
 	}
 	most := l.Walls[j.Shower.Wall].LengthMM - j.Shower.WidthMM
-	j.Shower.OffsetMM = math.Max(0, math.Min(snapped(j.Shower.OffsetMM+byMM), most))
+	j.Shower.OffsetMM = math.Max(0, math.Min(r.mm(j.Shower.OffsetMM+byMM), most))
 }
 
 // dragExit moves the exit: one through a wall to the nearest wall, one into a stack to
 // the nearest stack.
-func dragExit(j *job.Job, l layout.Layout, to plan.Point) {
+func dragExit(j *job.Job, l layout.Layout, to plan.Point, r rounding) {
 	e := &j.Waste.Exit
 	switch e.Kind {
 	case job.ExitStack:
 		e.Stack = nearestStack(j, to)
 		return
 	case job.ExitFloor, job.ExitPipe, job.ExitPump:
-		e.At = plan.Point{snapped(to.X()), snapped(to.Y())}
+		e.At = r.at(to)
 		return
 	}
 	best := math.Inf(1)
@@ -256,7 +352,7 @@ func dragExit(j *job.Job, l layout.Layout, to plan.Point) {
 		if d := plan.DistanceToSegment(to, w.A, w.B); d < best {
 			best = d
 			e.Wall = w.Index
-			e.OffsetMM = math.Max(0, math.Min(w.LengthMM, snapped(to.Sub(w.A).Dot(w.Along))))
+			e.OffsetMM = math.Max(0, math.Min(w.LengthMM, r.mm(to.Sub(w.A).Dot(w.Along))))
 		}
 	}
 }
@@ -267,7 +363,7 @@ const squareWithinMM = 25
 // dragTurn moves a turn of the run. Legs near to a multiple of 45° to the
 // shower fall into it, so that fittings fit; a run that was found by itself
 // becomes stated.
-func dragTurn(j *job.Job, l layout.Layout, i int, to plan.Point) {
+func dragTurn(j *job.Job, l layout.Layout, i int, to plan.Point, f Fineness) {
 	run := waste.Lay(*j, l)
 	turns := Turns(*j, run)
 	if i < 0 || i >= len(turns) || len(run.Corners) < 2 {
@@ -276,6 +372,9 @@ func dragTurn(j *job.Job, l layout.Layout, i int, to plan.Point) {
 	corners := withEnds(turns, run)
 	u, v := l.ToRight, l.Into
 	snap := func(from, p plan.Point) plan.Point {
+		if f != Coarse {
+			return p
+		}
 		d := p.Sub(from)
 		a, b := d.Dot(u), d.Dot(v)
 		switch {
@@ -310,13 +409,14 @@ const levelSnapMM = 0.5
 // fitting slides along the run.
 func DragLong(h Handle, alongMM, levelMM float64) Edit {
 	return Of(h.Message(), func(j *job.Job) {
+		r := rounding(Coarse.StepMM(j.Units))
 		switch {
 		case h.Kind == HandleExitLevel:
 			j.Waste.Exit.Level = job.Exactly(math.Round(levelMM/levelSnapMM) * levelSnapMM)
 		case h.Kind == HandleFitting && h.Index >= 0 && h.Index < len(j.Waste.Fittings):
-			j.Waste.Fittings[h.Index].AtMM = math.Max(0, snapped(alongMM))
+			j.Waste.Fittings[h.Index].AtMM = math.Max(0, r.mm(alongMM))
 		case h.Kind == HandleVent && j.Waste.Vent != nil:
-			j.Waste.Vent.AtMM = math.Max(0, snapped(alongMM))
+			j.Waste.Vent.AtMM = math.Max(0, r.mm(alongMM))
 		}
 	}).About(h.keys()...)
 }

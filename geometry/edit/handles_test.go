@@ -158,13 +158,13 @@ func TestDragsOfFittingsByHand(t *testing.T) {
 	})
 }
 
-// Every handle says what it moves, each something else but for the two sides.
+// Every handle says what it moves, each something else but for the two sides, and levels however they were read.
 func TestHandlesAreNamed(t *testing.T) {
 	names := map[message.ID]int{}
-	for kind := edit.HandleDepth; kind <= edit.HandleFitting; kind++ {
+	for kind := edit.HandleDepth; kind <= edit.HandleReading; kind++ {
 		names[drag(kind, 0, 0).What.ID]++
 	}
-	if len(names) != 9 || names["edit.shower-width"] != 2 || names[""] != 0 {
+	if len(names) != 18 || names["edit.shower-width"] != 2 || names["edit.level-place"] != 2 || names[""] != 0 {
 		t.Errorf("%v", names)
 	}
 	if diff := cmp.Diff(job.New(), drag(edit.NoHandle, 5000, 1450).Apply(job.New()), cmpopts.EquateEmpty()); diff != "" {

@@ -341,7 +341,7 @@ func AddTurn(atMM float64) Edit {
 		}
 		turns := Turns(*j, run)
 		p := run.PointAt(atMM)
-		p = plan.Point{snapped(p.X()), snapped(p.Y())}
+		p = rounding(Coarse.StepMM(j.Units)).at(p)
 		// The leg the place lies on decides between which turns it goes.
 		corners := withEnds(turns, run)
 		i, best := 0, math.Inf(1)

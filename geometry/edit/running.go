@@ -205,7 +205,7 @@ func (m Mark) Keys(j job.Job) []string {
 	case MarkJoist:
 		return []string{"floor.joists.firstOffsetMM"}
 	}
-	list := map[MarkKind]string{MarkDoor: job.DoorwaysKey, MarkWindow: "room.windows", MarkFixture: "room.fixtures"}[m.Kind]
+	list := map[MarkKind]string{MarkDoor: job.DoorwaysKey, MarkWindow: job.WindowsKey, MarkFixture: job.FixturesKey}[m.Kind]
 	thing := fmt.Sprintf("%s[%d]", list, m.Index)
 	if !m.Second {
 		return []string{thing + ".offsetMM"}
@@ -333,7 +333,7 @@ func Chain(wall int, fromEnd bool, readingsMM []float64) Edit {
 				*offset = exact(j.Room.WallLengthMM(wall) - second)
 			}
 		}
-	}).About(job.DoorwaysKey, "room.windows", job.OutlineKey, job.TapeLengthsKey)
+	}).About(job.DoorwaysKey, job.WindowsKey, job.OutlineKey, job.TapeLengthsKey)
 }
 
 // rise tells whether readings rise from the zero on.

@@ -181,7 +181,7 @@ func keepHead(before, j *job.Job) {
 
 // dragSide moves a wall of the room, held by its outer face, to a point: so that the wall before it,
 // or else the next, has a length in steps that handles are rounded to.
-func dragSide(j *job.Job, l *layout.Layout, wall int, to plan.Point) {
+func dragSide(j *job.Job, l *layout.Layout, wall int, to plan.Point, r rounding) {
 	if wall < 0 || wall >= len(l.Walls) {
 		return
 	}
@@ -190,9 +190,9 @@ func dragSide(j *job.Job, l *layout.Layout, wall int, to plan.Point) {
 	out := to.Sub(w.A).Dot(w.Outward) - w.ThicknessMM
 	const leastCos = 1e-3
 	if c := before.Along.Dot(w.Outward); math.Abs(c) > leastCos {
-		out = (snapped(before.LengthMM+out/c) - before.LengthMM) * c
+		out = (r.mm(before.LengthMM+out/c) - before.LengthMM) * c
 	} else if c := -next.Along.Dot(w.Outward); math.Abs(c) > leastCos {
-		out = (snapped(next.LengthMM+out/c) - next.LengthMM) * c
+		out = (r.mm(next.LengthMM+out/c) - next.LengthMM) * c
 	}
 	moveSide(j, wall, out)
 }

@@ -11,6 +11,7 @@ import (
 const (
 	OutlineKey = "room.outline"
 	WallsKey   = "room.walls"
+	JoistsKey  = "floor.joists"
 	// SideKey is the entry of a wall's length inside, which stands in no file: it follows from the corners.
 	SideKey = "lengthMM"
 )

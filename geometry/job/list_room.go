@@ -9,9 +9,15 @@ import (
 	"underfall/geometry/unit"
 )
 
+// The keys of the lists of windows and of what stands in the room.
+const (
+	WindowsKey  = "room.windows"
+	FixturesKey = "room.fixtures"
+)
+
 // windowList is the list of the windows.
 func windowList() List {
-	return listed("room.windows", mostItems, func(j *Job) *[]Window { return &j.Room.Windows }, usualWindow,
+	return listed(WindowsKey, mostItems, func(j *Job) *[]Window { return &j.Room.Windows }, usualWindow,
 		inWall(func(w *Window) *int { return &w.Wall }),
 		length("offsetMM", 0, farthestMM, 10, func(w *Window) *float64 { return &w.OffsetMM }),
 		length("widthMM", 50, 5000, 10, func(w *Window) *float64 { return &w.WidthMM }),
@@ -45,7 +51,7 @@ func pipeEndList() List {
 
 // fixtureList is the list of what stands or hangs in the room.
 func fixtureList() List {
-	return listed("room.fixtures", mostItems, func(j *Job) *[]Fixture { return &j.Room.Fixtures }, usualFixture,
+	return listed(FixturesKey, mostItems, func(j *Job) *[]Fixture { return &j.Room.Fixtures }, usualFixture,
 		choose("kind", FixtureKinds(), func(f *Fixture) *FixtureKind { return &f.Kind }),
 		inWall(func(f *Fixture) *int { return &f.Wall }),
 		length("offsetMM", 0, farthestMM, 10, func(f *Fixture) *float64 { return &f.OffsetMM }),

@@ -57,9 +57,12 @@ func (j *Job) AsFitting(f Fitting, k FittingKind) Fitting {
 	return f
 }
 
+// VentKey is the key of the vent on the run.
+const VentKey = "waste.vent"
+
 // ventList is the list of the vent on the run, if there is one.
 func ventList() List {
-	return single("waste.vent", func(j *Job) **Vent { return &j.Waste.Vent }, func(*Job) Vent { return UsualVent() },
+	return single(VentKey, func(j *Job) **Vent { return &j.Waste.Vent }, func(*Job) Vent { return UsualVent() },
 		length("atMM", 0, farthestMM, 10, func(v *Vent) *float64 { return &v.AtMM }),
 		length("nominalMM", 10, 200, 1, func(v *Vent) *float64 { return &v.NominalMM }))
 }

@@ -112,7 +112,7 @@ func (t Trim) AtStart() bool             { return t.FromMM <= plan.HairMM }
 func (t Trim) AtEnd(line JoistLine) bool { return t.ToMM >= line.LengthMM()-plan.HairMM }
 
 // TrimsKey is the key of the list of joists that are cut out and trimmed.
-const TrimsKey = "floor.joists.trims"
+const TrimsKey = JoistsKey + ".trims"
 
 // trimList is the list of the joists that are cut out and trimmed.
 func trimList() List {

@@ -54,6 +54,9 @@ type Joist struct {
 // LengthMM of the timber in the room.
 func (j *Joist) LengthMM() float64 { return j.ToMM - j.FromMM }
 
+// Middle of the timber in the room.
+func (j *Joist) Middle() plan.Point { return j.Origin.Add(j.Along.Mul((j.FromMM + j.ToMM) / 2)) }
+
 // Trimmed tells that the timber is one of an opening's: what it bears is for an engineer.
 func (j *Joist) Trimmed() bool { return j.Member != CommonJoist }
 

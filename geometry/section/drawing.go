@@ -240,6 +240,8 @@ type Drawing struct {
 	SetOuts    []SetOut
 	List       List
 	Handles    []Handle
+	// Things are what can be chosen by itself in a plan, in the order in which one goes through them.
+	Things []Thing
 	// Over are straights that a window lays over the drawing, which no text is to lie under.
 	Over      [][2]plan.Point
 	Low, High plan.Point

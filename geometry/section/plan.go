@@ -91,6 +91,7 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	d.namesInPlan(r)
 	d.setOuts(r)
 	d.handles(r)
+	d.thingsOfPlan(r)
 	d.Fault = Fault(k.err, FaultOfRun)
 	return d
 }

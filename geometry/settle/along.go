@@ -82,8 +82,8 @@ func spans(j *job.Job, free func(...string) bool) (out []span) {
 
 // Keys of lists.
 const (
-	windowsKey  = "room.windows"
-	fixturesKey = "room.fixtures"
+	windowsKey  = job.WindowsKey
+	fixturesKey = job.FixturesKey
 	showerKey   = "shower"
 )
 
