@@ -20,9 +20,6 @@ func (v *View) FocusLost() {
 	v.placeOverlay()
 }
 
-// TypedRune is part of taking keys.
-func (v *View) TypedRune(rune) {}
-
 // nudgeMM is how far an arrow key moves a handle: what handles are rounded to.
 const nudgeMM = 5
 
@@ -33,6 +30,9 @@ func (v *View) TypedKey(e *fyne.KeyEvent) {
 		fyne.KeyLeft: {-nudgeMM, 0}, fyne.KeyRight: {nudgeMM, 0}, fyne.KeyUp: {0, nudgeMM}, fyne.KeyDown: {0, -nudgeMM},
 	}[e.Name]
 	if !isArrow || v.picked == (grasp{}) {
+		if v.chooseKey(e.Name) {
+			return
+		}
 		if (v.Key == nil || !v.Key(e.Name)) && v.keys.Plain != nil {
 			v.keys.Plain(e)
 		}
@@ -48,10 +48,7 @@ func (v *View) TypedKey(e *fyne.KeyEvent) {
 		v.sight.Drag(v.result, v.picked.plane, by.Dot(plan.Point{n.X(), n.Y()})/nudgeMM)
 		return
 	}
-	for _, h := range v.drawing.Handles {
-		if h.Moves == v.picked.handle {
-			v.desk.DoLive(fmt.Sprintf("nudge %v", h.Moves), v.moveTo(h.Moves, h.At.Add(by)))
-			return
-		}
+	if at, ok := v.handleAt(v.picked.handle); ok {
+		v.desk.DoLive(fmt.Sprintf("nudge %v", v.picked.handle), v.moveTo(v.picked.handle, at.Add(by)))
 	}
 }

@@ -102,6 +102,7 @@ type View struct {
 	Key func(fyne.KeyName) bool
 	// Focused is told when keys go to the drawing, and when no longer.
 	Focused func(on bool)
+	choosing
 	// The water, while it runs.
 	watering  bool
 	drops     *drops
@@ -214,7 +215,11 @@ func (v *View) Redraw() {
 			}
 			v.view.Width, v.view.Height = width, height
 			v.picture.Refresh()
+			v.keepSelected()
 			v.placeOverlay()
+			if v.Drawn != nil {
+				v.Drawn()
+			}
 		})
 	})
 }
@@ -248,6 +253,7 @@ func (v *View) placeOverlay() {
 		}
 		v.placeDot(h.At, radius, h.Moves == v.grasped.handle || h.Moves == v.picked.handle)
 	}
+	v.placeSelected()
 	v.placeMeasured()
 	v.placePin()
 	v.placeDrops()
@@ -581,6 +587,7 @@ func (v *View) Tapped(e *fyne.PointEvent) {
 		v.Fit()
 		return
 	}
+	v.press(p)
 	if v.Choose == nil {
 		return
 	}

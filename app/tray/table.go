@@ -233,15 +233,8 @@ func (r *TableRow) line(row int) *tableLine {
 	}
 	objects := []fyne.CanvasObject{l.name}
 	for c, column := range table.Columns {
-		there := func(j job.Job) bool { return row < len(table.Rows(&j)) && (!column.Less || r.less()) }
-		cell := NewNumberRow(Number{Key: r.In.Key, Label: table.Label(c), Kind: column.Kind, Step: column.Step,
-			Least: column.Least, Greatest: column.Greatest, Uses: there, Beside: r.headed(),
-			Get:      func(j job.Job) float64 { return table.At(&j, row, c) },
-			Set:      func(v float64) edit.Edit { return edit.Cell(r.In, row, c, v) },
-			Standing: func() string { return table.Path(row, c) },
-			About:    func(j job.Job) message.Message { return table.Message(&j, row, c) },
-			Pasted:   func(text string) bool { return r.pasted(row, c, text) },
-		}, t.asks, t.keys, func() { r.next(row, c) })
+		cell := t.cell(r.In, row, c, func(j job.Job) bool { return row < len(table.Rows(&j)) && (!column.Less || r.less()) }, r.headed(),
+			func(text string) bool { return r.pasted(row, c, text) }, func() { r.next(row, c) })
 		l.cells = append(l.cells, cell)
 		objects = append(objects, cell.Object())
 		l.helps = append(l.helps, t.helpUnder(cell, r.In.Help(), r.In.Key+column.Key))
@@ -255,6 +248,19 @@ func (r *TableRow) line(row int) *tableLine {
 		r.lines.Add(h)
 	}
 	return l
+}
+
+// cell makes the field of a number of a row of a table: its name stands beside it or over it; pasted and
+// entered are as in Number and NewNumberRow.
+func (t *Tray) cell(in job.Input, row, column int, there func(job.Job) bool, beside bool, pasted func(string) bool, entered func()) *NumberRow {
+	table, c := *in.Table, in.Table.Columns[column]
+	return NewNumberRow(Number{Key: in.Key, Label: table.Label(column), Kind: c.Kind, Step: c.Step,
+		Least: c.Least, Greatest: c.Greatest, Uses: there, Beside: beside, Pasted: pasted,
+		Get:      func(j job.Job) float64 { return table.At(&j, row, column) },
+		Set:      func(v float64) edit.Edit { return edit.Cell(in, row, column, v) },
+		Standing: func() string { return table.Path(row, column) },
+		About:    func(j job.Job) message.Message { return table.Message(&j, row, column) },
+	}, t.asks, t.keys, entered)
 }
 
 // pasted takes a table of several numbers into the rows from a figure on, as one edit; it tells whether
