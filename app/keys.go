@@ -92,6 +92,9 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 	case fyne.KeyF:
 		w.fitAll()
 	case fyne.KeyEscape:
+		if w.tag.key(e.Name) {
+			return
+		}
 		if w.showroom == nil {
 			w.sides.close()
 		}

@@ -148,7 +148,7 @@ func (w *mainWindow) fillPanes() {
 	toPicture := w.tool("app.to-picture", nil, "app.to-picture.hint", func() { f.bring(regionPicture) })
 	w.aim = w.tool("app.cut", nil, "cut.aim.hint", func() { w.setAiming(!w.sight.Aiming) })
 	planHead := control.NewBar(fitted(120, p.plan.choice), w.measure, w.aim, toPicture)
-	f.fill(regionPlan, sheet(p.plan.ground, container.NewBorder(container.NewHScroll(planHead), nil, nil, nil, p.plan.holder)))
+	f.fill(regionPlan, sheet(p.plan.ground, container.NewBorder(container.NewHScroll(planHead), nil, nil, nil, container.NewStack(p.plan.holder, w.tag.layer))))
 
 	w.cutCheck = w.cutTool()
 	w.looks = w.lookChoice()

@@ -114,6 +114,7 @@ type mainWindow struct {
 	looking lookLine
 	rods    *rodPane
 	rail    *rail.Rail
+	tag     *planTag
 	ending  sync.Once
 
 	// What the window is laid out of.
@@ -379,6 +380,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	arrangement.large = w.theme.IsLarge()
 	w.frame = newFrame(arrangement)
 	w.drawings = newPanes(&w.views, w.frame, w.keys)
+	w.tag = newPlanTag(w)
 	w.fillPanes()
 	w.sides = newSides(w.frame, w.keys, []side{
 		{"app.levels", w.levels.Object()}, {"app.runs", w.runs.Object()}, {"app.water", w.water.Object()},

@@ -65,7 +65,10 @@ func (v *View) choose(thing section.Thing, ok bool) {
 func (v *View) Deselect() { v.choose(section.Thing{}, false) }
 
 // Chosen is what is chosen; ok is false where nothing is.
-func (v *View) Chosen() (thing section.Thing, ok bool) { return v.drawing.Thing(v.selected) }
+func (v *View) Chosen() (thing section.Thing, ok bool) { return v.Thing(v.selected) }
+
+// Thing is the thing of the plan of an ID; ok is false where it has none, or is not drawn yet.
+func (v *View) Thing(id section.ThingID) (thing section.Thing, ok bool) { return v.drawing.Thing(id) }
 
 // keepSelected lets go of what is chosen where the drawing has it no more.
 func (v *View) keepSelected() {
@@ -104,9 +107,6 @@ func (v *View) chooseKey(k fyne.KeyName) bool {
 		v.openTag(chosen, 0)
 	case k == fyne.KeySpace:
 		v.picked = grasp{handle: chosen.Moves}
-		v.placeOverlay()
-	case k == fyne.KeyEscape && v.picked != (grasp{}):
-		v.picked = grasp{}
 		v.placeOverlay()
 	case k == fyne.KeyEscape:
 		v.Deselect()

@@ -10,17 +10,21 @@ import (
 
 // How wide a tag is and how far it stays from its thing and from the rim, in units.
 const (
-	tagWide = 190
+	tagWide = 268
 	asideOf = 14
 	rimOf   = 4
+	// leastHigh is how high a tag is at least, so that a field is seen in it.
+	leastHigh = 100
 )
+
+// inner is how wide what stands on a tag is at least.
+func (l *Layer) inner() float32 { return theme.Of(l).Unit(tagWide) - 2*theme.Of(l).Unit(theme.Space2) }
 
 // wanted is how large the tag would be that is open: no larger than the layer.
 func (l *Layer) wanted() fyne.Size {
 	t := theme.Of(l)
-	rim := 2 * t.Unit(rimOf)
-	pad := 2 * t.Unit(theme.Space2)
-	wide := min(max(t.Unit(tagWide), l.body.MinSize().Width+pad), max(l.Size().Width-rim, 0))
+	rim, pad := 2*t.Unit(rimOf), 2*t.Unit(theme.Space2)
+	wide := min(max(l.inner(), l.body.MinSize().Width)+pad, max(l.Size().Width-rim, 0))
 	// Text says how high it is once it knows how wide.
 	l.body.Resize(fyne.NewSize(wide-pad, l.body.MinSize().Height))
 	return fyne.NewSize(wide, min(l.body.MinSize().Height+pad, max(l.Size().Height-rim, 0)))
@@ -40,11 +44,16 @@ func (l *Layer) place() {
 	box := l.box()
 	scene := &placing.Scene{Picture: placing.Box{High: placing.Point{float64(l.Size().Width), float64(l.Size().Height)}}.Grown(-rimOf),
 		Handles: []placing.Box{box}, Ink: l.ink(), Cut: placing.NewCover(1, 1, 1)}
-	candidates := l.candidates(box)
-	chosen := placing.Place(scene, []placing.Label{{Candidates: candidates, LeaveOut: math.Inf(1)}})[0]
+	candidates, chosen := l.choose(scene, box)
+	if above, below := float32(box.Low[1]), l.Size().Height-float32(box.High[1]); chosen < 0 && max(above, below) > theme.Of(l).Unit(leastHigh)+asideOf+rimOf {
+		l.size.Height = min(l.size.Height, max(above, below)-asideOf-rimOf) // the rest is scrolled to
+		candidates, chosen = l.choose(scene, box)
+	}
 	if chosen < 0 { // the thing is nearly all there is to see
+		l.size = l.wanted()
 		scene.Handles = nil
-		chosen = placing.Place(scene, []placing.Label{{Candidates: candidates, LeaveOut: math.Inf(1)}})[0]
+		scene.Ink.Fill([][]placing.Point{{box.Low, {box.High[0], box.Low[1]}, box.High, {box.Low[0], box.High[1]}}}, thingWeight)
+		candidates, chosen = l.choose(scene, box)
 	}
 	if chosen < 0 {
 		l.at = l.within(l.thing.High)
@@ -52,6 +61,12 @@ func (l *Layer) place() {
 	}
 	b := candidates[chosen].Boxes[0]
 	l.at = fyne.NewPos(float32(b.Low[0]), float32(b.Low[1]))
+}
+
+// choose are the places for the tag as large as it is now, and the best of them; -1 for none.
+func (l *Layer) choose(s *placing.Scene, thing placing.Box) (candidates []placing.Candidate, chosen int) {
+	candidates = l.candidates(thing)
+	return candidates, placing.Place(s, []placing.Label{{Candidates: candidates, LeaveOut: math.Inf(1)}})[0]
 }
 
 // within is the nearest place to one at which all of the tag is in the layer.
@@ -68,9 +83,11 @@ func (l *Layer) box() placing.Box {
 }
 
 // What it costs to stand on the drawing, for a straight of it in a cell, and how large a cell is in units.
+// thingWeight is that of a cell of the thing itself.
 const (
-	inkWeight = 0.6
-	inkCell   = 8
+	inkWeight   = 3
+	inkCell     = 8
+	thingWeight = 20
 )
 
 func (l *Layer) ink() *placing.Cover {

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
 	"underfall/app/theme"
@@ -41,13 +42,15 @@ type Way struct {
 // Layer is where a tag lies over a drawing; there is one at most.
 type Layer struct {
 	widget.BaseWidget
-	keys  *control.Keys
-	thing Thing
-	card  *fyne.Container // nil while no tag is open
-	scrl  *control.Scroller
-	body  *fyne.Container
-	at    fyne.Position
-	size  fyne.Size
+	keys   *control.Keys
+	thing  Thing
+	card   *fyne.Container // nil while no tag is open
+	scroll *control.Scroller
+	body   *fyne.Container
+	// fields are those on the tag.
+	fields []fyne.CanvasObject
+	at     fyne.Position
+	size   fyne.Size
 	// Closed is told when the tag is closed by whoever looks at it; nil for nobody.
 	Closed func()
 }
@@ -67,9 +70,11 @@ func (l *Layer) Open(c Content, of Thing) {
 		closing := control.NewPress(l.keys, "", l.dismiss).WithIcon(theme.IconClose)
 		closing.Bare, closing.Small = true, true
 		closing.Hint = func() string { return theme.Word("tag.close") }
-		rows = append(rows, container.NewBorder(nil, nil, nil, closing, title))
+		rows = append(rows, container.NewBorder(nil, nil, nil, closing, container.NewVBox(layout.NewSpacer(), title, layout.NewSpacer())))
 	}
-	rows = append(rows, c.Fields...)
+	if len(c.Fields) > 0 {
+		rows = append(rows, container.New(pairs{l.inner}, c.Fields...))
+	}
 	if c.Says != "" {
 		rows = append(rows, control.NewWrapped(c.Says).Styled(theme.TextCaption, false, theme.Caption))
 	}
@@ -83,11 +88,11 @@ func (l *Layer) Open(c Content, of Thing) {
 		rows = append(rows, container.New(control.Flow{Gap: theme.BetweenTwo}, ways...))
 	}
 	l.body = container.New(control.Column{Gap: theme.Space2}, rows...)
-	l.scrl = control.NewScroller(l.body)
-	sheet := control.NewCard(l.scrl)
+	l.scroll = control.NewScroller(l.body)
+	sheet := control.NewCard(l.scroll)
 	sheet.Edge, sheet.EdgeWidth, sheet.Pad = theme.Press, theme.FocusWidth, theme.Space2
 	l.card = container.NewStack(newGround(), sheet)
-	l.thing = of
+	l.thing, l.fields = of, c.Fields
 	l.place()
 	l.Refresh()
 }
@@ -105,12 +110,15 @@ func (l *Layer) Close() {
 	if l.card == nil {
 		return
 	}
-	l.card, l.scrl, l.body = nil, nil, nil
+	l.card, l.scroll, l.body, l.fields = nil, nil, nil, nil
 	l.Refresh()
 }
 
 // IsOpen tells whether there is a tag.
 func (l *Layer) IsOpen() bool { return l.card != nil }
+
+// Fields are those on the tag.
+func (l *Layer) Fields() []fyne.CanvasObject { return l.fields }
 
 // Inside is the tag.
 func (l *Layer) Inside() []fyne.CanvasObject {

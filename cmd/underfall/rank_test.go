@@ -81,6 +81,7 @@ var ranks = map[string]int{
 	"app/show":              17,
 	"app/space":             17,
 	"app/rail":              17,
+	"app/tag":               17,
 	"app/tray":              17,
 	"app/trial":             17,
 	"app":                   18,
@@ -94,7 +95,7 @@ var ranks = map[string]int{
 // only lists imports that are kept to some packages.
 var only = map[string][]string{
 	"fyne.io/fyne/v2/app":              {"app"},
-	"fyne.io/fyne/v2":                  {"app", "app/theme", "app/control", "app/sight", "app/answer", "app/rail", "app/tray", "app/trial", "app/lists", "app/runs", "app/show", "app/drawing", "app/space", "app/start", "app/roomtest"},
+	"fyne.io/fyne/v2":                  {"app", "app/theme", "app/control", "app/sight", "app/answer", "app/rail", "app/tag", "app/tray", "app/trial", "app/lists", "app/runs", "app/show", "app/drawing", "app/space", "app/start", "app/roomtest"},
 	"github.com/g3n/engine/gls":        {"viewer"},
 	"github.com/g3n/engine/math32":     {"viewer"},
 	"github.com/go-gl/gl/v3.3-core/gl": {"viewer"},

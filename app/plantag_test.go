@@ -1,0 +1,79 @@
+package app
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"underfall/geometry/job"
+	"underfall/geometry/section"
+)
+
+// thingOfPlan is a thing of the plan, once it is drawn.
+func thingOfPlan(t *testing.T, w *mainWindow, id section.ThingID) (thing section.Thing) {
+	t.Helper()
+	until(t, "the plan", func() (ok bool) {
+		thing, ok = w.plan.Thing(id)
+		return ok
+	})
+	return thing
+}
+
+// Three steps place a door: its press, what is typed, Enter. Escape closes the tag, and once more has nothing
+// chosen.
+func TestDoorByItsTag(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	door := thingOfPlan(t, w, section.ThingID{Key: job.DoorwaysKey + "[0]"})
+	_, _, at := w.plan.Around(door)
+	w.plan.Tapped(&fyne.PointEvent{Position: at})
+	if !w.tag.layer.IsOpen() || w.window.Canvas().Focused() != fyne.Focusable(w.plan) {
+		t.Fatalf("the tag is open %v, the keys go to %T", w.tag.layer.IsOpen(), w.window.Canvas().Focused())
+	}
+	for _, r := range "120" {
+		w.window.Canvas().Focused().TypedRune(r)
+	}
+	if got := w.desk.Job().Room.Doorways[0].OffsetMM; got == 120 {
+		t.Error("the door is there while it is typed")
+	}
+	w.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if got := w.desk.Job().Room.Doorways[0].OffsetMM; got != 120 {
+		t.Fatalf("the door is at %v", got)
+	}
+	w.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if _, chosen := w.plan.Chosen(); w.tag.layer.IsOpen() || !chosen {
+		t.Errorf("after Escape the tag is open %v, something chosen %v", w.tag.layer.IsOpen(), chosen)
+	}
+	w.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if _, chosen := w.plan.Chosen(); chosen {
+		t.Error("something is chosen still")
+	}
+}
+
+// Every thing of the plan of every demo has a tag that says what it is and has fields, and opens the station where
+// it is stated.
+func TestTagsOfEveryDemo(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.sides.openFields()
+	for i := range w.demos {
+		if err := w.desk.Replace(w.demos[i].Job); err != nil {
+			t.Fatal(err)
+		}
+		until(t, "the demo", func() bool { return !w.replaced && w.change.Result.Settled.Name == w.demos[i].Job.Name })
+		for _, thing := range section.PlanOf(w.change.Result).Things {
+			w.tag.selected(thing, true)
+			w.tag.open(thing, false, 0)
+			shows := 0
+			for _, r := range w.tag.fields.Rows() {
+				if r.There() {
+					shows++
+				}
+			}
+			if measured := w.change.Result.Settled.Room.Measured(); shows == 0 && !measured {
+				t.Errorf("%s: the tag of %v has no field", w.demos[i].Job.Name, thing.ThingID)
+			}
+			if of, ok := job.StationOf(thing.Key); ok && shows > 0 && w.tray.Station() != of {
+				t.Errorf("%s: %v opens %s, want %s", w.demos[i].Job.Name, thing.ThingID, w.tray.Station(), of)
+			}
+		}
+		w.tag.close()
+	}
+}

@@ -1,0 +1,131 @@
+package tag_test
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+	"underfall/app/control"
+	"underfall/app/roomtest"
+	"underfall/app/tag"
+	"underfall/geometry/unit"
+)
+
+// layer is one in a window of its own, with a tag of a thing in it.
+func layer(t *testing.T, size fyne.Size, of tag.Thing, fields int) (*tag.Layer, fyne.CanvasObject) {
+	t.Helper()
+	l := tag.NewLayer(control.NewKeys())
+	w := test.NewTempWindow(t, l)
+	w.SetPadded(false)
+	w.Resize(size)
+	c := tag.Content{Title: "Doorway 1", Ways: []tag.Way{{Text: "All its fields"}}}
+	for range fields {
+		c.Fields = append(c.Fields, control.NewField(nil, control.Number{Label: "From corner AB", Kind: unit.Length}, control.Words{}, control.Intents{}))
+	}
+	l.Open(c, of)
+	return l, l.Inside()[0]
+}
+
+// around is a thing of a size about a place.
+func around(x, y, wide, high float32) tag.Thing {
+	return tag.Thing{Low: fyne.NewPos(x-wide/2, y-high/2), High: fyne.NewPos(x+wide/2, y+high/2), At: fyne.NewPos(x, y)}
+}
+
+// meet tells whether a tag lies on its thing.
+func meet(o fyne.CanvasObject, of tag.Thing) bool {
+	at, end := o.Position(), o.Position().Add(o.Size())
+	return at.X < of.High.X && of.Low.X < end.X && at.Y < of.High.Y && of.Low.Y < end.Y
+}
+
+// Wherever a thing lies in a drawing of the size it has at 1280 × 800, and of the least that it has, its tag lies
+// beside it and all within the drawing; also where all is large.
+func TestTagsLieBesideTheirThings(t *testing.T) {
+	for _, large := range []bool{false, true} {
+		th := roomtest.British(t)
+		th.SetLarge(large)
+		for _, size := range []fyne.Size{{Width: 430, Height: 316}, {Width: 690, Height: 268}, {Width: 900, Height: 620}} {
+			for x := float32(20); x < size.Width; x += size.Width / 5 {
+				for y := float32(12); y < size.Height; y += size.Height / 4 {
+					of := around(x, y, 30, 14)
+					l, card := layer(t, size, of, 2)
+					if meet(card, of) {
+						t.Errorf("large %v, %v: the tag at %v of %v lies on its thing at %v", large, size, card.Position(), card.Size(), of.At)
+					}
+					if end := card.Position().Add(card.Size()); card.Position().X < 0 || card.Position().Y < 0 || end.X > size.Width || end.Y > size.Height {
+						t.Errorf("large %v, %v: the tag at %v of %v runs out", large, size, card.Position(), card.Size())
+					}
+					l.Close()
+				}
+			}
+		}
+	}
+}
+
+// A thing that is all there is to see is covered, and the tag is still all there.
+func TestTagOnWhatFillsTheDrawing(t *testing.T) {
+	roomtest.British(t)
+	_, card := layer(t, fyne.NewSize(430, 316), around(215, 158, 2000, 2000), 3)
+	if end := card.Position().Add(card.Size()); card.Position().X < 0 || card.Position().Y < 0 || end.X > 430 || end.Y > 316 {
+		t.Errorf("the tag at %v of %v runs out", card.Position(), card.Size())
+	}
+}
+
+// A tag follows its thing only where it would lie on it, and not while something is typed on it.
+func TestTagFollows(t *testing.T) {
+	roomtest.British(t)
+	of := around(60, 200, 30, 14)
+	l, card := layer(t, fyne.NewSize(690, 400), of, 1)
+	was := card.Position()
+	of = around(70, 200, 30, 14)
+	l.Follow(of, false)
+	if card.Position() != was {
+		t.Errorf("from %v to %v, though its thing is beside it", was, card.Position())
+	}
+	under := around(was.X+20, was.Y+20, 30, 14)
+	l.Follow(under, true)
+	if card.Position() != was {
+		t.Errorf("from %v to %v while it is typed on", was, card.Position())
+	}
+	l.Follow(under, false)
+	if meet(card, under) {
+		t.Errorf("the tag at %v lies on its thing", card.Position())
+	}
+}
+
+// What a pointer does on the tag ends there; beside it, it goes to the drawing under the layer.
+func TestTagTakesWhatIsPressedOnIt(t *testing.T) {
+	roomtest.British(t)
+	l, card := layer(t, fyne.NewSize(690, 400), around(60, 200, 30, 14), 1)
+	if !l.IsOpen() || len(l.Fields()) != 1 {
+		t.Fatal("no tag")
+	}
+	if _, takes := card.(*fyne.Container).Objects[0].(fyne.Tappable); !takes {
+		t.Error("a press on the tag goes through it")
+	}
+	if _, takes := fyne.CanvasObject(l).(fyne.Tappable); takes {
+		t.Error("a press beside the tag goes to the layer")
+	}
+	l.Close()
+	if l.IsOpen() || len(l.Inside()) > 0 || len(l.Fields()) > 0 {
+		t.Error("the tag is still there")
+	}
+	l.Close() // once more, which does nothing
+}
+
+// A field that stands on its thing has its middle there, as far as the layer goes.
+func TestFieldInPlace(t *testing.T) {
+	roomtest.British(t)
+	of := around(300, 200, 40, 16)
+	of.On = true
+	l := tag.NewLayer(control.NewKeys())
+	w := test.NewTempWindow(t, l)
+	w.SetPadded(false)
+	w.Resize(fyne.NewSize(690, 400))
+	l.Open(tag.Content{Fields: []fyne.CanvasObject{canvas.NewRectangle(nil)}}, of)
+	card := l.Inside()[0]
+	middle := card.Position().AddXY(card.Size().Width/2, card.Size().Height/2)
+	if middle != of.At {
+		t.Errorf("%v, want %v", middle, of.At)
+	}
+}
