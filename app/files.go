@@ -375,7 +375,7 @@ func (w *mainWindow) end() {
 			f.stop()
 		}
 		w.runs.Stop()
-		w.trial.PutBack()
+		w.trial.Stop()
 		if w.pace.wait != nil {
 			w.pace.wait.Stop()
 		}

@@ -53,9 +53,9 @@ func (l listing) title(of job.Job) string {
 	return theme.Sentence(l.change, of.Units)
 }
 
-// does is what laying the run is called.
+// does is what laying the run is called: where to, and what tells it from another that leads there.
 func (l listing) does() message.Message {
-	to := l.run.Job.LeadsTo()
+	to := message.Of("run.way", message.In("exit", l.run.Job.LeadsTo()), message.MM("length", l.run.LengthMM), message.Slope("fall", l.run.Gradient))
 	if l.change.IsZero() {
 		return to
 	}

@@ -125,7 +125,13 @@ func sectionOf(r geometry.Result, cut section.Cutting, hit, looked [][3]float64)
 			middle = d.Cut.Flat(at).X()
 		}
 	}
-	low, high := math.Max(d.FocusLow.X(), middle-aroundMM), math.Min(d.FocusHigh.X(), middle+aroundMM)
+	low, high := middle-aroundMM, middle+aroundMM
+	if run := &r.Heights.Run; cut.Of == section.CutPipe && len(run.Pieces) > 0 {
+		// The first leg, with its ends.
+		from, to := d.Cut.Flat(run.Corners[0].Vec3(0)).X(), d.Cut.Flat(run.Corners[1].Vec3(0)).X()
+		low, high = math.Min(from, to)-aroundMM/2, math.Max(from, to)+aroundMM/2
+	}
+	low, high = math.Max(d.FocusLow.X(), low), math.Min(d.FocusHigh.X(), high)
 	if low < high {
 		d.FocusLow, d.FocusHigh = plan.Point{low, d.FocusLow.Y()}, plan.Point{high, d.FocusHigh.Y()}
 	}

@@ -142,6 +142,13 @@ func (r *Room) PutBackFor(why message.ID) {
 	}
 }
 
+// Stop drops the trial with the window: nothing is shown of it any more.
+func (r *Room) Stop() {
+	r.serial++
+	r.cancel()
+	r.shown = false
+}
+
 // Keep makes the change, as one step of the history.
 func (r *Room) Keep() {
 	if !r.shown {

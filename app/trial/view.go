@@ -11,6 +11,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
+	"underfall/geometry/section"
 	"underfall/geometry/unit"
 )
 
@@ -66,14 +67,27 @@ func (v *view) newPane() *pane {
 	head := container.NewBorder(nil, nil, container.NewCenter(p.vial), nil, container.New(control.Column{Gap: 2}, p.headline, p.line))
 	p.ground = control.NewCard(head)
 	p.ground.Pad = theme.Space2
-	p.card = control.NewCard(container.New(upright{}, p.ground, p.plan, p.caption, container.NewStack(p.section, p.fault)))
+	p.card = control.NewCard(container.New(upright{v}, p.ground, p.plan, p.caption, container.NewStack(p.section, p.fault)))
 	p.card.Pad = theme.FocusWidth
 	p.object = p.card
 	return p
 }
 
-// upright lays out a pane: its head, the plan, the section's caption and the section.
-type upright struct{}
+// upright lays out a pane: its head, the plan, the section's caption and the section. What stands over the drawings is
+// as high in both panes, so that before and after lie level.
+type upright struct{ of *view }
+
+// head is how high the heads of both are in a width.
+func (u upright) head(width float32) (high float32) {
+	for _, p := range u.of.panes {
+		if p == nil {
+			continue // while the panes are made
+		}
+		p.ground.Resize(fyne.NewSize(width, p.ground.MinSize().Height))
+		high = max(high, p.ground.MinSize().Height)
+	}
+	return high
+}
 
 // planShare is how much of the drawings' height the plan takes.
 const planShare = 0.55
@@ -89,10 +103,9 @@ func (upright) MinSize(o []fyne.CanvasObject) fyne.Size {
 }
 
 // Layout places them.
-func (upright) Layout(o []fyne.CanvasObject, s fyne.Size) {
+func (u upright) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	const side = 10 // before the caption
-	o[0].Resize(fyne.NewSize(s.Width, o[0].MinSize().Height))
-	head := o[0].MinSize().Height
+	head := u.head(s.Width)
 	o[0].Resize(fyne.NewSize(s.Width, head))
 	o[2].Resize(fyne.NewSize(s.Width-2*side, o[2].MinSize().Height))
 	caption := o[2].MinSize().Height
@@ -222,20 +235,35 @@ func (v *view) fillPane(at int) {
 		id = "trial.after"
 	}
 	p.headline.SetText(theme.Say(message.Of(id, message.In("headline", a.Headline())), u))
-	p.line.SetText(theme.Bare(lineOf(a, s.result), u))
-	p.caption.SetText(theme.Sentence(s.cut.Says(s.result), u))
+	p.line.SetText(theme.Bare(lineOf(a, v.room.trial.way().Ends), u))
+	says := s.cut.Says(s.result)
+	if s.cut.Of == section.CutPoints {
+		says = says.With(message.In("cut", message.Of("trial.across-joists")))
+	}
+	p.caption.SetText(theme.Sentence(says, u))
 	p.card.Refresh()
 }
 
-// lineOf is the one line under a headline: what makes it so, else in how many builds it comes right.
-func lineOf(a geometry.Answer, r geometry.Result) message.Message {
+// lineOf is the one line under a headline: what has become of the finding that is to be ended, else what makes the
+// headline so, else in how many builds it comes right.
+func lineOf(a geometry.Answer, ends rule.Finding) message.Message {
+	fact := func(f rule.Finding) message.Message {
+		return message.Of("trial.fact", message.In("heading", f.Rule.Heading()), message.In("fact", f.Message()))
+	}
+	if ends.Rule.ID != "" {
+		for _, c := range a.Cards {
+			for _, p := range c.Places {
+				if p.Key() == ends.Key() {
+					return fact(p.Finding)
+				}
+			}
+		}
+		return message.Of("trial.no-longer", message.In("heading", ends.Rule.Heading()))
+	}
 	if first, ok := a.First(); ok {
-		return message.Of("trial.fact", message.In("heading", first.Worst().Rule.Heading()), message.In("fact", first.Worst().Message()))
+		return fact(first.Worst().Finding)
 	}
-	if m := a.ChanceLine(); !m.IsZero() {
-		return m
-	}
-	return message.Message{}
+	return a.ChanceLine()
 }
 
 // repaint paints both sides anew.

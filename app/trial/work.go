@@ -14,7 +14,6 @@ import (
 	"underfall/geometry/rule"
 	"underfall/geometry/section"
 	"underfall/geometry/settle"
-	"underfall/geometry/stage"
 	"underfall/geometry/unknown"
 )
 
@@ -147,32 +146,39 @@ func (r *Room) priceOthers(ctx context.Context, t Trial, was geometry.Result, on
 		}
 		u := t
 		u.At = i
-		said := comesTo(was, u)
+		said, err := comesTo(ctx, was, u)
+		if err != nil {
+			return err
+		}
 		onWindow(func() { r.view.price(i, said) })
 	}
 	return nil
 }
 
-// comesTo says in a line what a trial would come to: how it stands, the step, and in how many builds it comes right as
-// far as straight lines tell; or why it is refused.
-func comesTo(was geometry.Result, t Trial) message.Message {
+// comesTo says in a line what a trial would come to: how it stands, the step, and in how many builds it comes right,
+// counted as both sides of the trial that is shown are; or why it is refused.
+func comesTo(ctx context.Context, was geometry.Result, t Trial) (message.Message, error) {
 	s := settle.Do(was.Stated, t.change())
 	if s.Refused != nil {
-		return s.Refused.What
+		return s.Refused.What, nil
 	}
 	is := geometry.EvaluateAfter(was, s.Job, was.Pack)
 	if len(is.Problems) > 0 {
-		return is.Problems[0].Message()
+		return is.Problems[0].Message(), nil
 	}
-	a := is.Answer(nil)
-	parts := message.List{Items: []message.Message{message.Of(a.Standing.Name())}}
+	counted, err := chance.Count(ctx, is.Levelled, is.Findings, samples, chance.Seed)
+	if err != nil {
+		return message.Message{}, err
+	}
+	a := is.Answer(&counted)
+	said := message.Of("trial.comes-to", message.In("headline", a.Headline()))
 	if f := is.Figures(); len(f) > 0 {
-		parts.Items = append(parts.Items, message.Of("trial.figure", message.In("of", f[0].Of), message.In("value", f[0].Value)))
+		said = message.Of("trial.comes-to-step", message.In("headline", a.Headline()), message.In("of", f[0].Of), message.In("value", f[0].Value))
 	}
-	if a.Standing != geometry.Stops {
-		parts.Items = append(parts.Items, message.Of("trial.in-hundred", message.No("n", stage.InHundred(a.Chance))))
+	if a.Standing == geometry.Stops {
+		return said, nil
 	}
-	return message.Of("trial.comes-to", message.Arg{Name: "parts", Value: parts})
+	return message.Of("trial.comes-right", message.In("said", said), message.No("n", a.InHundred())), nil
 }
 
 // brings are the findings that there were not before and that somebody has to see to, one of each rule, gravest first.

@@ -143,9 +143,7 @@ func (f *facts) way(r geometry.Result) {
 	f.length("in-room", message.Of("difference.pipe-in-room"), run.InRoomMM())
 	f.count("bends", "difference.bends", run.Bends)
 	if g := r.Heights.Gradient; g > 0 {
-		// A fall is shown in whole parts of one, as 1:48.
-		const shownTo = 3
-		f.add("fall", message.Of("difference.fall"), message.Of("difference.slope", message.Slope("fall", g)), strconv.FormatFloat(1/g, 'g', shownTo, 64))
+		f.add("fall", message.Of("difference.fall"), message.Of("difference.slope", message.Slope("fall", g)), fallShown(g))
 	}
 }
 
@@ -204,22 +202,31 @@ func (f *facts) parts(r geometry.Result) {
 	}
 }
 
-// schedule tells the levels, depths and falls that are not told above; of the run's pieces one by one it
-// tells none.
+// schedule tells the levels, depths and falls that are not told above, what people ask about first before the rest; of
+// the run's pieces one by one it tells none.
 func (f *facts) schedule(r geometry.Result) {
-	for _, row := range r.Schedule {
-		switch row.ID.Of {
-		case buildup.TileAtDrain, buildup.RoomFloor, buildup.DoorStep, buildup.TrapUnder, buildup.OutletInvert, buildup.CoreLeast,
-			buildup.CoverSet, buildup.DrainLong, buildup.PlaneFall, buildup.Flange:
-		default:
-			continue
+	for _, of := range []buildup.RowOf{buildup.DoorStep, buildup.TileAtDrain, buildup.RoomFloor, buildup.PlaneFall, buildup.CoreLeast, buildup.DrainLong,
+		buildup.CoverSet, buildup.TrapUnder, buildup.OutletInvert, buildup.Flange} {
+		for _, row := range r.Schedule {
+			if row.ID.Of == of {
+				f.row(row)
+			}
 		}
-		is := message.Of("difference.value", message.Arg{Name: "value", Value: row.Kind().Value(row.Value)})
-		shown := unit.Rounded(row.Value, message.Whole, f.units)
-		if row.Kind() == buildup.IsFall {
-			const shownTo = 3
-			shown = strconv.FormatFloat(1/row.Value, 'g', shownTo, 64)
-		}
-		f.add(strconv.Itoa(int(row.ID.Of))+"/"+strconv.Itoa(row.ID.Number), row.Message(), is, shown).rest = true
 	}
+}
+
+// row tells a row of the schedule.
+func (f *facts) row(row buildup.Row) {
+	is := message.Of("difference.value", message.Arg{Name: "value", Value: row.Kind().Value(row.Value)})
+	shown := unit.Rounded(row.Value, message.Whole, f.units)
+	if row.Kind() == buildup.IsFall {
+		shown = fallShown(row.Value)
+	}
+	f.add(strconv.Itoa(int(row.ID.Of))+"/"+strconv.Itoa(row.ID.Number), row.Message(), is, shown).rest = true
+}
+
+// fallShown is what is seen of a fall: one in how many, in three figures.
+func fallShown(slope float64) string {
+	const figures = 3
+	return strconv.FormatFloat(1/slope, 'g', figures, 64)
 }
