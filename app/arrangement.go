@@ -103,8 +103,10 @@ type arrangement struct {
 	// front is which of plan and picture shows where they share one place.
 	front                region
 	trayOpen, trayFields bool
-	large                bool // with everything to press large
-	trial                bool // a trial is shown
+	// roomAlone gives all the drawings' place to the plan: the room is being measured.
+	roomAlone bool
+	large     bool // with everything to press large
+	trial     bool // a trial is shown
 }
 
 // usualArrangement is the one a window begins with.
@@ -151,6 +153,15 @@ func (a arrangement) placed(all fyne.Size) placed {
 	p.regions[regionAnswer] = placeAt(answer, top, p.answer, foot-top, true)
 	p.regions[regionTray] = placeAt(frameEdge, top, tray, foot-top, a.trayOpen)
 
+	if a.roomAlone && !a.trial {
+		if p.over { // what is measured does not lie under the tray
+			p.drawings.Width -= tray + frameGap
+			x = right - p.drawings.Width
+		}
+		p.both, p.over = false, false
+		p.regions[regionPlan] = placeAt(x, top, p.drawings.Width, foot-frameGap-top, true)
+		return p
+	}
 	upper := p.drawings.Height * a.upper.of(p.upper)
 	border := p.top + upper // where the upper drawings end
 	planWidth := p.drawings.Width

@@ -19,12 +19,14 @@ type frame struct {
 	// narrowed is told when plan and picture come to share one place, and when they no longer do.
 	narrowed func(narrow bool)
 	narrow   bool // as it was last told
+	// roomLeft is told when another drawing than the room as it is measured is asked for.
+	roomLeft func()
 }
 
 // newFrame makes the layout. Its regions stand in the order that they are read in, which Tab
 // follows.
 func newFrame(a arrangement) *frame {
-	f := &frame{arrangement: a, narrowed: func(bool) {}}
+	f := &frame{arrangement: a, narrowed: func(bool) {}, roomLeft: func() {}}
 	var objects []fyne.CanvasObject
 	for i := range f.regions {
 		f.regions[i] = container.NewStack()
@@ -74,8 +76,19 @@ func (f *frame) openTrial(open bool) {
 	f.all.Refresh()
 }
 
+// giveRoom gives the place of all drawings to the plan, or back.
+func (f *frame) giveRoom(on bool) {
+	if f.arrangement.roomAlone != on {
+		f.arrangement.roomAlone = on
+		f.all.Refresh()
+	}
+}
+
 // bring has a region show, where there is not room for all.
 func (f *frame) bring(r region) {
+	if f.arrangement.roomAlone && r != regionPlan {
+		f.roomLeft()
+	}
 	if r != regionPlan && r != regionPicture || r == f.arrangement.front {
 		return
 	}
@@ -105,7 +118,7 @@ func (f *frame) Layout(_ []fyne.CanvasObject, all fyne.Size) {
 	}
 	put(f.across, p.across)
 	put(f.upright, p.upright)
-	if narrow := !p.both; narrow != f.narrow {
+	if narrow := !p.both && !f.arrangement.roomAlone; narrow != f.narrow {
 		f.narrow = narrow
 		f.narrowed(narrow)
 	}

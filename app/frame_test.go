@@ -101,6 +101,44 @@ func TestPlanHasRoomBesideTheTray(t *testing.T) {
 	}
 }
 
+// While the room is measured the plan has the place of all drawings, at every width, and does not lie under the tray; asked
+// for, the picture comes back, and with another station everything.
+func TestRoomHasThePlanAlone(t *testing.T) {
+	for _, size := range widths() {
+		a := usualArrangement()
+		a.trayOpen, a.trayFields, a.roomAlone = true, true, true
+		p := a.placed(size)
+		for _, r := range []region{regionPicture, regionSection, regionRods} {
+			if p.regions[r].seen {
+				t.Errorf("at %v region %d shows", size, r)
+			}
+		}
+		if plan := p.regions[regionPlan]; !plan.seen || plan.size.Width < 360 || meet(plan, p.regions[regionTray]) || p.across.seen || p.upright.seen {
+			t.Errorf("at %v the plan is at %v", size, plan)
+		}
+	}
+	w, _ := openWindow(t, Options{})
+	w.window.Resize(fyne.NewSize(1280, 800))
+	alone := func() bool { return !w.frame.clips[regionSection].Visible() && !w.frame.clips[regionPicture].Visible() }
+	w.openStation(0)
+	if !alone() || !w.waiting.Visible() {
+		t.Error("the room does not have the plan alone")
+	}
+	w.keys.Plain(&fyne.KeyEvent{Name: fyne.Key1})
+	if alone() || w.waiting.Visible() {
+		t.Error("the picture does not come when it is asked for")
+	}
+	w.openStation(2)
+	w.openStation(0)
+	if !alone() {
+		t.Error("opened again, the room does not have the plan alone")
+	}
+	w.sides.close()
+	if alone() {
+		t.Error("closed, the room still has the plan alone")
+	}
+}
+
 // A grip moves the border by as much as it is dragged, leaves either side a fifth, and goes back
 // on a double press.
 func TestGripsMoveAndGoBack(t *testing.T) {

@@ -147,8 +147,11 @@ func (w *mainWindow) fillPanes() {
 	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.sight.Measuring) })
 	toPicture := w.tool("app.to-picture", nil, "app.to-picture.hint", func() { f.bring(regionPicture) })
 	w.aim = w.tool("app.cut", nil, "cut.aim.hint", func() { w.setAiming(!w.sight.Aiming) })
+	w.waiting = control.NewWrapped(theme.Word("app.room-measured")).Styled(theme.TextCaption, false, theme.Caption)
+	w.waiting.Hide()
 	planHead := control.NewBar(fitted(120, p.plan.choice), w.measure, w.aim, toPicture)
-	f.fill(regionPlan, sheet(p.plan.ground, container.NewBorder(container.NewHScroll(planHead), nil, nil, nil, container.NewStack(p.plan.holder, w.tag.layer))))
+	head := container.NewVBox(container.NewHScroll(planHead), w.waiting)
+	f.fill(regionPlan, sheet(p.plan.ground, container.NewBorder(head, nil, nil, nil, container.NewStack(p.plan.holder, w.tag.layer))))
 
 	w.cutCheck = w.cutTool()
 	w.looks = w.lookChoice()
@@ -170,6 +173,7 @@ func (w *mainWindow) fillPanes() {
 
 	// Where plan and picture share one place, the head of each leads to the other.
 	toPicture.Hide()
+	f.roomLeft = func() { w.showRoom(false) }
 	f.narrowed = func(narrow bool) {
 		toPicture.Hidden, w.pictureHead.toPlan.Hidden = !narrow, !narrow
 		planHead.Refresh()

@@ -161,7 +161,7 @@ func steps(j job.Job, r geometry.Result) []step {
 
 // measures are what may be measured of the room and its floor.
 func (l *stepList) measures(j job.Job) {
-	l.once(edit.DrawSquare(), edit.PutTapeAside(), edit.Chain(0, false, []float64{300, 1100}), edit.Chain(0, true, []float64{300, 1100, 2700}))
+	l.once(edit.TakeTape(), edit.Across(0, 2, 3060), edit.NotAcross(0, 2), edit.DrawSquare(), edit.PutTapeAside(), edit.Chain(0, false, []float64{300, 1100}), edit.Chain(0, true, []float64{300, 1100, 2700}))
 	l.more(edit.Read(plan.Point{700, 800}, 991), edit.MoveLaser(0, 940))
 	for wall := range min(len(j.Room.Outline), 2) {
 		for _, m := range edit.Marks(j, wall, wall == 1) {

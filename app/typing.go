@@ -61,8 +61,23 @@ func sideLength(of func() edit.Side) tray.Number {
 		Set: func(mm float64) edit.Edit { return of().Set(mm) }}
 }
 
+// toMark opens the field of a mark on a tape.
+func (w *mainWindow) toMark(m edit.Mark) {
+	w.tray.Open(job.StationRoom)
+	w.sides.openFields() // what does not show takes no focus
+	w.tray.FocusMark(m)
+}
+
 // typeOn opens a field on a dimension of a drawing.
 func (w *mainWindow) typeOn(p paint.Placed, at fyne.Position) {
+	if p.Mark != nil {
+		w.toMark(*p.Mark)
+		return
+	}
+	if l, _, _, in := job.InList(p.Key); in && l.Key == job.TapeLengthsKey {
+		w.toField(p.Key)
+		return
+	}
 	n, ok := w.numberAt(p)
 	if !ok {
 		return

@@ -38,6 +38,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/section"
 	"underfall/viewer"
 )
 
@@ -298,6 +299,11 @@ func (w *mainWindow) compose() {
 	asks.Try = w.tryParts
 	w.tray = tray.New(asks, w.parts, w.keys, w.theme)
 	w.tray.Opened = func(job.Station) { w.markStation() }
+	w.tray.Lights = func(lit section.Lit) {
+		if w.frame.arrangement.roomAlone {
+			w.plan.ShowRoom(&lit)
+		}
+	}
 	w.answer = answer.NewColumn(w.theme, w.keys, w.answerAsks())
 	w.levels = lists.NewLevels(w.keys, w.goToLevel)
 	w.checks = lists.NewChecks(w.keys, w.goToCheck)
@@ -369,6 +375,21 @@ func (w *mainWindow) markStation() {
 		at = slices.Index(job.Stations(), w.tray.Station())
 	}
 	w.rail.Open(at)
+	w.showRoom(at >= 0 && job.Stations()[at] == job.StationRoom)
+}
+
+// showRoom gives the drawings' place to the plan while the room is measured; picture and section wait.
+func (w *mainWindow) showRoom(on bool) {
+	w.frame.giveRoom(on)
+	w.waiting.Hidden = !on
+	w.drawings.plan.ground.Refresh()
+	if !on {
+		w.plan.ShowRoom(nil)
+		return
+	}
+	w.drawings.SelectIndex(1)
+	lit := w.tray.Lit()
+	w.plan.ShowRoom(&lit)
 }
 
 // layout builds the window's content.
@@ -407,6 +428,7 @@ type tools struct {
 	looks       *control.Choice
 	measure     *control.ToolButton
 	aim         *control.ToolButton
+	waiting     *control.Text // says that other drawings wait while the room is measured
 	settings    viewSettings
 	pictureHead *pictureHead
 	stage       *control.Steps

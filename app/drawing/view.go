@@ -100,6 +100,8 @@ type View struct {
 	Moved func()
 	// Key is asked first about every key that the drawing has no use for; it tells whether it had one.
 	Key func(fyne.KeyName) bool
+	// room is what is lit in the room as it is measured, while the plan shows that; nil for the usual plan.
+	room *section.Lit
 	// Focused is told when keys go to the drawing, and when no longer.
 	Focused func(on bool)
 	choosing
@@ -168,6 +170,15 @@ func (v *View) touch(on bool) {
 	}
 }
 
+// ShowRoom shows the room as it is measured in the place of the usual plan, with a figure lit; nil shows that again.
+func (v *View) ShowRoom(lit *section.Lit) {
+	if (v.room == nil) != (lit == nil) {
+		v.touch(false)
+	}
+	v.room = lit
+	v.Redraw()
+}
+
 // follow comes to what is looked at.
 func (v *View) follow() {
 	v.measure(v.sight.Measuring)
@@ -189,14 +200,17 @@ func (v *View) Redraw() {
 	s := v.sight.State
 	style := v.theme.PaintStyle(v.scale, r.Settled.Units, s.Chosen)
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
-	over := v.cutLines()
+	over, room := v.cutLines(), v.room
 	// What is held must not slip from under the pointer.
 	view, scale, fit := v.view, v.scale, !v.touched && (v.grasped == grasp{} || v.drawn == 0)
 	v.worker.Run(func() {
 		var d section.Drawing
-		if kind == still.Section {
+		switch {
+		case kind == still.Section:
 			d = s.Section(r)
-		} else {
+		case room != nil:
+			d = section.RoomOf(r, *room)
+		default:
 			d = kind.Of(r, nil, s.Stage)
 		}
 		d.Over = over
@@ -285,6 +299,9 @@ func (v *View) placeDot(p plan.Point, radius float32, filled bool) {
 // placeCuts puts the lines of the planes that cut the picture over a drawing that they
 // cross.
 func (v *View) placeCuts() {
+	if v.room != nil {
+		return
+	}
 	if v.kind == still.Plan {
 		for i, c := range v.sight.Cuts(v.result) {
 			held := func(g grasp) bool { return g.cut && g.plane == i }
@@ -313,7 +330,7 @@ func (v *View) cutLines() (out [][2]plan.Point) {
 				out = append(out, [2]plan.Point{{x, -farMM}, {x, farMM}})
 			}
 		}
-	case v.kind == still.Plan:
+	case v.kind == still.Plan && v.room == nil:
 		for _, c := range v.sight.Cuts(v.result) {
 			a, b := v.cutLine(c)
 			out = append(out, [2]plan.Point{a, b})

@@ -24,20 +24,26 @@ func FitTo(d *section.Drawing, width, height int, scale float64) View {
 		const hair = 1e-6
 		return p.X() >= d.FocusLow.X()-hair && p.X() <= d.FocusHigh.X()+hair && p.Y() >= d.FocusLow.Y()-hair && p.Y() <= d.FocusHigh.Y()+hair
 	}
-	for _, m := range d.Dimensions {
-		if !inside(m.From) || !inside(m.To) {
-			continue
+	stand := func(from, to, side plan.Point, reachX, reachY float64) {
+		if !inside(from) || !inside(to) {
+			return
 		}
 		switch {
-		case m.Side.X() < -0.5:
-			hold(&across, math.Min(m.From.X(), m.To.X()), m.OffPoints()+textWidth, 0)
-		case m.Side.X() > 0.5:
-			hold(&across, math.Max(m.From.X(), m.To.X()), 0, m.OffPoints()+textWidth)
-		case m.Side.Y() < -0.5:
-			hold(&up, math.Min(m.From.Y(), m.To.Y()), m.OffPoints()+textHeight, 0)
-		case m.Side.Y() > 0.5:
-			hold(&up, math.Max(m.From.Y(), m.To.Y()), 0, m.OffPoints()+textHeight)
+		case side.X() < -0.5:
+			hold(&across, math.Min(from.X(), to.X()), reachX, 0)
+		case side.X() > 0.5:
+			hold(&across, math.Max(from.X(), to.X()), 0, reachX)
+		case side.Y() < -0.5:
+			hold(&up, math.Min(from.Y(), to.Y()), reachY, 0)
+		case side.Y() > 0.5:
+			hold(&up, math.Max(from.Y(), to.Y()), 0, reachY)
 		}
+	}
+	for _, m := range d.Dimensions {
+		stand(m.From, m.To, m.Side, m.OffPoints()+textWidth, m.OffPoints()+textHeight)
+	}
+	for _, t := range d.Tapes {
+		stand(t.Zero, t.End, t.Side, t.ReachPoints(), t.ReachPoints())
 	}
 	fits := func(pixelsPerMM float64) bool {
 		_, x := centred(across, float64(width), pixelsPerMM)

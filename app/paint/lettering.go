@@ -61,6 +61,7 @@ const (
 // lettering paints lettering: lines first, as texts stand on patches of paper.
 func (c *canvas) lettering(l *section.Lettering) {
 	s := c.style.Scale
+	c.measured(l)
 	for i := range l.Measures {
 		c.measure(&l.Measures[i])
 	}
@@ -86,8 +87,7 @@ func (c *canvas) lettering(l *section.Lettering) {
 	}
 	for i := range l.Texts {
 		t := &l.Texts[i]
-		c.patch(t.Box)
-		c.letters(c.style.Book.Say(t.Message), t.At[0], t.At[1], t.Size, c.style.Ink)
+		c.letters(c.style.Book.Say(t.Message), t.At[0], t.At[1], t.Size, c.ground(t))
 	}
 	for _, d := range l.Discs {
 		c.disc(d)
@@ -98,7 +98,7 @@ func (c *canvas) lettering(l *section.Lettering) {
 func placed(l *section.Lettering) (out []Placed) {
 	for i := range l.Texts {
 		if t := &l.Texts[i]; t.Typed() {
-			out = append(out, Placed{pixelsOf(t.Box), t.Key, t.Sets})
+			out = append(out, Placed{pixelsOf(t.Box), t.Key, t.Sets, t.Mark})
 		}
 	}
 	return out

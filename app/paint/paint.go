@@ -62,8 +62,10 @@ func Fit(low, high plan.Point, width, height int, scale float64) View {
 // Style is how it looks.
 type Style struct {
 	Paper, Ink, Soft, Accent color.RGBA
-	Scale                    float64    // pixels to a point of text
-	Book                     words.Book // puts what stands in the drawing into words
+	// Told is the ink of what is not as it was meant, on its ground.
+	Told, ToldGround color.RGBA
+	Scale            float64    // pixels to a point of text
+	Book             words.Book // puts what stands in the drawing into words
 	// Unit says what unit bare numbers are in; nothing where each has its own.
 	Unit message.Message
 	Fill func(material.Material) color.RGBA
@@ -109,11 +111,12 @@ type canvas struct {
 }
 
 // Placed is a dimension's text as it stands on the picture, and what it shows that can be
-// typed on: a parameter by its key, or how far something is from a wall.
+// typed on: a parameter by its key, how far something is from a wall, or a mark on a tape.
 type Placed struct {
 	Box  image.Rectangle
 	Key  string
 	Sets edit.FromWall
+	Mark *edit.Mark
 }
 
 // Overlay is a drawing with the projection that puts it into a picture.

@@ -18,6 +18,7 @@ func Usual(dark bool, scale float64, b words.Book, units unit.System) Style {
 		stated = message.Of("drawing.in-mm")
 	}
 	in := func(r role.Role) color.RGBA { return color.RGBA(r.In(dark)) }
-	return Style{Unit: stated, Paper: in(role.Sheet), Ink: in(role.Ink), Soft: in(role.Edge), Accent: in(role.Press), Scale: scale,
+	return Style{Unit: stated, Paper: in(role.Sheet), Ink: in(role.Ink), Soft: in(role.Edge), Accent: in(role.Press),
+		Told: in(role.Tight), ToldGround: in(role.TightGround), Scale: scale,
 		Book: b.In(units).Bare(), Fill: func(m material.Material) color.RGBA { return m.On(dark) }}
 }

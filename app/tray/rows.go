@@ -1,7 +1,6 @@
 package tray
 
 import (
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -121,20 +120,10 @@ func (t *Tray) optional(i job.Input) *NumberRow {
 		},
 		WorkedOut: func() float64 {
 			if i.Key == job.ExitInvertKey {
-				return whole(t.asks.Outside().ExitMM, t.now.Units)
+				return unit.AsRead(t.asks.Outside().ExitMM, t.now.Units)
 			}
 			return nan()
 		}}, t.asks, t.keys, nil)
-}
-
-// whole is a length that was worked out as it is read on site: in whole millimetres, or in
-// sixteenths of an inch.
-func whole(mm float64, u unit.System) float64 {
-	if u == unit.Imperial {
-		const sixteenthMM = 25.4 / 16
-		return math.Round(mm/sixteenthMM) * sixteenthMM
-	}
-	return math.Round(mm)
 }
 
 // numbers makes a field for a list of numbers on one line.

@@ -5,15 +5,19 @@ import (
 	"fyne.io/fyne/v2/container"
 	"underfall/app/control"
 	"underfall/app/theme"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
+	"underfall/geometry/section"
 )
 
 // Tray shows the fields of one station of the work, in the order in which they are asked.
 type Tray struct {
 	// Opened is told whenever another station is shown; nil for nobody.
 	Opened func(job.Station)
+	// Lights is told which figure of the room is asked, and when none is any longer; nil for nobody.
+	Lights func(section.Lit)
 
 	asks     Asks
 	shelf    part.Shelf
@@ -24,7 +28,10 @@ type Tray struct {
 	holder   *fyne.Container
 	picked   []*int // which thing of each list is being edited
 	helps    []*help
-	asked    map[fyne.CanvasObject]*help // by the widget that has the focus then
+	asked    map[fyne.CanvasObject]*help       // by the widget that has the focus then
+	lit      map[fyne.CanvasObject]section.Lit // what is lit while a field has the focus
+	lights   section.Lit                       // what is now
+	taped    *tapeRow
 	now      job.Job
 	sold     job.Sold // now, held against its parts as they are sold
 }
@@ -32,7 +39,7 @@ type Tray struct {
 // New makes the tray for what it needs of the job, the parts to choose from, and the window's
 // keys and theme. It opens the first station.
 func New(a Asks, shelf part.Shelf, keys *control.Keys, th *theme.Theme) *Tray {
-	t := &Tray{asks: a, shelf: shelf, theme: th, holder: container.NewStack(), asked: map[fyne.CanvasObject]*help{}}
+	t := &Tray{asks: a, shelf: shelf, theme: th, holder: container.NewStack(), asked: map[fyne.CanvasObject]*help{}, lit: map[fyne.CanvasObject]section.Lit{}}
 	t.keys = t.listening(keys)
 	t.stations = map[job.Station]*station{}
 	t.now = a.Job()
@@ -53,10 +60,30 @@ func (t *Tray) listening(window *control.Keys) *control.Keys {
 			if h := t.asked[o]; h != nil {
 				t.ask(h)
 			}
+			t.light(t.lit[o])
 			if window.Focused != nil {
 				window.Focused(o)
 			}
 		}}
+}
+
+// light has a figure of the room be lit.
+func (t *Tray) light(lit section.Lit) {
+	if lit == t.lights {
+		return
+	}
+	if t.lights = lit; t.Lights != nil {
+		t.Lights(lit)
+	}
+}
+
+// Lit is which figure of the room is asked.
+func (t *Tray) Lit() section.Lit { return t.lights }
+
+// FocusMark opens the room and gives the keys to the field of a mark on a tape.
+func (t *Tray) FocusMark(m edit.Mark) {
+	t.Open(job.StationRoom)
+	t.taped.focus(m)
 }
 
 // Title is the heading of the station that is open.
@@ -144,6 +171,11 @@ type field struct {
 func (t *Tray) station(of job.Station) *station {
 	s := &station{of: of, title: control.NewWrapped("").Styled(theme.TextTray, true, theme.Ink)}
 	var objects []fyne.CanvasObject
+	if of == job.StationRoom {
+		t.taped = t.tape()
+		s.rows = append(s.rows, t.taped)
+		objects = append(objects, t.taped.Object())
+	}
 	var under message.ID
 	for _, in := range job.At(of) {
 		f := field{in: in}

@@ -37,6 +37,9 @@ type Mark struct {
 	FromEnd bool
 }
 
+// Taken tells whether the mark is read as the room is measured; posts and joists are counted from one of them.
+func (m Mark) Taken() bool { return m.Kind != MarkPost && m.Kind != MarkJoist }
+
 // Marks are all marks on a tape along a wall of a job, in the order in which the tape comes to them.
 func Marks(j job.Job, wall int, fromEnd bool) []Mark {
 	out := []Mark{{Kind: MarkCorner, Wall: wall, FromEnd: fromEnd}}
@@ -231,7 +234,13 @@ func (m Mark) Label(j job.Job) message.Message {
 	case MarkWindow:
 		return side("mark.window-first", "mark.window-second")
 	case MarkFixture:
-		return side("mark.fixture-first", "mark.fixture-second")
+		id := message.ID("mark.fixture-first")
+		if m.Second {
+			id = "mark.fixture-second"
+		}
+		if m.Index < len(j.Room.Fixtures) {
+			return message.Of(id, message.In("what", message.Of(j.Room.Fixtures[m.Index].Kind.Word())))
+		}
 	case MarkExit:
 		return message.Of("mark.exit")
 	case MarkPost:

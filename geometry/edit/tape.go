@@ -1,11 +1,15 @@
 package edit
 
 import (
+	"math"
 	"reflect"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/survey"
+	"underfall/geometry/unit"
 )
 
 // workOut has what is worked out from what was measured be what that gives, where an edit has changed it: levels read down
@@ -71,6 +75,76 @@ func ItemCorner(l job.List, i int, e job.Entry, corner int) Edit {
 // PutTapeAside leaves the corners of a room where they are, as stated, and forgets what was measured of it.
 func PutTapeAside() Edit {
 	return Of(message.Of("edit.tape-aside"), func(j *job.Job) { j.Room.Tape = job.Tape{} }).About(job.TapeKey)
+}
+
+// TakeTape has a room be measured with a tape: every wall as long as it is, the zero at its start corner, to be corrected;
+// nothing where it is measured already.
+func TakeTape() Edit {
+	return Of(message.Of("edit.take-tape"), takeTape).About(job.TapeKey)
+}
+
+func takeTape(j *job.Job) {
+	r := &j.Room
+	if r.Measured() {
+		return
+	}
+	r.Tape.Drawn = slices.Clone(r.Outline)
+	for wall := range r.Outline {
+		r.Tape.Lengths = append(r.Tape.Lengths, job.Taped{From: wall, To: (wall + 1) % len(r.Outline), LengthMM: exact(r.WallLengthMM(wall))})
+	}
+}
+
+// Across states what was measured across a room, from corner to corner; one that was not measured yet is so from then on.
+func Across(from, to int, mm float64) Edit {
+	of := func(j job.Job) (float64, bool) {
+		i, ok := j.Room.TapedBetween(from, to)
+		if !ok {
+			return 0, false
+		}
+		return j.Room.Tape.Lengths[i].LengthMM, true
+	}
+	return Of(message.Of("edit.across"), func(j *job.Job) {
+		if n := len(j.Room.Outline); from < 0 || to < 0 || from >= n || to >= n || from == to {
+			return
+		}
+		takeTape(j)
+		if i, ok := j.Room.TapedBetween(from, to); ok {
+			j.Room.Tape.Lengths[i].LengthMM = mm
+			return
+		}
+		j.Room.Tape.Lengths = append(j.Room.Tape.Lengths, job.Taped{From: from, To: to, LengthMM: mm})
+	}).stated(Figure{job.TapeLengthsKey, mm, unit.Length, of, func(v float64) Edit { return Across(from, to, v) }}).About(job.TapeKey, job.OutlineKey)
+}
+
+// NotAcross forgets what was measured across a room between two corners.
+func NotAcross(from, to int) Edit {
+	return Of(message.Of("edit.not-across"), func(j *job.Job) {
+		if i, ok := j.Room.TapedBetween(from, to); ok {
+			j.Room.Tape.Lengths = slices.Delete(j.Room.Tape.Lengths, i, i+1)
+		}
+	}).About(job.TapeKey, job.OutlineKey)
+}
+
+// BlunderCures are what can be done about the one measure that contradicts all others: to take what those give for it, to the
+// nearest that is read, or to leave it out.
+func BlunderCures(j job.Job, b survey.Blunder) []Edit {
+	n := len(j.Room.Tape.Lengths)
+	if b.Measure >= n {
+		i := b.Measure - n
+		a := &j.Room.Tape.Angles[i]
+		deg := math.Round((a.Deg-b.By)*10) / 10
+		to := message.Of("edit.tape-make", message.Arg{Name: "value", Value: unit.Value(deg, unit.Angle)})
+		return []Edit{Of(to, func(j *job.Job) { j.Room.Tape.Angles[i].Deg = deg }).About(job.TapeAnglesKey, job.OutlineKey),
+			Of(message.Of("edit.tape-leave-out"), func(j *job.Job) {
+				j.Room.Tape.Angles = slices.Delete(j.Room.Tape.Angles, i, i+1)
+			}).About(job.TapeAnglesKey, job.OutlineKey)}
+	}
+	i := b.Measure
+	mm := unit.AsRead(j.Room.Tape.Lengths[i].LengthMM-b.By, j.Units)
+	return []Edit{Of(message.Of("edit.tape-make", message.MM("value", mm)), func(j *job.Job) { j.Room.Tape.Lengths[i].LengthMM = mm }).About(job.TapeLengthsKey, job.OutlineKey),
+		Of(message.Of("edit.tape-leave-out"), func(j *job.Job) {
+			j.Room.Tape.Lengths = slices.Delete(j.Room.Tape.Lengths, i, i+1)
+		}).About(job.TapeLengthsKey, job.OutlineKey)}
 }
 
 // DrawSquare makes the corners of a room that were drawn square be so, with its walls as near to what was measured as

@@ -144,6 +144,12 @@ func FixtureKinds() Enum[FixtureKind] {
 	return enum("fixture", FixtureBasin, FixtureBasin, FixtureToilet, FixtureRadiator, FixtureCupboard)
 }
 
+// Word is what it is called.
+func (k FixtureKind) Word() message.ID {
+	id, _ := FixtureKinds().wordOf(k) // a job has no other
+	return id
+}
+
 // JoinKinds are what the waste can join outside.
 func JoinKinds() Enum[JoinKind] { return enum("join", JoinGully, JoinGully, JoinStack, JoinDrain) }
 

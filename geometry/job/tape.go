@@ -171,10 +171,12 @@ func (r *Room) ZeroAtEnd(wall int) bool {
 // TapedAlong is the measured length of a wall, by the wall's index, as its index in the list; false where the wall
 // was not measured.
 func (r *Room) TapedAlong(wall int) (i int, ok bool) {
-	n := len(r.Outline)
-	i = slices.IndexFunc(r.Tape.Lengths, func(t Taped) bool {
-		return t.From == wall && t.To == (wall+1)%n || t.To == wall && t.From == (wall+1)%n
-	})
+	return r.TapedBetween(wall, (wall+1)%len(r.Outline))
+}
+
+// TapedBetween is the measured length between two corners, as its index in the list; false where that was not measured.
+func (r *Room) TapedBetween(a, b int) (i int, ok bool) {
+	i = slices.IndexFunc(r.Tape.Lengths, func(t Taped) bool { return t.From == a && t.To == b || t.To == a && t.From == b })
 	return i, i >= 0
 }
 
@@ -188,7 +190,7 @@ func tapeLengthList() List {
 	l.named = func(j *Job, i int) message.Message { return j.Room.TapedName(i) }
 	l.said = func(j *Job) []message.Message {
 		taken, _ := j.Room.Taken()
-		return taken.Told
+		return taken.Told()
 	}
 	return l.ofTape()
 }
@@ -228,7 +230,8 @@ func usualTaped(j *Job) Taped {
 	r := &j.Room
 	n := len(r.Outline)
 	was := func(from, to int) bool {
-		return slices.ContainsFunc(r.Tape.Lengths, func(t Taped) bool { return t.From == from && t.To == to || t.From == to && t.To == from })
+		_, ok := r.TapedBetween(from, to)
+		return ok
 	}
 	taped := func(from, to int) Taped {
 		return Taped{From: from, To: to, LengthMM: math.Max(leastTapedMM, r.Outline[to].Sub(r.Outline[from]).Len())}

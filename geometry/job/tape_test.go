@@ -40,8 +40,8 @@ func TestTapedRoom(t *testing.T) {
 		t.Error(p)
 	}
 	taken, ok := j.Room.Taken()
-	if !ok || len(taken.Told) != 1 || taken.Told[0].ID != "tape.all-square" {
-		t.Errorf("%v", taken.Told)
+	if !ok || len(taken.Told()) != 1 || taken.Told()[0].ID != "tape.all-square" {
+		t.Errorf("%v", taken.Told())
 	}
 	l, _ := job.FindList(job.TapeLengthsKey)
 	if said := l.Said(&j); len(said) != 1 || said[0].ID != "tape.all-square" {
@@ -127,7 +127,7 @@ func TestTapeIsTold(t *testing.T) {
 			t.Fatal("comes to no room")
 		}
 		var lines []string
-		for _, m := range taken.Told {
+		for _, m := range taken.Told() {
 			lines = append(lines, say(m))
 		}
 		return strings.Join(lines, "\n")

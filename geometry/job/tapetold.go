@@ -15,10 +15,13 @@ type Taken struct {
 	Fit survey.Fit
 	// Leans are by how much the room is out of square, worst first; none where it is square or was drawn otherwise.
 	Leans []survey.Lean
-	// Told are sentences: the measure that is wrong or what does not close, how far out of square the room is, what is
-	// assumed.
-	Told []message.Message
+	// Open, Square and Assumed are sentences: the measure that is wrong or what does not close, how far the room is out of
+	// square, what is assumed; empty where there is nothing of that to tell.
+	Open, Square, Assumed []message.Message
 }
+
+// Told are all sentences.
+func (t *Taken) Told() []message.Message { return slices.Concat(t.Open, t.Square, t.Assumed) }
 
 // toldMM is the least that is told of a room out of square, or of what does not close: what a tile's joint takes up
 // unseen. Common practice, no source.
@@ -48,8 +51,16 @@ func (r *Room) Taken() (t Taken, ok bool) {
 		}
 		return 0
 	})
-	t.Told = slices.Concat(r.toldOpen(&f), r.toldLean(t.Leans), r.toldAssumed(f.Assumed))
+	t.Open, t.Square, t.Assumed = r.toldOpen(&f), r.toldLean(&t), r.toldAssumed(f.Assumed)
 	return t, true
+}
+
+// OutOfSquare is where the room is out of square most; false where nothing of that need be told.
+func (t *Taken) OutOfSquare() (l survey.Lean, ok bool) {
+	if len(t.Leans) == 0 || math.Abs(t.Leans[0].MM) < toldMM {
+		return l, false
+	}
+	return t.Leans[0], true
 }
 
 // toldOpen says which measure is wrong, or what does not close.
@@ -79,11 +90,11 @@ func (r *Room) toldOpen(f *survey.Fit) []message.Message {
 }
 
 // toldLean says how far the room is out of square at the worst.
-func (r *Room) toldLean(leans []survey.Lean) []message.Message {
-	if len(leans) == 0 || math.Abs(leans[0].MM) < toldMM {
+func (r *Room) toldLean(t *Taken) []message.Message {
+	l, ok := t.OutOfSquare()
+	if !ok {
 		return nil
 	}
-	l := leans[0]
 	return []message.Message{message.Of("tape.out-of-square", message.MM("by", math.Abs(l.MM)), message.Wall("wall", r.Letter(l.Wall)),
 		message.MM("length", r.WallLengthMM(l.Wall)), message.AtCorner("corner", r.Corner(l.Corner)))}
 }

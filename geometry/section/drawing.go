@@ -238,6 +238,9 @@ type Drawing struct {
 	Notes      []Note
 	Names      []Name
 	SetOuts    []SetOut
+	Tapes      []Tape
+	Diagonals  []Diagonal
+	OffSquare  *OffSquare // nil for none
 	List       List
 	Handles    []Handle
 	// Things are what can be chosen by itself in a plan, in the order in which one goes through them.
@@ -273,6 +276,7 @@ type ListLine struct {
 // Bare is the drawing without anything written in it.
 func (d Drawing) Bare() Drawing {
 	d.Dimensions, d.Marks, d.Notes, d.Names, d.SetOuts, d.List = nil, nil, nil, nil, nil, List{}
+	d.Tapes, d.Diagonals, d.OffSquare = nil, nil, nil
 	return d
 }
 

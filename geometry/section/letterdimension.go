@@ -216,4 +216,4 @@ func (l *letterer) besideLine(line placing.Straight, width, size float64) (out [
 }
 
 // Typed tells whether a text shows what can be typed on.
-func (t *Text) Typed() bool { return t.Key != "" || t.Sets != (edit.FromWall{}) }
+func (t *Text) Typed() bool { return t.Key != "" || t.Sets != (edit.FromWall{}) || t.Mark != nil }

@@ -41,6 +41,9 @@ type Lettering struct {
 	Notes    []NoteLines
 	Discs    []Disc
 	Dots     []placing.Point
+	// Tapes are lines of tapes, Dotted those across the room, Square the edges of a room if it were square.
+	Tapes          []TapeLine
+	Dotted, Square []placing.Straight
 }
 
 // Text is a text about the middle of a place.
@@ -50,10 +53,23 @@ type Text struct {
 	Size    float64
 	// Box is what it takes, with the paper round it.
 	Box placing.Box
-	// Key and Sets are what it shows that can be typed on.
+	// Key, Sets and Mark are what it shows that can be typed on.
 	Key  string
 	Sets edit.FromWall
+	Mark *edit.Mark
+	Look TextLook
 }
+
+// TextLook is how a text stands out.
+type TextLook int
+
+// How texts stand out.
+const (
+	LookUsual TextLook = iota
+	LookLit            // a field of it is asked
+	LookTold           // it is told as not being as it was meant
+	LookPress          // it speaks of what can be pressed
+)
 
 // Measure is the line of a dimension: what it measures, the line itself, and the way that it stands
 // off, of length one.
@@ -138,6 +154,11 @@ func Letter(s Sheet, drawings ...Seen) Lettering {
 			l.over(d)
 			l.foot(d)
 			l.list(d)
+		}
+	}
+	for i := range drawings {
+		if d := &drawings[i]; d.Back != nil {
+			l.measured(d)
 		}
 	}
 	for i := range drawings {

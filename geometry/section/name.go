@@ -51,7 +51,8 @@ func (d *Drawing) namesInPlan(r geometry.Result) {
 	d.openingNames(&r.Layout)
 	d.trimmerNames(&r.Layout)
 	d.joistNames(r)
-	d.thingNames(r)
+	d.fixtureNames(r)
+	d.headName(r)
 	d.cornerNames(r)
 }
 
@@ -318,8 +319,8 @@ func joistTexts(js *layout.Joist, doubled int) []message.Message {
 	return texts
 }
 
-// thingNames name the fixtures and the shower's head.
-func (d *Drawing) thingNames(r geometry.Result) {
+// fixtureNames name the fixtures.
+func (d *Drawing) fixtureNames(r geometry.Result) {
 	l := &r.Layout
 	for i, ring := range l.Fixtures {
 		n := Name{Texts: []message.Message{message.Of(fixtureMark(r.Settled.Room.Fixtures[i].Kind))}, Places: []NameAt{{At: plan.FromRing(ring).Centroid()}}}
@@ -333,6 +334,10 @@ func (d *Drawing) thingNames(r geometry.Result) {
 		}
 		d.Names = append(d.Names, n)
 	}
+}
+
+// headName names the shower's head.
+func (d *Drawing) headName(r geometry.Result) {
 	if h := r.Settled.Shower.Head; h != nil {
 		rim := roseMM / 2.0
 		n := Name{Texts: []message.Message{message.Of("subject.shower-head")}, Places: []NameAt{{At: h.At}}}

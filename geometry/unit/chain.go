@@ -86,3 +86,9 @@ func Chained(v message.InChain, s System) string {
 	}
 	return Format(sum, Length, s)
 }
+
+// AsRead is a length as it is read on a tape: in whole millimetres, or in sixteenths of an inch.
+func AsRead(mm float64, s System) float64 {
+	step := stepsIn(message.Whole, s)
+	return math.Round(mm*step) / step
+}

@@ -1,0 +1,77 @@
+package paint
+
+import (
+	"image"
+	"image/color"
+	"image/draw"
+
+	"underfall/geometry/placing"
+	"underfall/geometry/section"
+)
+
+// Sizes of tapes, in points.
+const (
+	tapePoints     = 1.6
+	tapeDotPoints  = 4
+	tapeTickPoints = 4.5 // to each side
+	litTickPoints  = 7
+	dotPoints      = 1.4 // of dotted lines, and of their gaps three times that
+)
+
+// measured paints the tapes of a room, what was measured across it, and its edges if it were square.
+func (c *canvas) measured(l *section.Lettering) {
+	s := c.style.Scale
+	for _, line := range l.Dotted {
+		c.strokes(dashes(line[0], line[1], dotPoints*s, 3*dotPoints*s), measurePoints*s, c.style.Ink)
+	}
+	for _, line := range l.Square {
+		c.strokes(dashes(line[0], line[1], 6*s, 4*s), tapePoints*s, c.style.Told)
+	}
+	for i := range l.Tapes {
+		t := &l.Tapes[i]
+		c.strokes([][2][2]float64{t.Line}, tapePoints*s, c.style.Accent)
+		c.round(t.Line[0], tapeDotPoints*s, c.style.Accent)
+		for _, tick := range t.Ticks {
+			c.tapeTick(t, tick)
+		}
+	}
+}
+
+// tapeTick paints a tick across a tape, and what leads from it to its figure.
+func (c *canvas) tapeTick(t *section.TapeLine, tick section.TapeTick) {
+	s := c.style.Scale
+	long, wide := tapeTickPoints*s, tapePoints*s
+	if tick.Lit {
+		long, wide = litTickPoints*s, 2*wide
+	}
+	across := func(by float64) [2]float64 { return [2]float64{tick.At[0] + t.Side[0]*by, tick.At[1] + t.Side[1]*by} }
+	c.strokes([][2][2]float64{{across(-long), across(long)}}, wide, c.style.Accent)
+	if tick.Lead != (placing.Straight{}) {
+		c.strokes([][2][2]float64{tick.Lead}, leadPoints*s, c.leadInk())
+	}
+}
+
+// ground paints what a text stands on and gives the ink that it is written in.
+func (c *canvas) ground(t *section.Text) color.RGBA {
+	plate := func(ground color.RGBA) {
+		draw.Draw(c.image, pixelsOf(t.Box).Intersect(c.image.Bounds()), image.NewUniform(ground), image.Point{}, draw.Src)
+	}
+	switch t.Look {
+	case section.LookLit:
+		plate(c.style.Accent)
+		b, in := t.Box, 1.5*c.style.Scale
+		for k := range 2 {
+			b.Low[k], b.High[k] = b.Low[k]+in, b.High[k]-in
+		}
+		c.patch(b)
+	case section.LookTold:
+		plate(c.style.ToldGround)
+		return c.style.Told
+	case section.LookPress:
+		c.patch(t.Box)
+		return c.style.Accent
+	default:
+		c.patch(t.Box)
+	}
+	return c.style.Ink
+}

@@ -1,0 +1,95 @@
+package paint_test
+
+import (
+	"fmt"
+	"image"
+	"slices"
+	"testing"
+
+	"underfall/app/golden"
+	"underfall/app/paint"
+	"underfall/geometry"
+	"underfall/geometry/demotest"
+	"underfall/geometry/edit"
+	"underfall/geometry/section"
+	"underfall/geometry/unit"
+)
+
+// measuredRooms are the demos with their rooms measured with a tape: all walls as they are, and lengths across that
+// have corners lean.
+func measuredRooms(t testing.TB) (out []geometry.Result) {
+	t.Helper()
+	packs := demotest.Packs(t)
+	for _, r := range demotest.Shown(t) {
+		j := r.Stated
+		n := len(j.Room.Outline)
+		long := func(a, b int) float64 { return j.Room.Outline[a].Sub(j.Room.Outline[b]).Len() }
+		for _, e := range []edit.Edit{edit.TakeTape(), edit.Across(0, 2, long(0, 2)+8), edit.Across(1, n-1, long(1, n-1)-9)} {
+			j = e.Apply(j)
+		}
+		// Where the shower fills the room to its walls there may be no room for it.
+		if measured := geometry.Evaluate(j, packs[j.Region]); len(measured.Problems) == 0 {
+			out = append(out, measured)
+		}
+	}
+	if len(out) < 6 {
+		t.Fatalf("only %d rooms", len(out))
+	}
+	return out
+}
+
+// In the room as it is measured, of every demo, in five sizes and both systems of units, with any mark lit, no text meets
+// another or what can be dragged, and in the larger ones every mark of every tape has its figure.
+func TestMeasuresKeepApart(t *testing.T) {
+	figures, ticks := 0, 0
+	for _, r := range measuredRooms(t) {
+		lit := section.Lit{Across: [2]int{0, 2}}
+		if _, marks := edit.TapeAlong(r.Settled, 0); len(marks) > 0 {
+			lit.Mark = &marks[0].Mark
+		}
+		d := section.RoomOf(r, lit)
+		for _, size := range sizes() {
+			for _, u := range []unit.System{unit.Metric, unit.Imperial} {
+				where := fmt.Sprintf("%s, %d by %d, %s", r.Settled.Name, size[0], size[1], u)
+				v := paint.FitTo(&d, size[0], size[1], 1)
+				l := section.Letter(paint.SheetOf(painter(t), v, style(u)), paint.SeenIn(&d, v))
+				keptApart(t, where, &l, v)
+				keptOff(t, where, &l, v, &d)
+				if size[0] < 600 {
+					continue
+				}
+				for _, tape := range d.Tapes {
+					ticks += len(tape.Marks)
+				}
+				for i := range l.Texts {
+					if l.Texts[i].Mark != nil {
+						figures++
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d figures at %d marks", figures, ticks)
+	if figures < ticks || ticks < 100 {
+		t.Errorf("%d figures at %d marks", figures, ticks)
+	}
+}
+
+// The room as it is measured, as a person has looked at it.
+func TestRoomAsSeen(t *testing.T) {
+	rooms := measuredRooms(t)
+	for _, c := range []struct {
+		name  string
+		room  int
+		dark  bool
+		units unit.System
+	}{{"room-light", 0, false, unit.Metric}, {"room-dark-inches", 4, true, unit.Imperial}} {
+		r := rooms[c.room]
+		_, marks := edit.TapeAlong(r.Settled, r.Settled.Room.InOrder()[0])
+		lit := slices.IndexFunc(marks, func(m edit.TapeMark) bool { return m.Taken() })
+		d := section.RoomOf(r, section.Lit{Mark: &marks[lit].Mark})
+		img := image.NewRGBA(image.Rect(0, 0, 600, 600))
+		painter(t).Draw(img, d, paint.FitTo(&d, 600, 600, 1), paint.Usual(c.dark, 1, style(c.units).Book, c.units))
+		golden.Check(t, c.name, img)
+	}
+}

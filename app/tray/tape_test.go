@@ -1,0 +1,164 @@
+package tray_test
+
+import (
+	"math"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"underfall/app/control"
+	"underfall/app/roomtest"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
+	"underfall/geometry/section"
+)
+
+// square is a job with a room of 2400 by 1800, with a door 800 wide in its first wall.
+func square() job.Job {
+	j := job.New()
+	j.Room.Outline = []plan.Point{{0, 0}, {2400, 0}, {2400, 1800}, {0, 1800}}
+	j.Room.Doorways[0].OffsetMM, j.Room.Doorways[0].WidthMM = 200, 800
+	return j
+}
+
+// texts are all texts that show.
+func (b *bench) texts() (out []string) {
+	roomtest.EachShown(b.Object(), func(o fyne.CanvasObject) {
+		if t, ok := o.(*control.Text); ok {
+			out = append(out, t.Text)
+		}
+	})
+	return out
+}
+
+// typeMark types on a mark of a tape.
+func (b *bench) typeMark(m edit.Mark, s string) {
+	b.FocusMark(m)
+	e := b.window.Canvas().Focused().(typing)
+	e.SetText(s)
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+}
+
+// A mark typed on the tape moves what it is of: the first side of a door all of the door, the second its width. The wall
+// that it is on is told, and while its field is asked it is lit.
+func TestTypingOnTheTape(t *testing.T) {
+	b := at(t, square())
+	var lit section.Lit
+	b.Lights = func(l section.Lit) { lit = l }
+	first, second := edit.Mark{Kind: edit.MarkDoor, Wall: 0}, edit.Mark{Kind: edit.MarkDoor, Wall: 0, Second: true}
+	b.typeMark(first, "350")
+	if d := b.job.Room.Doorways[0]; d.OffsetMM != 350 || d.WidthMM != 800 {
+		t.Errorf("the door is at %v, %v wide", d.OffsetMM, d.WidthMM)
+	}
+	if lit.Mark == nil || *lit.Mark != first {
+		t.Errorf("lit is %v", lit)
+	}
+	b.typeMark(second, "1250")
+	if d := b.job.Room.Doorways[0]; d.OffsetMM != 350 || d.WidthMM != 900 {
+		t.Errorf("the door is at %v, %v wide", d.OffsetMM, d.WidthMM)
+	}
+}
+
+// A room that is drawn becomes one that is measured with one press, its corners where they were; a length across it that
+// does not fit has it lean, which is told and can be kept, or drawn square.
+func TestRoomBecomesMeasured(t *testing.T) {
+	b := at(t, square())
+	test.Tap(pressCalled(b.Object(), "Measure it"))
+	if !b.job.Room.Measured() || len(b.job.Room.Tape.Lengths) != 4 {
+		t.Fatalf("%+v", b.job.Room.Tape)
+	}
+	for i, c := range square().Room.Outline {
+		if c.Sub(b.job.Room.Outline[i]).Len() > 1e-5 {
+			t.Errorf("corner %d went to %v", i, b.job.Room.Outline[i])
+		}
+	}
+	// 12 mm out of square over the wall of 2400: the far corner goes along by so much that the distance across is
+	// longer by 12·1800/3000, in the first order.
+	for _, e := range []edit.Edit{edit.Across(0, 2, 3007.2), edit.Across(1, 3, 2992.8)} {
+		b.job = e.Apply(b.job)
+	}
+	b.Show(b.job)
+	keep := pressCalled(b.Object(), "Keep it so")
+	taken, _ := b.job.Room.Taken()
+	if lean, ok := taken.OutOfSquare(); keep == nil || !ok || math.Abs(math.Abs(lean.MM)-12) > 0.2 {
+		t.Fatalf("keep %v, out of square %v", keep, lean)
+	}
+	test.Tap(keep)
+	if pressCalled(b.Object(), "Draw it square") != nil || !b.job.Room.Measured() {
+		t.Error("kept so, it is still asked")
+	}
+	b.job = edit.Across(1, 3, 2990).Apply(b.job)
+	b.Show(b.job)
+	test.Tap(pressCalled(b.Object(), "Draw it square"))
+	if lean := b.job.Room.Outline[2].Sub(b.job.Room.Outline[1]).Dot(b.job.Room.Outline[1].Sub(b.job.Room.Outline[0])); b.job.Room.Measured() || math.Abs(lean) > 1 {
+		t.Errorf("drawn square its corners are %v", b.job.Room.Outline)
+	}
+}
+
+// The one length that contradicts all others is named, and what the others give for it can be taken, or it be left out:
+// 60 too long over a room of 2400 by 1800, whose lengths across are 3000 by Pythagoras.
+func TestWrongLengthIsCured(t *testing.T) {
+	for _, c := range []struct {
+		press string
+		left  int
+		mm    float64
+	}{{"Make it 3000", 6, 3000}, {"Leave it out", 5, 0}} {
+		b := at(t, square())
+		for _, e := range []edit.Edit{edit.Across(0, 2, 3060), edit.Across(1, 3, 3000)} {
+			b.job = e.Apply(b.job)
+		}
+		b.Show(b.job)
+		p := pressCalled(b.Object(), c.press)
+		if p == nil {
+			t.Fatalf("no “%s” among %v", c.press, b.texts())
+		}
+		test.Tap(p)
+		i, ok := b.job.Room.TapedBetween(0, 2)
+		if n := len(b.job.Room.Tape.Lengths); n != c.left || ok != (c.mm > 0) || ok && b.job.Room.Tape.Lengths[i].LengthMM != c.mm {
+			t.Errorf("%s leaves %+v", c.press, b.job.Room.Tape.Lengths)
+		}
+		if taken, _ := b.job.Room.Taken(); !taken.Fit.Closes {
+			t.Errorf("%s: still does not close", c.press)
+		}
+	}
+}
+
+// The zero of a tape can be held at the other corner: then readings run from there, and nothing moves.
+func TestZeroAtTheOtherCorner(t *testing.T) {
+	b := at(t, square())
+	test.Tap(pressCalled(b.Object(), "Measure it"))
+	was := b.job
+	test.Tap(pressCalled(b.Object(), "From corner"))
+	if d, e := b.job.Room.Doorways[0], was.Room.Doorways[0]; d != e {
+		t.Errorf("the door went from %+v to %+v", e, d)
+	}
+	turned := 0
+	for wall := range b.job.Room.Outline {
+		if b.job.Room.ZeroAtEnd(wall) {
+			turned++
+		}
+	}
+	if turned != 1 {
+		t.Errorf("%d tapes turned", turned)
+	}
+}
+
+// Wall by wall there are the lengths of walls alone, and what is measured across.
+func TestWallByWall(t *testing.T) {
+	b := at(t, square())
+	roomtest.EachShown(b.Object(), func(o fyne.CanvasObject) {
+		if c, ok := o.(*control.Choice); ok && c.Chosen() == "running" {
+			c.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+		}
+	})
+	fields := 0
+	for _, text := range b.texts() {
+		if len(text) == len("Wall A") && text[:5] == "Wall " {
+			fields++
+		}
+	}
+	if fields != 4 {
+		t.Errorf("%d walls: %v", fields, b.texts())
+	}
+}
