@@ -90,6 +90,11 @@ func RoomOf(r geometry.Result, lit Lit) Drawing {
 			d.Handles = append(d.Handles, h)
 		}
 	}
+	for _, t := range all.Things {
+		if strings.HasPrefix(t.Key, "room.") {
+			d.Things = append(d.Things, t)
+		}
+	}
 	d.bound()
 	d.swingsBeyond(r)
 	d.wallNames(r)
