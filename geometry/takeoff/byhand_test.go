@@ -379,3 +379,25 @@ func TestCouplings(t *testing.T) {
 		t.Errorf("%v couplings", n)
 	}
 }
+
+// A floor that falls 1 in 200 away from wall B: the bed under the base is 3 thick there and 10 at the other end of the shower, a wedge whose volume is that of its
+// middle: (3 + x/200) over 1400 by 900 with its middle at 700, less the trap's 130·133 about 700 and the pipe's 635·77 about 317.5.
+func TestAWedgeOfBed(t *testing.T) {
+	level, _ := taken(t, func(*job.Job) {})
+	got, _ := taken(t, func(j *job.Job) {
+		for _, p := range []plan.Point{{0, 0}, {2400, 0}, {2400, 1900}, {0, 1900}} {
+			j.SpotLevels = append(j.SpotLevels, job.SpotLevel{At: p, LevelMM: -p.X() / 200, ToleranceMM: 1})
+		}
+	})
+	more := (1400.0*900*700 - 130*133*700 - 635*77*317.5) / 200
+	kg := line(t, got, "order.adhesive").Needed.Value - line(t, level, "order.adhesive").Needed.Value
+	if want := more / 1e6 * 1.4 * 1.05; math.Abs(kg-want) > 1e-4*want {
+		t.Errorf("%v kg more for the wedge, want %v", kg, want)
+	}
+	told := slices.ContainsFunc(line(t, got, "order.adhesive").How, func(m message.Message) bool {
+		return m.ID == "order.how.wedge" && slices.Contains(m.Args, message.Layer("least", 3)) && slices.Contains(m.Args, message.Layer("greatest", 10))
+	})
+	if !told {
+		t.Errorf("%v", line(t, got, "order.adhesive").How)
+	}
+}
