@@ -401,3 +401,86 @@ func TestAWedgeOfBed(t *testing.T) {
 		t.Errorf("%v", line(t, got, "order.adhesive").How)
 	}
 }
+
+// A vent on the run is a branch and an upright pipe, as long as its body, clipped every 1.2 m; one on the stack that the run joins is that stack.
+func TestVent(t *testing.T) {
+	got, r := taken(t, func(j *job.Job) { j.Waste.Vent = &job.Vent{AtMM: 800, NominalMM: 32} })
+	found := false
+	for _, l := range lines(got, "order.pipe-plain") {
+		if !slices.Contains(l.Bodies, "vent") {
+			continue
+		}
+		found = true
+		for i := range r.Assembly.Parts {
+			if p := &r.Assembly.Parts[i]; p.ID == "vent" {
+				// The tube is drawn with a bore of nine tenths.
+				ring := math.Pi / 4 * 32 * 32 * (1 - 0.81)
+				if long := p.Mesh().Volume() / ring; math.Abs(l.Needed.Value-long) > 0.02*long {
+					t.Errorf("%v of vent, its body is %v long", l.Needed.Value, long)
+				}
+			}
+		}
+	}
+	if n := len(lines(got, "order.vent-branch")); n != 1 || !found {
+		t.Errorf("%d branches, the vent is there: %v", n, found)
+	}
+	clips := 0.0
+	for _, l := range lines(got, "order.clips") {
+		clips += l.Needed.Value
+	}
+	if clips != 2+1 && clips != 2+2 {
+		t.Errorf("%v clips", clips)
+	}
+}
+
+// A bend turns the run down outside into a gully: from the bend's face to where it ends, and 20 into its socket.
+func TestWayDownOutside(t *testing.T) {
+	down := -400.0
+	got, r := taken(t, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{LengthMM: 150, Joins: job.JoinGully, DownToMM: &down} })
+	run := &r.Heights.Run
+	bends := line(t, got, "order.bend-90")
+	l := line(t, got, "order.pipe-plain")
+	// 45 is from the bend's corner to both its faces; the pipe's middle lies 23 over its invert.
+	want := run.InvertAt(run.LengthMM-45) + 23 - 45 - down + 20
+	if last := l.Cutting.Bars[0].PiecesMM; bends.Needed.Value != 1 || len(last) != 2 || math.Abs(last[1]-want) > 1e-6 && math.Abs(last[0]-want) > 1e-6 {
+		t.Errorf("%v, want one of %v", l.Cutting.Bars, want)
+	}
+}
+
+// A window in the tanked wall has four corner pieces, tape round it and its reveals.
+func TestWindowInTheTanking(t *testing.T) {
+	before, _ := taken(t, func(*job.Job) {})
+	got, r := taken(t, func(j *job.Job) {
+		j.Room.Windows = []job.Window{{Wall: 2, OffsetMM: 1500, WidthMM: 600, SillMM: 1200, HeightMM: 600}}
+	})
+	if len(r.Sealing.Windows) != 1 {
+		t.Fatal("the window is not in the tanking")
+	}
+	more := line(t, got, "order.corner-outside").Needed.Value - line(t, before, "order.corner-outside").Needed.Value
+	if more != 4 {
+		t.Errorf("%v more corners", more)
+	}
+	if tape := line(t, got, "order.tape").Needed.Value - line(t, before, "order.tape").Needed.Value; tape < 4*600 {
+		t.Errorf("%v more tape round a window of 600 by 600", tape)
+	}
+}
+
+// What trims an opening in joists is bought as long as it is, with its hangers.
+func TestTimberThatTrims(t *testing.T) {
+	got, r := taken(t, func(j *job.Job) {
+		j.Floor.Kind, j.Floor.Joists.DirectionDeg = job.FloorTimber, 90
+		j.Floor.Joists.Trims = []job.Trim{job.UsualTrim(j)}
+	})
+	cut := r.Cutting()
+	want := 0.0
+	for _, x := range slices.Concat(cut.Trimmers, cut.Seconds) {
+		want += x.LengthMM
+	}
+	if l := line(t, got, "order.timber"); want == 0 || math.Abs(l.Needed.Value-want) > 1e-6 {
+		t.Errorf("%v of timber, want %v", l.Needed.Value, want)
+	}
+	// Two trimmers hang at both ends, the two pieces of the joist at one each.
+	if n := line(t, got, "order.hangers").Needed.Value; n != 6 {
+		t.Errorf("%v hangers, want 6", n)
+	}
+}
