@@ -37,18 +37,21 @@ func order(args []string, b words.Book, out, errs io.Writer) int {
 			return err
 		}
 		if in := inUnitsOf(r.Stated, b); !*asJSON {
-			return printOrder(out, r.Settled.Name, list, in)
+			return printOrder(out, r, list, in)
 		} else {
-			return printOrderJSON(out, r.Settled.Name, list, in)
+			return printOrderJSON(out, r, list, in)
 		}
 	})
 }
 
 // printOrder prints the list group by group: what, how much, what to buy and what is left over, and under each how that was worked
 // out.
-func printOrder(out io.Writer, name string, list takeoff.Takeoff, b words.Book) error {
+func printOrder(out io.Writer, r geometry.Result, list takeoff.Takeoff, b words.Book) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintf(w, "%s: %s\n", b.Text("order.heading"), store.Plain(name))
+	fmt.Fprintf(w, "%s: %s\n", b.Text("order.heading"), store.Plain(r.Settled.Name))
+	if r.Stops() {
+		fmt.Fprintf(w, "%s\n", b.Text("order.stops"))
+	}
 	if len(list.Lines) == 0 {
 		fmt.Fprintf(w, "%s\n", b.Text("order.none"))
 		return w.Flush()
@@ -94,9 +97,11 @@ const orderVersion = 1
 
 // reportOrder is what order prints as JSON. Amounts are in the unit of their measure: a number of things, mm, mm², kg, litres.
 type reportOrder struct {
-	Version int               `json:"version"`
-	Name    string            `json:"name"`
-	Lines   []reportOrderLine `json:"lines"`
+	Version int    `json:"version"`
+	Name    string `json:"name"`
+	// Stops tells that the job cannot be built as it is drawn.
+	Stops bool              `json:"stops,omitempty"`
+	Lines []reportOrderLine `json:"lines"`
 }
 
 type reportOrderLine struct {
@@ -123,8 +128,8 @@ type reportOrderBar struct {
 	LeftMM   float64   `json:"leftMM"`
 }
 
-func printOrderJSON(out io.Writer, name string, list takeoff.Takeoff, b words.Book) error {
-	report := reportOrder{Version: orderVersion, Name: name, Lines: []reportOrderLine{}}
+func printOrderJSON(out io.Writer, r geometry.Result, list takeoff.Takeoff, b words.Book) error {
+	report := reportOrder{Version: orderVersion, Name: r.Settled.Name, Stops: r.Stops(), Lines: []reportOrderLine{}}
 	for i := range list.Lines {
 		l := &list.Lines[i]
 		line := reportOrderLine{

@@ -10,6 +10,8 @@ const (
 	LevellingYield Key = "levellingYield"
 	MortarYield    Key = "mortarYield"
 	GroutYield     Key = "groutYield"
+	// BeddingMM is how thick the adhesive is under mats and boards that are bedded and have no bed of their own in the job.
+	BeddingMM Key = "beddingMM"
 	// TankingYield is of liquid tanking, kg for each litre of the dry layer.
 	TankingYield Key = "tankingYield"
 	// PrimerCoverage is litres for each m².
@@ -50,7 +52,7 @@ const (
 
 // Keys are all guide values.
 func Keys() []Key {
-	return []Key{AdhesiveYield, LevellingYield, MortarYield, GroutYield, TankingYield, PrimerCoverage, SpreadLoss, CuttingLoss, TileStack,
+	return []Key{AdhesiveYield, LevellingYield, MortarYield, GroutYield, BeddingMM, TankingYield, PrimerCoverage, SpreadLoss, CuttingLoss, TileStack,
 		TileHalf, TileThird, TileHerringbone, TileHexagon, SheetLap, TapeLapMM, JointGapMM, JointDepthShare, JointDepthLeastMM,
 		ClipSpacingMM, UprightSpacingMM, CementJoint, CleanerJoint, LubricantJoint, OverlayScrewMM, LiningScrewMM, LedgerScrewMM, NogginScrews}
 }

@@ -262,7 +262,7 @@ func (b *builder) heating() {
 	}
 	b.add(Line{Group: Fixings, Item: message.Of("order.heating"), Needed: guide.Amount{Measure: guide.Area, Value: b.r.Sealing.HeatedMM2},
 		How: []message.Message{message.Of("order.how.heating")}})
-	l := b.spread(Line{Group: Mortars, Item: message.Of("order.heating-compound")}, parts, guide.LevellingYield)
+	l := b.spread(Line{Group: Mortars, Item: message.Of("order.heating-compound")}, parts, 0, guide.LevellingYield)
 	b.add(b.packed(l, guide.Levelling, ""))
 }
 

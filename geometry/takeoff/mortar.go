@@ -9,21 +9,32 @@ import (
 
 // mortars are screeds, ramps and formers of mortar, and levelling compound.
 func (b *builder) mortars() {
-	l := b.spread(Line{Group: Mortars, Item: message.Of("order.mortar")}, b.of(material.Mortar), guide.MortarYield)
+	l := b.spread(Line{Group: Mortars, Item: message.Of("order.mortar")}, b.of(material.Mortar), 0, guide.MortarYield)
 	b.add(b.packed(l, guide.Mortar, ""))
-	l = b.spread(Line{Group: Mortars, Item: message.Of("order.levelling")}, b.of(material.Levelling), guide.LevellingYield)
+	l = b.spread(Line{Group: Mortars, Item: message.Of("order.levelling")}, b.of(material.Levelling), 0, guide.LevellingYield)
 	b.add(b.packed(l, guide.Levelling, ""))
 }
 
 // wedgeMM is from which difference on a bed is told as a wedge.
 const wedgeMM = 0.25
 
-// adhesives are what boards and tiles are bedded in, by the true volume of their beds; one for all.
+// adhesives are what boards, mats and tiles are bedded in: the true volume of their beds, and what goes under mats and boards that the
+// job gives no bed. One for all.
 func (b *builder) adhesives() {
 	l := Line{Group: Adhesive, Item: message.Of("order.adhesive")}
 	if bed, ok := b.h.Bed(b.j, b.l); ok && bed.Greatest.ThicknessMM-bed.Least.ThicknessMM > wedgeMM && !b.j.Base.Screed {
 		l.How = append(l.How, message.Of("order.how.wedge", message.Layer("least", bed.Least.ThicknessMM), message.Layer("greatest", bed.Greatest.ThicknessMM)))
 	}
+	mm2, thick := 0.0, b.figure(guide.BeddingMM).Value
+	for i := range b.r.Assembly.Parts {
+		p := &b.r.Assembly.Parts[i]
+		if p.Material == material.Decoupling || p.Material == material.Overlay && !b.screwed(p) {
+			mm2 += areaMM2([]*assembly.Part{p})
+		}
+	}
+	if mm2 > 0 {
+		l.How = append(l.How, message.Of("order.how.bedding", area("area", mm2), message.Layer("thick", thick)))
+	}
 	parts := b.take(func(p *assembly.Part) bool { return p.Material == material.Adhesive || p.Material == material.TileBed })
-	b.add(b.packed(b.spread(l, parts, guide.AdhesiveYield), guide.Adhesive, ""))
+	b.add(b.packed(b.spread(l, parts, mm2*thick/mm3InLitre, guide.AdhesiveYield), guide.Adhesive, ""))
 }

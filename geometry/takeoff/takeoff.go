@@ -324,10 +324,10 @@ func howVolumes(parts []*assembly.Part) (out []message.Message) {
 	return out
 }
 
-// spread is a line of powder that bodies are made of: their volume by its yield, and what is lost.
-func (b *builder) spread(l Line, parts []*assembly.Part, yield guide.Key) Line {
+// spread is a line of powder that bodies are made of, and so many litres more: their volume by its yield, and what is lost.
+func (b *builder) spread(l Line, parts []*assembly.Part, moreLitres float64, yield guide.Key) Line {
 	y, loss := b.figure(yield), b.figure(guide.SpreadLoss)
-	in := litres(parts)
+	in := litres(parts) + moreLitres
 	l.Needed = guide.Amount{Measure: guide.Mass, Value: in * y.Value * (1 + loss.Value)}
 	l.Bodies, l.Source = ids(parts), y.Source
 	l.How = append(l.How, howVolumes(parts)...)

@@ -1,6 +1,7 @@
 package takeoff_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -109,6 +110,17 @@ func holdVolumes(t failing, table *guide.Table, r *geometry.Result, of takeoff.T
 		switch p.Material {
 		case material.Adhesive, material.TileBed:
 			want[guide.AdhesiveYield] += litres
+		case material.Decoupling, material.Overlay:
+			// Bedded 2 thick, common practice without a source: mats everywhere, boards that are not screwed to a deck.
+			if p.Material == material.Decoupling || r.Settled.Floor.Kind == job.FloorSlab {
+				for _, list := range r.Settled.Courses() {
+					for i := range *list {
+						if strings.HasSuffix(p.From, fmt.Sprintf("under[%d].thicknessMM", i)) && isOf(p, (*list)[i]) && strings.HasPrefix(p.From, courseList(&r.Settled, list)) {
+							want[guide.AdhesiveYield] += litres / (*list)[i].ThicknessMM * 2
+						}
+					}
+				}
+			}
 		case material.Mortar:
 			want[guide.MortarYield] += litres
 		case material.Levelling, material.Heating:
@@ -133,6 +145,16 @@ func holdVolumes(t failing, table *guide.Table, r *geometry.Result, of takeoff.T
 			t.Errorf("%s: %v kg by %s, the bodies take %v", r.Settled.Name, got[key], key, kg)
 		}
 	}
+}
+
+// courseList is how the key of a list of courses begins.
+func courseList(j *job.Job, list *[]job.Course) string {
+	return map[*[]job.Course]string{&j.Base.Under: "base.", &j.Layers.Shower.Under: "layers.shower.", &j.Layers.Room.Under: "layers.room.", &j.Layers.Wall.Under: "layers.wall."}[list]
+}
+
+// isOf tells whether a body is of a course's kind.
+func isOf(p *assembly.Part, c job.Course) bool {
+	return p.Material == material.Decoupling && c.Kind == job.CourseDecoupling || p.Material == material.Overlay && c.Kind == job.CourseOverlay
 }
 
 func TestListsOfAllDemos(t *testing.T) {
