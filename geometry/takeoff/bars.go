@@ -193,9 +193,6 @@ func (p *packing) complete(bar []int, left int64, from, n int, spare int64) bool
 			return false
 		}
 	}
-	if left > spare {
-		return false
-	}
 	p.bars = append(p.bars, bar)
 	if p.fill(n-1, spare-left) {
 		return true
