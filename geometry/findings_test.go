@@ -929,7 +929,7 @@ func TestEveryClashIsFound(t *testing.T) {
 		{"beyond-unknown", slab, func(*job.Job) {}, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{Joins: job.JoinDrain} }},
 		{"beyond-assumed", slab, func(j *job.Job) {
 			j.Waste.Beyond = &job.Beyond{Joins: job.JoinDrain}
-			j.SetStanding("waste.beyond.lengthMM", job.Assumed)
+			j.SetStanding("waste.beyond.joins", job.Assumed)
 		}, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{Joins: job.JoinDrain} }},
 		{"pump-unknown", slab, func(j *job.Job) {
 			intoPump(j, 900, 0.4)

@@ -127,3 +127,11 @@ func (s *Sheet) Questions() []fyne.CanvasObject { return s.each }
 func (s *Sheet) Column() (leastWide, wide float32) {
 	return s.scroll.Content.MinSize().Width, s.scroll.Size().Width
 }
+
+// QuestionsAt is where the questions begin that are in sight, QuestionsHigh how high they are.
+func (s *Sheet) QuestionsAt() fyne.Position {
+	return fyne.CurrentApp().Driver().AbsolutePositionForObject(s.scroll)
+}
+
+// QuestionsHigh is how high the part of the questions is that is in sight.
+func (s *Sheet) QuestionsHigh() float32 { return s.scroll.Size().Height }

@@ -3,7 +3,9 @@ package start
 import (
 	"cmp"
 	"context"
+	"math"
 	"slices"
+	"strings"
 
 	"underfall/geometry"
 	"underfall/geometry/job"
@@ -54,7 +56,8 @@ func FirstAnswer(ctx context.Context, p question.Practice, pack rule.Pack, s que
 	if err != nil {
 		return f, false
 	}
-	f = First{Answer: x.Answer(r.Answer(nil)), Look: x.Look, Job: r.Stated, Assumed: byWorth(r.Stated.Standing(job.Assumed), x.Assumed)}
+	f = First{Answer: x.Answer(r.Answer(nil)), Look: x.Look, Job: r.Stated}
+	f.Assumed = byWorth(r.Stated.Standing(job.Assumed), f.Answer, x.Assumed)
 	if len(r.Problems) == 0 {
 		f.Run, f.Drain = append(f.Run, r.Heights.Run.Corners...), ringOf(r.Layout.Drain)
 	}
@@ -86,11 +89,19 @@ func restOf(outcomes []unknown.Outcome) int {
 	return rest
 }
 
-// byWorth are inputs with those first that it is worth most to know, by what each of some is worth.
-func byWorth(keys []string, worth []unknown.Unknown) []string {
+// byWorth are inputs with those first that the answer waits for, then those that it is worth most to know, by
+// what each of some is worth.
+func byWorth(keys []string, a geometry.Answer, worth []unknown.Unknown) []string {
 	mm := map[string]float64{}
 	for _, u := range worth {
 		mm[u.Key] = u.Worth.MM
+	}
+	for _, c := range a.Of(rule.NotKnown) {
+		for _, key := range keys {
+			if field := c.Worst().Measurement.Field(); field != "" && strings.HasPrefix(key, field) {
+				mm[key] = math.Inf(1)
+			}
+		}
 	}
 	slices.SortStableFunc(keys, func(a, b string) int { return cmp.Compare(mm[b], mm[a]) })
 	return keys

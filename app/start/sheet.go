@@ -277,6 +277,7 @@ func (s *Sheet) pressWall(wall int) {
 		next.Outside = next.Outside.With(wall, true)
 	}
 	s.choose(next)
+	s.showEnd()
 }
 
 // pressPlace says where the pipe or the stack is.

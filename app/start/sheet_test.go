@@ -6,8 +6,11 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"underfall/app/roomtest"
+	"underfall/app/start"
 	"underfall/app/theme"
 	"underfall/app/words"
+	"underfall/geometry/job"
 	"underfall/geometry/question"
 	"underfall/geometry/unit"
 )
@@ -219,5 +222,37 @@ func TestNothingIsCutOff(t *testing.T) {
 				t.Errorf("%s at %v: %s", name, size, c)
 			}
 		}
+	}
+}
+
+// What the answer waits for is in sight once the way out is chosen, in the list or on the plan, in a small
+// window as well: what it joins, then how far it is to there; of what is assumed it comes first.
+func TestWhatTheAnswerWaitsForIsInSight(t *testing.T) {
+	inApp(t, false, words.British)
+	for name, way := range map[string]func(s *start.Sheet, w fyne.Window){
+		"in the list": func(s *start.Sheet, _ fyne.Window) { choose(t, s.Object(), "Out through wall B") },
+		"on the plan": func(s *start.Sheet, w fyne.Window) { test.TapCanvas(w.Canvas(), s.WallAt(1)) },
+	} {
+		s, _ := aSheet(t, "UK", false)
+		w := opened(t, s.Object(), 1024, 700)
+		frames := roomtest.NewFrames()
+		inSight := func(label string) {
+			t.Helper()
+			frames.Settle(w.Content())
+			o := called[fyne.CanvasObject](t, s.Object(), label)
+			above := fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Y - s.QuestionsAt().Y
+			if below := above + o.Size().Height; above < 0 || below > s.QuestionsHigh() {
+				t.Errorf("%s: %q stands from %v to %v in questions %v high", name, label, above, below, s.QuestionsHigh())
+			}
+		}
+		choose(t, s.Object(), "Concrete")
+		frames.Settle(w.Content())
+		way(s, w)
+		inSight("Gully")
+		if first := s.Assumed()[0]; first != job.JoinsKey {
+			t.Errorf("%s: of what is assumed %s comes first", name, first)
+		}
+		choose(t, s.Object(), "Gully")
+		inSight("Outside, from the wall to where it joins")
 	}
 }

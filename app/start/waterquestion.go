@@ -69,8 +69,7 @@ func (s *Sheet) waterChoices(walls []int) fyne.CanvasObject {
 			next := s.at
 			next.Water.To, next.Water.Wall = w.To, w.Wall
 			s.choose(next)
-			s.scroll.Refresh()
-			s.scroll.ScrollToBottom() // what else is asked of it stands below
+			s.showEnd()
 		}
 	}
 	for i, wall := range walls {
@@ -95,6 +94,12 @@ func (s *Sheet) waterChoices(walls []int) fyne.CanvasObject {
 	return flow
 }
 
+// showEnd has the last question in sight with what else is asked of it, which stands below.
+func (s *Sheet) showEnd() {
+	s.scroll.Refresh()
+	s.scroll.ScrollToBottom()
+}
+
 // joins asks what the water joins outside of its wall, and where.
 func (s *Sheet) joins() fyne.CanvasObject {
 	far, grating := s.length(question.JoinFar, 80, theme.Word("start.from-wall")), s.length(question.Grating, 80, theme.Word("start.grating-deep"))
@@ -106,6 +111,7 @@ func (s *Sheet) joins() fyne.CanvasObject {
 			next := s.at
 			next.Water.Joins = k
 			s.choose(next)
+			s.showEnd()
 		})
 		c.narrow = true
 		all = append(all, c)

@@ -83,6 +83,9 @@ func pumpList() List {
 // BeyondKey is the list of how the waste goes on outside.
 const BeyondKey = "waste.beyond"
 
+// JoinsKey is what it joins there.
+const JoinsKey = BeyondKey + ".joins"
+
 // beyondList is the list of how the waste goes on outside, where that is known.
 func beyondList() List {
 	return single(BeyondKey, func(j *Job) **Beyond { return &j.Waste.Beyond }, func(*Job) Beyond { return UsualBeyond() },

@@ -59,8 +59,9 @@ func (m *Measurer) beyond(pipe part.Pipe) {
 		m.add("beyond.unknown", of(rule.Exit), 1, at)
 		return
 	}
-	if open := m.Settled.OpenUnder(job.BeyondKey); len(open) > 0 {
-		m.add("beyond.assumed", of(rule.Exit), float64(len(open)), at)
+	// How far it is to what is known to be joined is assumed like any other length.
+	if m.Settled.StandingOf(job.JoinsKey).Open() {
+		m.add("beyond.assumed", of(rule.Exit), float64(len(m.Settled.OpenUnder(job.BeyondKey))), at)
 	}
 	if way.Joins != job.JoinGully {
 		return

@@ -339,6 +339,25 @@ func TestWhereTheWaterJoins(t *testing.T) {
 	}
 }
 
+// The answer waits for what the water joins, not for how far it is to there: a length that is assumed is told
+// as such like any other.
+func TestTheAnswerDoesNotWaitForALengthThatIsAssumed(t *testing.T) {
+	p := practice(t, "UK")
+	s := p.Begin()
+	s.Floor.Is = question.Concrete
+	s.Water = question.Water{To: question.GoesOutThroughWall, Wall: 1}
+	if is := evaluated(t, made(t, p, s)).Answer(nil).Standing; is != geometry.NotKnown {
+		t.Errorf("with nothing said of what it joins it is %s", is)
+	}
+	for _, joins := range []question.Joins{question.JoinsGully, question.JoinsStack, question.JoinsDrain} {
+		s.Water.Joins = joins
+		j := made(t, p, s)
+		if a := evaluated(t, j).Answer(nil); a.Standing == geometry.NotKnown || j.StandingOf("waste.beyond.lengthMM") != job.Assumed {
+			t.Errorf("with %v it is %s: %s", joins, a.Standing, a.Headline())
+		}
+	}
+}
+
 // A pipe in the floor and a stack are where they were said to be, along wall A from AB and away from A,
 // the pipe so far below the floor.
 func TestWhereThePipeIs(t *testing.T) {

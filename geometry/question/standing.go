@@ -66,7 +66,7 @@ func (p Practice) stand(j *job.Job, s Sheet) {
 
 // Where a job's file has what the water joins outside, and how far from the wall.
 const (
-	joinsKey   = job.BeyondKey + ".joins"
+	joinsKey   = job.JoinsKey
 	joinFarKey = job.BeyondKey + ".lengthMM"
 )
 
