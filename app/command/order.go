@@ -36,16 +36,16 @@ func order(args []string, b words.Book, out, errs io.Writer) int {
 		if err != nil {
 			return err
 		}
-		if in := inUnitsOf(r.Stated, b); !*asJSON {
-			return printOrder(out, r, list, in)
-		} else {
-			return printOrderJSON(out, r, list, in)
+		write := printOrder
+		if *asJSON {
+			write = printOrderJSON
 		}
+		return write(out, r, list, inUnitsOf(r.Stated, b))
 	})
 }
 
-// printOrder prints the list group by group: what, how much, what to buy and what is left over, and under each how that was worked
-// out.
+// printOrder prints the list group by group: what, how much, what to buy and what is left over, and
+// under each how that was worked out.
 func printOrder(out io.Writer, r geometry.Result, list takeoff.Takeoff, b words.Book) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintf(w, "%s: %s\n", b.Text("order.heading"), store.Plain(r.Settled.Name))
@@ -95,7 +95,8 @@ func printOrder(out io.Writer, r geometry.Result, list takeoff.Takeoff, b words.
 // orderVersion is raised when what is printed changes its meaning or is taken away; what is added leaves it.
 const orderVersion = 1
 
-// reportOrder is what order prints as JSON. Amounts are in the unit of their measure: a number of things, mm, mm², kg, litres.
+// reportOrder is what order prints as JSON. Amounts are in the unit of their measure: a number of
+// things, mm, mm², kg, litres.
 type reportOrder struct {
 	Version int    `json:"version"`
 	Name    string `json:"name"`

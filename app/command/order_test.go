@@ -23,7 +23,8 @@ func ordered(t *testing.T, args ...string) string {
 	return out.String()
 }
 
-// Every demo's list is printed in millimetres and in inches, with words for all of it and one way of writing lengths, and as JSON that says the same.
+// Every demo's list is printed in millimetres and in inches, with words for all of it and one way of
+// writing lengths, and as JSON that says the same.
 func TestOrdersOfAllDemos(t *testing.T) {
 	files, err := filepath.Glob(demos + "*.json")
 	if err != nil || len(files) < 6 {

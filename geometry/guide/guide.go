@@ -1,5 +1,5 @@
-// Package guide holds what quantities are reckoned with and no job states: how much of a material goes to what it
-// is used for, and in what packs it is usually sold. All of it is data with a source each.
+// Package guide holds what quantities are reckoned with and no job states: how much of a material goes
+// to what it is used for, and in what packs it is usually sold. All of it is data with a source each.
 package guide
 
 import (
@@ -125,8 +125,8 @@ type Table struct {
 // Version is the version of the table's format.
 const Version = 1
 
-// Parse reads a table from JSON. It refuses unknown fields, and a table that lacks a figure everywhere or for some
-// size, or has one that cannot be: what it gives can be reckoned with.
+// Parse reads a table from JSON. It refuses unknown fields, and a table that lacks a figure everywhere
+// or for some size, or has one that cannot be: what it gives can be reckoned with.
 func Parse(data []byte) (Table, error) {
 	var t Table
 	dec := json.NewDecoder(bytes.NewReader(data))
@@ -171,7 +171,8 @@ func (t *Table) check() error {
 	return nil
 }
 
-// Figure is the guide value that holds in a region for a nominal size of pipe, which is 0 for what is no pipe.
+// Figure is the guide value that holds in a region for a nominal size of pipe, which is 0 for what is
+// no pipe.
 func (t *Table) Figure(k Key, region string, nominalMM float64) Figure {
 	for _, f := range t.Figures {
 		if f.Key == k && f.in(region) && (f.UpToMM == 0 || nominalMM <= f.UpToMM) {
@@ -181,8 +182,8 @@ func (t *Table) Figure(k Key, region string, nominalMM float64) Figure {
 	return Figure{Key: k}
 }
 
-// Pack is how something is sold in a region, of the part of an id or else as is usual; ok is false where nothing is known
-// of that.
+// Pack is how something is sold in a region, of the part of an id or else as is usual; ok is false
+// where nothing is known of that.
 func (t *Table) Pack(item Item, region, part string) (p Pack, ok bool) {
 	for _, of := range [2]string{part, ""} {
 		for _, p := range t.Packs {

@@ -8,7 +8,8 @@ import (
 	"underfall/geometry/guide"
 )
 
-// The table that comes with Underfall has a figure of every key and a pack of every item in every region, packs of American sizes only in America.
+// The table that comes with Underfall has a figure of every key and a pack of every item in every
+// region, packs of American sizes only in America.
 func TestTheTableIsWhole(t *testing.T) {
 	table, err := assets.Guide()
 	if err != nil {

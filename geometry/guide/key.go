@@ -10,14 +10,15 @@ const (
 	LevellingYield Key = "levellingYield"
 	MortarYield    Key = "mortarYield"
 	GroutYield     Key = "groutYield"
-	// BeddingMM is how thick the adhesive is under mats and boards that are bedded and have no bed of their own in the job.
+	// BeddingMM is how thick the adhesive is under mats and boards that are bedded and have no bed of
+	// their own in the job.
 	BeddingMM Key = "beddingMM"
 	// TankingYield is of liquid tanking, kg for each litre of the dry layer.
 	TankingYield Key = "tankingYield"
 	// PrimerCoverage is litres for each m².
 	PrimerCoverage Key = "primerCoverage"
-	// Shares that are bought beyond what goes in: of what is spread or poured, of sheets and rolls that are cut, of
-	// boards and timber bought by the length, and of tile by how it is laid.
+	// Shares that are bought beyond what goes in: of what is spread or poured, of sheets and rolls
+	// that are cut, of boards and timber bought by the length, and of tile by how it is laid.
 	SpreadLoss      Key = "spreadLoss"
 	CuttingLoss     Key = "cuttingLoss"
 	TileStack       Key = "tileStack"
@@ -29,8 +30,8 @@ const (
 	SheetLap Key = "sheetLap"
 	// TapeLapMM is how far lengths of sealing tape lap each other and corner pieces.
 	TapeLapMM Key = "tapeLapMM"
-	// JointGapMM is a movement joint's gap where none is stated; JointDepthShare is how deep sealant is as a share of its
-	// gap, JointDepthLeastMM how deep at least.
+	// JointGapMM is a movement joint's gap where none is stated; JointDepthShare is how deep sealant
+	// is as a share of its gap, JointDepthLeastMM how deep at least.
 	JointGapMM        Key = "jointGapMM"
 	JointDepthShare   Key = "jointDepthShare"
 	JointDepthLeastMM Key = "jointDepthLeastMM"

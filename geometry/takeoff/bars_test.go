@@ -12,10 +12,11 @@ import (
 // many is a length so many times.
 func many(n int, mm float64) []float64 { return slices.Repeat([]float64{mm}, n) }
 
-// Published instances of bin packing, which is the cutting of a stock, with the fewest bins that are known to do:
-// the data sets P01 to P04 of Florida State University's collection BIN_PACKING. P02 and P03 are from Martello and
-// Toth, Knapsack problems, 1990, chapter 8; P04, which leaves nothing over, is Graham's, of which first fit makes more bins when a piece is
-// taken away. The last is what is left of P04 without its piece of 46: seven bins still do.
+// Published instances of bin packing, which is the cutting of a stock, with the fewest bins that are
+// known to do: the data sets P01 to P04 of Florida State University's collection BIN_PACKING. P02 and
+// P03 are from Martello and Toth, Knapsack problems, 1990, chapter 8; P04, which leaves nothing over,
+// is Graham's, of which first fit makes more bins when a piece is taken away. The last is what is left
+// of P04 without its piece of 46: seven bins still do.
 func TestCutsPublishedInstances(t *testing.T) {
 	graham := slices.Concat([]float64{442}, many(7, 252), many(5, 127), many(4, 106), []float64{85, 84, 46}, many(2, 37), many(3, 12), many(6, 10), many(2, 9))
 	without := slices.DeleteFunc(slices.Clone(graham), func(mm float64) bool { return mm == 46 })
@@ -39,8 +40,8 @@ func TestCutsPublishedInstances(t *testing.T) {
 	}
 }
 
-// The saw counts between pieces and not at the end of a bar: of 3000, two of 1498 go with a cut of 4, two of 1499 do not,
-// and one of 3000 needs no cut.
+// The saw counts between pieces and not at the end of a bar: of 3000, two of 1498 go with a cut of 4,
+// two of 1499 do not, and one of 3000 needs no cut.
 func TestTheSawCounts(t *testing.T) {
 	for _, c := range []struct {
 		pieces []float64

@@ -55,13 +55,13 @@ func (b *builder) baseBoards() {
 }
 
 const (
-	// sameMM is within which boards are as thick, packedMM how much thinner one may be that is packed up in its bed. Common
-	// practice, no source.
+	// sameMM is within which boards are as thick, packedMM how much thinner one may be that is packed
+	// up in its bed. Common practice, no source.
 	sameMM, packedMM = 0.05, 10
 )
 
-// soldMM is the thickness at hand that a board is made of: its own, or the next thinner that its bed can make up for; its own where
-// there is none.
+// soldMM is the thickness at hand that a board is made of: its own, or the next thinner that its bed
+// can make up for; its own where there is none.
 func (b *builder) soldMM(thickMM float64) float64 {
 	sold := thickMM
 	for _, mm := range b.j.Base.BoardsMM { // thinnest first
@@ -132,7 +132,8 @@ func (b *builder) formers() {
 	}
 }
 
-// formerBoard is a board that pieces of a former are sawn from: its fall, 0 for a level one, and how thick it is at its low edge.
+// formerBoard is a board that pieces of a former are sawn from: its fall, 0 for a level one, and how
+// thick it is at its low edge.
 type formerBoard struct{ slope, fromMM float64 }
 
 const (
@@ -142,8 +143,9 @@ const (
 	sameSlope = 5e-4
 )
 
-// formerBoard is the board that a piece is sawn from. Boards with the job's fall begin as thick as the former is at the drain, and
-// each further one where the one before it ends; a piece that goes on over such an end has one that begins with it.
+// formerBoard is the board that a piece is sawn from. Boards with the job's fall begin as thick as the
+// former is at the drain, and each further one where the one before it ends; a piece that goes on over
+// such an end has one that begins with it.
 func (b *builder) formerBoard(x *boarding.Piece) formerBoard {
 	f := &b.j.Former
 	half := func(mm float64) float64 { return math.Round(2*mm) / 2 }
@@ -166,8 +168,8 @@ func (b *builder) formerBoard(x *boarding.Piece) formerBoard {
 	return formerBoard{f.Slope, half(from)}
 }
 
-// formerBoards are as many of one kind as it takes: pieces are sawn side by side from a board as far as it is wide, none behind
-// another.
+// formerBoards are as many of one kind as it takes: pieces are sawn side by side from a board as far
+// as it is wide, none behind another.
 func (b *builder) formerBoards(k formerBoard, pieces []*boarding.Piece) Line {
 	f := &b.j.Former
 	name := message.Of("order.former-plain")
@@ -239,7 +241,8 @@ func (b *builder) sheets() {
 	b.heating()
 }
 
-// thickMM is how thick a layer of boards is: as the job states it, which its body says where in the job it comes from.
+// thickMM is how thick a layer of boards is: as the job states it, which its body says where in the
+// job it comes from.
 func (b *builder) thickMM(p *assembly.Part) float64 {
 	if strings.HasPrefix(p.ID, "boxing-") {
 		return b.j.Waste.Boxing.BoardMM
@@ -266,8 +269,8 @@ func (b *builder) heating() {
 	b.add(b.packed(l, guide.Levelling, ""))
 }
 
-// courseKey is where in a job's file the thickness of a course stands, by the place of its list among job.Courses and its own in
-// it.
+// courseKey is where in a job's file the thickness of a course stands, by the place of its list among
+// job.Courses and its own in it.
 func courseKey(list, i int) string {
 	of := [4]string{"base", "layers." + string(job.OnShower), "layers." + string(job.OnRoom), "layers." + string(job.OnWall)}[list]
 	return of + ".under[" + strconv.Itoa(i) + "].thicknessMM"

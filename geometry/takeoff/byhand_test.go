@@ -65,14 +65,17 @@ func lines(of takeoff.Takeoff, id message.ID) (out []takeoff.Line) {
 	return out
 }
 
-// The starting job by hand. Its shower is 1400 by 900 in the corner of walls B, to the left, and C, at its back, in a room of 2400 by 1900; a drain of
-// 800 by 70 lies 13 off the back wall, a doorway of 760 in wall A. Guide values, common practice without a source: adhesive 1.4 kg a litre,
-// grout 1.6, primer 0.15 l/m², 5 % lost of what is spread, 10 % of tile and sheets.
+// The starting job by hand. Its shower is 1400 by 900 in the corner of walls B, to the left, and C, at
+// its back, in a room of 2400 by 1900; a drain of 800 by 70 lies 13 off the back wall, a doorway of
+// 760 in wall A. Guide values, common practice without a source: adhesive 1.4 kg a litre, grout 1.6,
+// primer 0.15 l/m², 5 % lost of what is spread, 10 % of tile and sheets.
 //
-// Sawn out of the base are 130·133 for the trap and 635·77 for the pipe; beds of 3 lie under base and former, that of the former is left out as well for the
-// channel, which reaches 5 below it: 820·93 with the saw's margin and to the wall, of which 130·93 and 345·63.5 are out already. The tile of the floor ends 13 off
-// both walls. Wall tile begins on the tanking, 12 under the tile at the drain, and goes up to 2200 over that: at the back level, at the left, less the 13 that
-// the back wall takes, with a floor that rises 1 in 50 from 83 off the back wall on.
+// Sawn out of the base are 130·133 for the trap and 635·77 for the pipe; beds of 3 lie under base and
+// former, that of the former is left out as well for the channel, which reaches 5 below it: 820·93
+// with the saw's margin and to the wall, of which 130·93 and 345·63.5 are out already. The tile of the
+// floor ends 13 off both walls. Wall tile begins on the tanking, 12 under the tile at the drain, and
+// goes up to 2200 over that: at the back level, at the left, less the 13 that the back wall takes,
+// with a floor that rises 1 in 50 from 83 off the back wall on.
 func TestTheStartingJobByHand(t *testing.T) {
 	got, _ := taken(t, func(*job.Job) {})
 	const (
@@ -101,10 +104,12 @@ func TestTheStartingJobByHand(t *testing.T) {
 		{"order.tile-shower", guide.Area, floor * cut, 32},
 		{"order.tile-wall", guide.Area, walls * cut, 31},
 		{"order.tile-room", guide.Area, room * cut, 10},
-		// No joints are stated: a gap of 5, 6 deep, along all walls but the doorway and in the corner of the shower's walls.
+		// No joints are stated: a gap of 5, 6 deep, along all walls but the doorway and in the corner
+		// of the shower's walls.
 		{"order.sealant", guide.Liquid, (8600 - 760 + 2200) * 5 * 6 / litre * lost, 2},
 		{"order.backing", guide.Length, (8600 - 760 + 2200) * cut, 2},
-		// Tape beside it along both open edges; five corner pieces, each lapped by three tapes; one join of rolls of 10 m.
+		// Tape beside it along both open edges; five corner pieces, each lapped by three tapes; one
+		// join of rolls of 10 m.
 		{"order.tape", guide.Length, 8600 - 760 + 2200 + 2300 + 5*3*50 + 50, 2},
 		{"order.corner-inside", guide.Count, 4, 0},
 		{"order.corner-outside", guide.Count, 1, 0},
@@ -112,10 +117,12 @@ func TestTheStartingJobByHand(t *testing.T) {
 		{"order.board", guide.Area, base, 2},
 		{"order.former-any", guide.Count, 1, 0},
 		{"order.former-level", guide.Count, 1, 0},
-		// From the trap's face, 645 off wall B, through 215 of wall and 60 past it, at 1:40; a clip every 600 for pipe of 50.
+		// From the trap's face, 645 off wall B, through 215 of wall and 60 past it, at 1:40; a clip
+		// every 600 for pipe of 50.
 		{"order.pipe-plain", guide.Length, 920 * math.Sqrt(1+1.0/1600), 1},
 		{"order.clips", guide.Count, 2, 0},
-		// Upright ends of wall tile, 2200 at the back and, on a floor 16.34 higher, at the left; its top; 1400 and 900 go on one length.
+		// Upright ends of wall tile, 2200 at the back and, on a floor 16.34 higher, at the left; its
+		// top; 1400 and 900 go on one length.
 		{"order.trim-wall", guide.Length, 2200 + 2200 - 817.0/50 + 1400 + 900, 3},
 		{"order.trim-step", guide.Length, 1400 + 900, 1},
 		{"order.trim-door", guide.Length, 760, 1},
@@ -134,8 +141,8 @@ func TestTheStartingJobByHand(t *testing.T) {
 	}
 }
 
-// Primer goes only where the substrate asks: not on a lining of boards, a mat or a former of boards, but on one of mortar; a layer of
-// primer that the job states counts in the place of that.
+// Primer goes only where the substrate asks: not on a lining of boards, a mat or a former of boards,
+// but on one of mortar; a layer of primer that the job states counts in the place of that.
 func TestPrimerOnlyWhereItIsAskedFor(t *testing.T) {
 	const perM2 = 0.15 * 1.05 / 1e6
 	layer := job.Layer{ThicknessMM: 3}
@@ -167,7 +174,8 @@ func TestPrimerOnlyWhereItIsAskedFor(t *testing.T) {
 	}
 }
 
-// Allowances of bonds, common practice without a source; hexagons as wide across their flats as the tile is long.
+// Allowances of bonds, common practice without a source; hexagons as wide across their flats as the
+// tile is long.
 func TestTileAllowances(t *testing.T) {
 	const area = 1387.0*887 - 800*70
 	for bond, c := range map[job.Bond]struct{ share, module float64 }{
@@ -187,8 +195,9 @@ func TestTileAllowances(t *testing.T) {
 	}
 }
 
-// A turn of 90° on the way: both straights go 15.5 into the bend's sockets, which are 57 wide and leave each other 1 at its inner side: 45 − 57/2 − 1. In a
-// run that falls 1:40 each piece is longer by the root of 1 + 1/1600.
+// A turn of 90° on the way: both straights go 15.5 into the bend's sockets, which are 57 wide and
+// leave each other 1 at its inner side: 45 − 57/2 − 1. In a run that falls 1:40 each piece is longer
+// by the root of 1 + 1/1600.
 func TestPipeGoesIntoSockets(t *testing.T) {
 	got, r := taken(t, func(j *job.Job) {
 		j.Room.Walls[0].OutsideGroundMM = j.Room.Walls[3].OutsideGroundMM
@@ -199,7 +208,8 @@ func TestPipeGoesIntoSockets(t *testing.T) {
 		t.Fatalf("%d pieces, %v", n, r.Heights.Run.Trouble)
 	}
 	l := line(t, got, "order.pipe-plain")
-	// From the trap's face to the bend's, 45 before its corner, and into it; on from there through 100 of wall and 60 past it.
+	// From the trap's face to the bend's, 45 before its corner, and into it; on from there through 100
+	// of wall and 60 past it.
 	k := math.Sqrt(1 + 1.0/1600)
 	want := []float64{(1832-45+100+60)*k + 15.5, (645-300-45)*k + 15.5}
 	if pieces := l.Cutting.Bars[0].PiecesMM; len(l.Cutting.Bars) != 1 || !slices.EqualFunc(pieces, want, func(a, b float64) bool { return math.Abs(a-b) < 1e-6 }) {
@@ -210,7 +220,8 @@ func TestPipeGoesIntoSockets(t *testing.T) {
 	}
 }
 
-// Sealant is reckoned by its true section: a gap of 12 is filled 6 deep, as half of it, one of 20 is 9 deep, as the tile, not 10.
+// Sealant is reckoned by its true section: a gap of 12 is filled 6 deep, as half of it, one of 20 is 9
+// deep, as the tile, not 10.
 func TestSealantBySection(t *testing.T) {
 	for gap, depth := range map[float64]float64{8: 6, 12: 6, 16: 8, 20: 9} {
 		got, r := taken(t, func(j *job.Job) { j.Layers.Joints = &job.Joints{PerimeterMM: gap} })
@@ -224,7 +235,8 @@ func TestSealantBySection(t *testing.T) {
 	}
 }
 
-// A kerb of 75 by 100 along both open edges, between the walls' finishes of 13: its sides are tiled and tanked, its length is as its area has it.
+// A kerb of 75 by 100 along both open edges, between the walls' finishes of 13: its sides are tiled
+// and tanked, its length is as its area has it.
 func TestKerb(t *testing.T) {
 	without, _ := taken(t, func(*job.Job) {})
 	got, r := taken(t, func(j *job.Job) { j.Shower.Kerb, j.Shower.Screens = &job.Kerb{HeightMM: 75, WidthMM: 100}, nil })
@@ -243,7 +255,8 @@ func TestKerb(t *testing.T) {
 	}
 }
 
-// Water stops are as long as the doorway and the pane: 760, and the pane of 842, of which 13 at the wall are not in the way of its tile.
+// Water stops are as long as the doorway and the pane: 760, and the pane of 842, of which 13 at the
+// wall are not in the way of its tile.
 func TestWaterStops(t *testing.T) {
 	got, _ := taken(t, func(j *job.Job) { j.Layers.Tanking = &job.Tanking{DoorStopMM: 5, ScreenStopMM: 5} })
 	l := line(t, got, "order.stop-angle")
@@ -256,8 +269,9 @@ func TestWaterStops(t *testing.T) {
 	}
 }
 
-// Let in between joists of 47 every 400 that run into the room: ledgers of 38 by 38 along the flanks under all of the shower's 900, less what is sawn out for
-// trap and pipe, and noggins at thirds; a screw every 300 of ledger and one more, four to a noggin.
+// Let in between joists of 47 every 400 that run into the room: ledgers of 38 by 38 along the flanks
+// under all of the shower's 900, less what is sawn out for trap and pipe, and noggins at thirds; a
+// screw every 300 of ledger and one more, four to a noggin.
 func TestTimberOfABaseLetIn(t *testing.T) {
 	got, r := taken(t, func(j *job.Job) {
 		j.Floor.Kind, j.Base.Support, j.Base.NogginSpacingMM, j.Floor.Joists.DirectionDeg = job.FloorTimber, job.BetweenJoists, 300, 90
@@ -297,8 +311,9 @@ func TestTimberOfABaseLetIn(t *testing.T) {
 	}
 }
 
-// Boxing round the bare pipe and boards on walls are bought by their area with a tenth for cutting; those on a wall and on a deck are screwed, 250 apart on
-// walls, 200 on a deck; on a slab overlay is bedded.
+// Boxing round the bare pipe and boards on walls are bought by their area with a tenth for cutting;
+// those on a wall and on a deck are screwed, 250 apart on walls, 200 on a deck; on a slab overlay is
+// bedded.
 func TestBoardsOfCourses(t *testing.T) {
 	course := func(k job.CourseKind, mm float64) []job.Course {
 		return []job.Course{{Kind: k, Layer: job.Layer{ThicknessMM: mm}}}
@@ -328,8 +343,9 @@ func TestBoardsOfCourses(t *testing.T) {
 	}
 }
 
-// Boards of a former that come 1200 by 1200: over a fall of 817 and a width of 1400 two pieces, 1200 and 200 wide, from two boards. Of boards 700 wide two of
-// 700, the saw between none of them. What lies level beside the drain is bought by itself.
+// Boards of a former that come 1200 by 1200: over a fall of 817 and a width of 1400 two pieces, 1200
+// and 200 wide, from two boards. Of boards 700 wide two of 700, the saw between none of them. What
+// lies level beside the drain is bought by itself.
 func TestFormersByHand(t *testing.T) {
 	for wide, boards := range map[float64]float64{1200: 2, 700: 2, 500: 3, 1400: 1} {
 		got, _ := taken(t, func(j *job.Job) { j.Former.LongestMM, j.Former.WidestMM = 1200, wide })
@@ -345,8 +361,9 @@ func TestFormersByHand(t *testing.T) {
 	}
 }
 
-// Joints of pipe: the demo below has a reducer and a bend in solvent-weld pipe; each takes two sockets of its sizes. 16 ml of cement each up to 50 mm, 24 up to
-// 80; half of that of cleaner. Common practice, no source.
+// Joints of pipe: the demo below has a reducer and a bend in solvent-weld pipe; each takes two sockets
+// of its sizes. 16 ml of cement each up to 50 mm, 24 up to 80; half of that of cleaner. Common
+// practice, no source.
 func TestCementBySize(t *testing.T) {
 	for _, r := range demotest.Shown(t) {
 		if r.Settled.Parts.Pipe == nil || r.Settled.Parts.Pipe.ID != "pvc-dwv" || len(r.Heights.Run.Pieces) != 4 {
@@ -380,8 +397,9 @@ func TestCouplings(t *testing.T) {
 	}
 }
 
-// A floor that falls 1 in 200 away from wall B: the bed under the base is 3 thick there and 10 at the other end of the shower, a wedge whose volume is that of its
-// middle: (3 + x/200) over 1400 by 900 with its middle at 700, less the trap's 130·133 about 700 and the pipe's 635·77 about 317.5.
+// A floor that falls 1 in 200 away from wall B: the bed under the base is 3 thick there and 10 at the
+// other end of the shower, a wedge whose volume is that of its middle: (3 + x/200) over 1400 by 900
+// with its middle at 700, less the trap's 130·133 about 700 and the pipe's 635·77 about 317.5.
 func TestAWedgeOfBed(t *testing.T) {
 	level, _ := taken(t, func(*job.Job) {})
 	got, _ := taken(t, func(j *job.Job) {
@@ -402,7 +420,8 @@ func TestAWedgeOfBed(t *testing.T) {
 	}
 }
 
-// A vent on the run is a branch and an upright pipe, as long as its body, clipped every 1.2 m; one on the stack that the run joins is that stack.
+// A vent on the run is a branch and an upright pipe, as long as its body, clipped every 1.2 m; one on
+// the stack that the run joins is that stack.
 func TestVent(t *testing.T) {
 	got, r := taken(t, func(j *job.Job) { j.Waste.Vent = &job.Vent{AtMM: 800, NominalMM: 32} })
 	found := false
@@ -433,7 +452,8 @@ func TestVent(t *testing.T) {
 	}
 }
 
-// A bend turns the run down outside into a gully: from the bend's face to where it ends, and 20 into its socket.
+// A bend turns the run down outside into a gully: from the bend's face to where it ends, and 20 into
+// its socket.
 func TestWayDownOutside(t *testing.T) {
 	down := -400.0
 	got, r := taken(t, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{LengthMM: 150, Joins: job.JoinGully, DownToMM: &down} })

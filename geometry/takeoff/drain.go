@@ -1,8 +1,6 @@
 package takeoff
 
 import (
-	"strings"
-
 	"underfall/geometry/assembly"
 	"underfall/geometry/guide"
 	"underfall/geometry/job"
@@ -68,17 +66,5 @@ func (b *builder) glass() {
 			item = message.Of("order.slide", width, height, thick)
 		}
 		b.add(one(Glass, item, nil))
-	}
-}
-
-// named tells whether a body's id begins so.
-func named(prefixes ...string) func(*assembly.Part) bool {
-	return func(p *assembly.Part) bool {
-		for _, x := range prefixes {
-			if strings.HasPrefix(p.ID, x) {
-				return true
-			}
-		}
-		return false
 	}
 }

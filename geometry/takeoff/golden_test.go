@@ -31,7 +31,8 @@ func rounded(text string) string {
 	})
 }
 
-// listed is a list as text: what, how much, in what packs, what is left, which bodies that makes, how it was worked out.
+// listed is a list as text: what, how much, in what packs, what is left, which bodies that makes, how
+// it was worked out.
 func listed(of takeoff.Takeoff) string {
 	var b strings.Builder
 	for i := range of.Lines {
@@ -48,7 +49,8 @@ func listed(of takeoff.Takeoff) string {
 	return rounded(b.String())
 }
 
-// What each demo takes is as somebody has read it. When a change is meant: go test ./geometry/takeoff -run Golden -update, and read what git says has changed.
+// What each demo takes is as somebody has read it. When a change is meant: go test ./geometry/takeoff
+// -run Golden -update, and read what git says has changed.
 func TestGolden(t *testing.T) {
 	demos, err := assets.Demos()
 	if err != nil {

@@ -18,8 +18,8 @@ func (b *builder) mortars() {
 // wedgeMM is from which difference on a bed is told as a wedge.
 const wedgeMM = 0.25
 
-// adhesives are what boards, mats and tiles are bedded in: the true volume of their beds, and what goes under mats and boards that the
-// job gives no bed. One for all.
+// adhesives are what boards, mats and tiles are bedded in: the true volume of their beds, and what
+// goes under mats and boards that the job gives no bed. One for all.
 func (b *builder) adhesives() {
 	l := Line{Group: Adhesive, Item: message.Of("order.adhesive")}
 	if bed, ok := b.h.Bed(b.j, b.l); ok && bed.Greatest.ThicknessMM-bed.Least.ThicknessMM > wedgeMM && !b.j.Base.Screed {

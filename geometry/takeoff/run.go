@@ -107,8 +107,8 @@ func (g *running) body(p *waste.Piece) []string {
 	return ids(g.take(func(x *assembly.Part) bool { return x.ID == id }))
 }
 
-// piece is one piece of the run. Straight pipe goes into the sockets at its ends, as deep as they are; where two
-// fittings meet without any, a short piece joins their sockets.
+// piece is one piece of the run. Straight pipe goes into the sockets at its ends, as deep as they are;
+// where two fittings meet without any, a short piece joins their sockets.
 func (g *running) piece(pieces []waste.Piece, i int) {
 	p := &pieces[i]
 	size := g.kind(p.Pipe.NominalMM)
@@ -191,7 +191,8 @@ func tubeEnds(s solid.Shape) (out []mgl64.Vec3) {
 	return out
 }
 
-// joinsInto tells whether the run ends in a socket of what it joins: a stack's branch, an existing pipe, a pump.
+// joinsInto tells whether the run ends in a socket of what it joins: a stack's branch, an existing
+// pipe, a pump.
 func (g *running) joinsInto() bool {
 	return g.j.Waste.Exit.Kind != job.ExitWall && g.j.Waste.Exit.Kind != job.ExitFloor
 }

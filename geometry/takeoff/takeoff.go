@@ -1,11 +1,12 @@
-// Package takeoff works out what a job takes to finish: how much of everything, in what packs, what is left over, and
-// where each number comes from. It reads bodies, boards and run as they were worked out; what a job does not say it takes
-// from a table of guide values.
+// Package takeoff works out what a job takes to finish: how much of everything, in what packs, what is
+// left over, and where each number comes from. It reads bodies, boards and run as they were worked
+// out; what a job does not say it takes from a table of guide values.
 package takeoff
 
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"underfall/geometry"
 	"underfall/geometry/assembly"
@@ -58,7 +59,8 @@ type Line struct {
 	Item  message.Message
 	// Needed is what the job takes, with what is bought for cutting and spreading.
 	Needed guide.Amount
-	// Form and Holds are of a pack; no form where it is sold as needed, or its packs are its maker's and not known.
+	// Form and Holds are of a pack; no form where it is sold as needed, or its packs are its maker's
+	// and not known.
 	Form  guide.Form
 	Holds guide.Amount
 	Packs int
@@ -87,7 +89,8 @@ type Takeoff struct {
 	Lines []Line // by group, in the order of groups
 }
 
-// Of works out what a job takes that could be evaluated; of one with problems there is nothing. The error tells a shape that failed.
+// Of works out what a job takes that could be evaluated; of one with problems there is nothing. The
+// error tells a shape that failed.
 func Of(r *geometry.Result, t *guide.Table) (Takeoff, error) {
 	if len(r.Problems) > 0 {
 		return Takeoff{}, nil
@@ -118,8 +121,8 @@ func Of(r *geometry.Result, t *guide.Table) (Takeoff, error) {
 	return Takeoff{b.lines}, nil
 }
 
-// bought tells whether a body is of the new work: not what stood there before, but for the timber that trims an opening, and
-// not the water of the trap.
+// bought tells whether a body is of the new work: not what stood there before, but for the timber that
+// trims an opening, and not the water of the trap.
 func bought(p *assembly.Part) bool {
 	return p.Material != material.Water && (p.Stage != buildup.StageBare || trims(p))
 }
@@ -152,6 +155,18 @@ func (b *builder) take(meant func(*assembly.Part) bool) (out []*assembly.Part) {
 // of takes the bodies of a material.
 func (b *builder) of(m material.Material) []*assembly.Part {
 	return b.take(func(p *assembly.Part) bool { return p.Material == m })
+}
+
+// named tells whether a body's id begins so.
+func named(prefixes ...string) func(*assembly.Part) bool {
+	return func(p *assembly.Part) bool {
+		for _, x := range prefixes {
+			if strings.HasPrefix(p.ID, x) {
+				return true
+			}
+		}
+		return false
+	}
 }
 
 // ids are those of bodies.
@@ -208,8 +223,8 @@ func (l Line) in(form guide.Form, holds float64) Line {
 	return l
 }
 
-// cut is the line of pieces cut from lengths of a stock, with the pieces longer than that joined from several; joins is how many
-// joins that makes.
+// cut is the line of pieces cut from lengths of a stock, with the pieces longer than that joined from
+// several; joins is how many joins that makes.
 func (l Line) cut(piecesMM []float64, stockMM float64) (out Line, joins int) {
 	var all []float64
 	for _, mm := range piecesMM {
@@ -324,7 +339,8 @@ func howVolumes(parts []*assembly.Part) (out []message.Message) {
 	return out
 }
 
-// spread is a line of powder that bodies are made of, and so many litres more: their volume by its yield, and what is lost.
+// spread is a line of powder that bodies are made of, and so many litres more: their volume by its
+// yield, and what is lost.
 func (b *builder) spread(l Line, parts []*assembly.Part, moreLitres float64, yield guide.Key) Line {
 	y, loss := b.figure(yield), b.figure(guide.SpreadLoss)
 	in := litres(parts) + moreLitres

@@ -21,8 +21,8 @@ import (
 	"underfall/geometry/unit"
 )
 
-// isNew tells whether a body is put in by the work: all but what stood there, of which only the timber that trims openings is new, and the
-// trap's water.
+// isNew tells whether a body is put in by the work: all but what stood there, of which only the timber
+// that trims openings is new, and the trap's water.
 func isNew(p *assembly.Part) bool {
 	if p.Material == material.Water {
 		return false
@@ -30,8 +30,9 @@ func isNew(p *assembly.Part) bool {
 	return p.Stage != buildup.StageBare || strings.HasPrefix(p.ID, "second-joist-") || strings.HasPrefix(p.ID, "trimmer-")
 }
 
-// inspect is what must hold of every list: each new body is made by one line and no other is; amounts are more than nothing and
-// known; packs are enough and no more; powders go to what the bodies' meshes hold; nothing is on the list twice.
+// inspect is what must hold of every list: each new body is made by one line and no other is; amounts
+// are more than nothing and known; packs are enough and no more; powders go to what the bodies' meshes
+// hold; nothing is on the list twice.
 func inspect(t failing, table *guide.Table, r *geometry.Result, of takeoff.Takeoff) {
 	t.Helper()
 	name := r.Settled.Name
@@ -97,7 +98,8 @@ func holdPacks(t failing, name string, l *takeoff.Line) {
 	}
 }
 
-// holdVolumes holds what is mixed of powder against the meshes of the bodies that are made of it: an independent way to their volume.
+// holdVolumes holds what is mixed of powder against the meshes of the bodies that are made of it: an
+// independent way to their volume.
 func holdVolumes(t failing, table *guide.Table, r *geometry.Result, of takeoff.Takeoff) {
 	t.Helper()
 	want := map[guide.Key]float64{}
@@ -111,7 +113,8 @@ func holdVolumes(t failing, table *guide.Table, r *geometry.Result, of takeoff.T
 		case material.Adhesive, material.TileBed:
 			want[guide.AdhesiveYield] += litres
 		case material.Decoupling, material.Overlay:
-			// Bedded 2 thick, common practice without a source: mats everywhere, boards that are not screwed to a deck.
+			// Bedded 2 thick, common practice without a source: mats everywhere, boards that are not
+			// screwed to a deck.
 			if p.Material == material.Decoupling || r.Settled.Floor.Kind == job.FloorSlab {
 				for _, list := range r.Settled.Courses() {
 					for i := range *list {
@@ -215,8 +218,9 @@ func TestAMovedRoomTakesAsMuch(t *testing.T) {
 	}
 }
 
-// Areas against the plan's own regions, in rooms with no stack or box in the floor: the shower's floor less the drain, the
-// room beside it, tanked all over. A former's, a base's and a tile's are held by hand.
+// Areas against the plan's own regions, in rooms with no stack or box in the floor: the shower's floor
+// less the drain, the room beside it, tanked all over. A former's, a base's and a tile's are held by
+// hand.
 func TestTankedAreasAgainstThePlan(t *testing.T) {
 	seen := 0
 	for _, r := range slices.Concat(demotest.Shown(t), demotest.Results(t)) {
@@ -252,7 +256,8 @@ func TestTankedAreasAgainstThePlan(t *testing.T) {
 	}
 }
 
-// Every straight pipe as its body is made is among what is cut, where a stock is long enough; a run that goes into a socket of what it joins is longer by that.
+// Every straight pipe as its body is made is among what is cut, where a stock is long enough; a run
+// that goes into a socket of what it joins is longer by that.
 func TestPipeAgainstItsBodies(t *testing.T) {
 	straights := 0
 	for _, r := range slices.Concat(demotest.Shown(t), demotest.Results(t)) {

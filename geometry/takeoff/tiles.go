@@ -20,7 +20,8 @@ type place struct {
 	how    []message.Message
 }
 
-// tiles are those of the shower's floor with kerb and cover, of the room and of the walls, and the grout of their joints.
+// tiles are those of the shower's floor with kerb and cover, of the room and of the walls, and the
+// grout of their joints.
 func (b *builder) tiles() {
 	kerb := b.take(func(p *assembly.Part) bool { return p.ID == "kerb" })
 	places := []place{
@@ -90,8 +91,9 @@ func allowance(bond job.Bond) guide.Key {
 	return guide.TileStack
 }
 
-// joints are the area that a tile takes with half the joints round it, and the share of it that is joint. A hexagon is as wide
-// across its flats as the tile is long: its area is √3/2 of the square of that.
+// joints are the area that a tile takes with half the joints round it, and the share of it that is
+// joint. A hexagon is as wide across its flats as the tile is long: its area is √3/2 of the square of
+// that.
 func joints(f *job.Finish) (moduleMM2, jointShare float64) {
 	if f.Bond == job.BondHexagon {
 		long, with := f.TileLengthMM, f.TileLengthMM+f.JointMM

@@ -50,8 +50,8 @@ type sawnTimber struct {
 	how            []message.Message
 }
 
-// carried are the ledgers on the joists' flanks and the noggins across the bays of an opening, by their section; it gives their
-// screws.
+// carried are the ledgers on the joists' flanks and the noggins across the bays of an opening, by
+// their section; it gives their screws.
 func (b *builder) carried() (screws float64) {
 	var all []*sawnTimber
 	of := func(wideMM, deepMM float64, how message.Message) *sawnTimber {
@@ -125,7 +125,8 @@ func (b *builder) boardScrews() {
 	}
 }
 
-// screwed tells whether a course of boards is screwed: on a wall, on the boxing, and on a deck; on a slab it is bedded.
+// screwed tells whether a course of boards is screwed: on a wall, on the boxing, and on a deck; on a
+// slab it is bedded.
 func (b *builder) screwed(p *assembly.Part) bool {
 	return p.Wall > 0 || named("boxing-")(p) || b.j.Floor.Kind == job.FloorTimber
 }

@@ -27,8 +27,8 @@ func (b *builder) bars(l Line, item guide.Item, piecesMM []float64) {
 	b.add(l)
 }
 
-// tileTrims are along upright ends of wall tile that no wall stops, corners of walls that stand out, the top of wall tile under the ceiling,
-// the step at open edges, and doorways.
+// tileTrims are along upright ends of wall tile that no wall stops, corners of walls that stand out,
+// the top of wall tile under the ceiling, the step at open edges, and doorways.
 func (b *builder) tileTrims() {
 	head := b.h.TileMM + b.j.Layers.WallTiledToMM
 	var walls, floor []float64
