@@ -22,7 +22,7 @@ type Cutting struct {
 }
 
 // mostSteps bounds the search for fewer bars: far more than a bathroom's pipe and trims ask for.
-const mostSteps = 200_000
+const mostSteps = 30_000
 
 // unitMM is the step in which lengths to be cut are counted: a hundredth, rounded up, as pieces
 // must not come too short.
