@@ -44,12 +44,33 @@ func (r Room) Footprint(f Fixture) plan.Ring {
 	return plan.Ring{from, to, to.Add(deep), from.Add(deep)}
 }
 
-// usualFixture is a basin at the first place along the walls that is free of shower,
-// doorways and other fixtures; at the first wall's start where there is none. Sizes are
-// common practice, no source.
+// usualFixture is a basin where there is room for one.
 func usualFixture(j *Job) Fixture {
+	f, _ := FreeFixture(j, FixtureBasin)
+	return f
+}
+
+// fixtureOf is a fixture of a kind, at no place yet. Sizes are common practice, no source.
+func fixtureOf(k FixtureKind) Fixture {
+	f := Fixture{Kind: k}
+	switch k {
+	case FixtureToilet:
+		f.WidthMM, f.DepthMM, f.HeightMM = 380, 680, 800
+	case FixtureRadiator:
+		f.WidthMM, f.DepthMM, f.HeightMM, f.UnderMM = 500, 100, 1200, 150
+	case FixtureCupboard:
+		f.WidthMM, f.DepthMM, f.HeightMM = 500, 350, 1800
+	default:
+		f.WidthMM, f.DepthMM, f.HeightMM, f.UnderMM = 500, 400, 150, 700
+	}
+	return f
+}
+
+// FreeFixture is a usual fixture of a kind at the first place along the walls that is free of shower,
+// doorways and other fixtures; ok is false where there is none, and it is at the first wall's start.
+func FreeFixture(j *Job, k FixtureKind) (f Fixture, ok bool) {
 	const stepMM, trifleMM2 = 50, 1
-	f := Fixture{Kind: FixtureBasin, WidthMM: 500, DepthMM: 400, HeightMM: 150, UnderMM: 700}
+	f = fixtureOf(k)
 	room, corners := plan.FromRing(j.Room.Outline), j.ShowerCorners()
 	taken := []plan.Region{plan.FromRing(corners[:])}
 	for _, o := range j.Room.Fixtures {
@@ -67,12 +88,12 @@ func usualFixture(j *Job) Fixture {
 				free = free && plan.SharedArea(box, t) < trifleMM2
 			}
 			if free {
-				return f
+				return f, true
 			}
 		}
 	}
 	f.Wall, f.OffsetMM = 0, 0
-	return f
+	return f, false
 }
 
 // fixtures checks that fixtures lie at their walls. What they are in the way of is for
