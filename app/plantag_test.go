@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"github.com/google/go-cmp/cmp"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/section"
 )
@@ -75,5 +77,24 @@ func TestTagsOfEveryDemo(t *testing.T) {
 			}
 		}
 		w.tag.close()
+	}
+}
+
+// What is put into the room is chosen and its tag has the keys, so that its first field is typed at once; all of
+// that is one step back.
+func TestPutIn(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	before := w.desk.Job()
+	for _, p := range edit.PutsIn(&before) {
+		w.put(p)
+		until(t, p.Thing+" to be chosen", func() bool {
+			thing, ok := w.plan.Chosen()
+			return ok && thing.Key == p.Thing && w.tag.layer.IsOpen() && w.tag.typing()
+		})
+		w.desk.Undo()
+		if diff := cmp.Diff(before, w.desk.Job()); diff != "" {
+			t.Errorf("%s: one step back leaves\n%s", p.Thing, diff)
+		}
+		until(t, p.Thing+" to be gone", func() bool { return !w.tag.layer.IsOpen() })
 	}
 }

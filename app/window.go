@@ -427,6 +427,7 @@ type tools struct {
 	fit         *control.Press // brings drawing and cut back; held down while there is anything to bring back
 	looks       *control.Choice
 	measure     *control.ToolButton
+	putIn       *control.ToolButton
 	aim         *control.ToolButton
 	waiting     *control.Text // says that other drawings wait while the room is measured
 	settings    viewSettings

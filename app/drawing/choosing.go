@@ -16,6 +16,7 @@ import (
 // choosing is what is chosen in a plan, and who is told.
 type choosing struct {
 	selected section.ThingID // zero for nothing
+	expected section.ThingID // is to be chosen as soon as it is drawn; zero for nothing
 	// Selected is told what is chosen now; ok is false where nothing is. OpenTag is asked to show
 	// the inputs of what is chosen: with the keys going there, and what has been typed already, where
 	// it was by a key; typed is 0 for nothing. Both are nil for nobody.
@@ -70,8 +71,19 @@ func (v *View) Chosen() (thing section.Thing, ok bool) { return v.Thing(v.select
 // Thing is the thing of the plan of an ID; ok is false where it has none, or is not drawn yet.
 func (v *View) Thing(id section.ThingID) (thing section.Thing, ok bool) { return v.drawing.Thing(id) }
 
-// keepSelected lets go of what is chosen where the drawing has it no more.
+// Expect has a thing chosen, and its tag opened, as soon as the drawing has it.
+func (v *View) Expect(id section.ThingID) {
+	v.expected = id
+	v.keepSelected()
+}
+
+// keepSelected lets go of what is chosen where the drawing has it no more, and chooses what is expected.
 func (v *View) keepSelected() {
+	if thing, there := v.Thing(v.expected); there {
+		v.expected = section.ThingID{}
+		v.choose(thing, true)
+		v.openTag(thing, 0)
+	}
 	if _, there := v.Chosen(); !there {
 		v.Deselect()
 	}

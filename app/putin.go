@@ -1,0 +1,35 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+	"underfall/app/theme"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/section"
+)
+
+// offerToPutIn lists under its button what can be put into the room.
+func (w *mainWindow) offerToPutIn() {
+	j := w.desk.Job()
+	var items []*fyne.MenuItem
+	for _, p := range edit.PutsIn(&j) {
+		items = append(items, fyne.NewMenuItem(theme.Word(p.Name), w.guard.Wrap(partChange, func() { w.put(p) })))
+	}
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.putIn)
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), w.window.Canvas(), at.AddXY(0, w.putIn.Size().Height))
+}
+
+// put puts something into the room and opens its tag; where it is refused, why is told.
+func (w *mainWindow) put(p edit.PutIn) {
+	w.drawings.SelectIndex(1)
+	if problems := w.desk.Do(p.Edit); len(problems) > 0 {
+		return
+	}
+	w.log("put in %s", p.Thing)
+	id := section.ThingID{Key: p.Thing}
+	if p.Thing == job.JoistsKey {
+		id.Number = 1
+	}
+	w.plan.Expect(id)
+}
