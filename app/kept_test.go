@@ -124,8 +124,8 @@ func TestNoFolderToKeepIn(t *testing.T) {
 // keeping works.
 func TestFailingToKeepIsTold(t *testing.T) {
 	config := t.TempDir()
-	w := edited(t, Options{ConfigFolder: config})
 	writeFile(t, filepath.Join(config, "kept"), "in the way", 0o644)
+	w := edited(t, Options{ConfigFolder: config})
 	w.keep()
 	deepen(t, w, 1010)
 	if !w.keepNotice.Visible() || !strings.Contains(w.keepNotice.Text, "unsaved work is lost") {
