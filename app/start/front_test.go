@@ -2,6 +2,7 @@ package start_test
 
 import (
 	"fmt"
+	"image"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"underfall/app/control"
 	"underfall/app/golden"
+	"underfall/app/roomtest"
 	"underfall/app/start"
 	"underfall/app/words"
 	"underfall/geometry/question"
@@ -234,14 +236,21 @@ func TestTheFrontHoldsItsTexts(t *testing.T) {
 
 // Both pages look as they did, in the light and in the dark.
 func TestGoldenPages(t *testing.T) {
+	seen := func(page fyne.CanvasObject, w, h float32) image.Image {
+		win := opened(t, page, w, h)
+		if !roomtest.NewFrames().Settle(win.Content()) {
+			t.Fatal("laid out without end")
+		}
+		return win.Canvas().Capture()
+	}
 	for name, dark := range map[string]bool{"light": false, "dark": true} {
 		inApp(t, dark, words.British)
 		s, _ := aSheet(t, "UK", true)
-		golden.Check(t, "sheet-"+name, opened(t, s.Object(), 1280, 800).Canvas().Capture())
+		golden.Check(t, "sheet-"+name, seen(s.Object(), 1280, 800))
 		f, _ := aFront(t, "UK")
-		golden.Check(t, "front-"+name, opened(t, f.Object(), 1280, 800).Canvas().Capture())
-		golden.Check(t, "front-least-"+name, opened(t, f.Object(), 1024, 700).Canvas().Capture())
+		golden.Check(t, "front-"+name, seen(f.Object(), 1280, 800))
+		golden.Check(t, "front-least-"+name, seen(f.Object(), 1024, 700))
 		none, _ := frontWith(t, "UK", func(o *start.FrontOptions) { o.Jobs, o.Kept = []start.Job{}, nil })
-		golden.Check(t, "front-none-"+name, opened(t, none.Object(), 1024, 700).Canvas().Capture())
+		golden.Check(t, "front-none-"+name, seen(none.Object(), 1024, 700))
 	}
 }

@@ -249,6 +249,7 @@ type planRenderer struct {
 	of   *planBoard
 	back *canvas.Raster
 	over []fyne.CanvasObject
+	laid fyne.Size // that over is made for
 }
 
 func (r *planRenderer) Destroy() {}
@@ -259,9 +260,13 @@ func (r *planRenderer) Objects() []fyne.CanvasObject {
 	return append([]fyne.CanvasObject{r.back}, r.over...)
 }
 
+// Layout makes what lies over the plan anew where the size is another: new objects have all laid out again at
+// the next frame.
 func (r *planRenderer) Layout(s fyne.Size) {
 	r.back.Resize(s)
-	r.lay()
+	if s != r.laid {
+		r.lay()
+	}
 }
 
 func (r *planRenderer) Refresh() {
@@ -286,5 +291,5 @@ func (r *planRenderer) lay() {
 		ring.Resize(r.of.Size())
 		o.add(ring)
 	}
-	r.over = o.all
+	r.over, r.laid = o.all, r.of.Size()
 }
