@@ -504,3 +504,38 @@ func TestTimberThatTrims(t *testing.T) {
 		t.Errorf("%v hangers, want 6", n)
 	}
 }
+
+// Boards far too small to be laid out are bought by their area, a tenth more for cutting.
+func TestBoardsThatAreNotLaidOut(t *testing.T) {
+	got, r := taken(t, func(j *job.Job) { j.Base.BoardLengthMM, j.Base.BoardWidthMM = 100, 10 })
+	l := line(t, got, "order.board-loose")
+	thick := r.Heights.BaseTopMM - r.Heights.BaseUnderMM
+	want := 0.0
+	for i := range r.Assembly.Parts {
+		if p := &r.Assembly.Parts[i]; p.ID == "base" {
+			want = p.Mesh().Volume() / thick * 1.1
+		}
+	}
+	if want == 0 || math.Abs(l.Needed.Value-want) > 1e-6*want || l.Packs != 0 {
+		t.Errorf("%+v, %d packs; want %v", l.Needed, l.Packs, want)
+	}
+}
+
+// A board at hand that is a little thinner is packed up; where none is near it is said.
+func TestBoardsAtHand(t *testing.T) {
+	for name, c := range map[string]struct {
+		boards []float64
+		how    message.ID
+		thick  float64
+	}{"own": {[]float64{20, 69}, "", 69}, "thinner": {[]float64{20, 64}, "order.how.packed-up", 64}, "none": {[]float64{20}, "order.how.not-at-hand", 69}} {
+		got, r := taken(t, func(j *job.Job) { j.Base.Height, j.Base.HeightMM, j.Base.BoardsMM = job.HeightChosen, 69, c.boards })
+		if len(r.Heights.Stack.BoardsMM()) > 1 {
+			t.Fatalf("%s: a stack of %v", name, r.Heights.Stack.BoardsMM())
+		}
+		l := line(t, got, "order.board")
+		told := slices.ContainsFunc(l.How, func(m message.Message) bool { return m.ID == c.how })
+		if !slices.Contains(l.Item.Args, message.Layer("thick", c.thick)) || c.how != "" && !told {
+			t.Errorf("%s: %s, %v", name, l.Item, l.How)
+		}
+	}
+}
