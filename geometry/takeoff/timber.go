@@ -17,20 +17,12 @@ import (
 
 // timber is what trims openings in joists and carries boards let in, with hangers and screws.
 func (b *builder) timber() {
-	width, depth := b.j.Floor.Joists.WidthMM, b.j.Floor.Joists.DepthMM
-	trimming := b.take(trims)
-	var lengths []float64
-	for i := range b.l.Joists {
-		if js := &b.l.Joists[i]; js.Member == layout.SecondJoist || js.Member == layout.Trimmer {
-			lengths = append(lengths, js.LengthMM())
-		}
+	var all sawn
+	b.trimming(&all)
+	screws := b.ledgers(&all) + b.noggins(&all)
+	for _, s := range all {
+		b.bars(Line{Group: Timber, Item: section(s.wideMM, s.deepMM), Bodies: s.bodies, How: s.how}, s.stock, s.piecesMM)
 	}
-	b.bars(Line{Group: Timber, Item: section(width, depth), Bodies: ids(trimming), How: []message.Message{message.Of("order.how.trimming")}}, guide.Timber, lengths)
-	if n := b.r.Cutting().Hangers; n > 0 {
-		b.add(Line{Group: Timber, Item: message.Of("order.hangers", message.MM("width", width)), Needed: guide.Amount{Measure: guide.Count, Value: float64(n)},
-			How: []message.Message{message.Of("order.how.hangers")}})
-	}
-	screws := b.carried()
 	screw := b.figure(guide.LedgerScrewMM)
 	b.add(b.packed(Line{Group: Fixings, Item: message.Of("order.timber-screws"), Needed: guide.Amount{Measure: guide.Count, Value: screws},
 		How: []message.Message{message.Of("order.how.timber-screws", message.MM("apart", screw.Value), message.No("each", int(b.figure(guide.NogginScrews).Value)))}, Source: screw.Source}, guide.TimberScrews, ""))
@@ -42,32 +34,55 @@ func section(widthMM, depthMM float64) message.Message {
 	return message.Of("order.timber", message.MM("width", widthMM), message.MM("depth", depthMM))
 }
 
-// sawnTimber is timber of one section that is sawn from one stock.
+// sawnTimber is timber of one section, all of it sawn from one stock.
 type sawnTimber struct {
 	wideMM, deepMM float64
+	stock          guide.Item
 	piecesMM       []float64
 	bodies         []string
 	how            []message.Message
 }
 
-// carried are the ledgers on the joists' flanks and the noggins across the bays of an opening, by
-// their section; it gives their screws.
-func (b *builder) carried() (screws float64) {
-	var all []*sawnTimber
-	of := func(wideMM, deepMM float64, how message.Message) *sawnTimber {
-		i := slices.IndexFunc(all, func(s *sawnTimber) bool { return math.Abs(s.wideMM-wideMM)+math.Abs(s.deepMM-deepMM) < nearMM })
-		if i < 0 {
-			i, all = len(all), append(all, &sawnTimber{wideMM: wideMM, deepMM: deepMM})
-		}
-		if s := all[i]; !slices.ContainsFunc(s.how, func(m message.Message) bool { return m.ID == how.ID }) {
-			s.how = append(s.how, how)
-		}
-		return all[i]
+// sawn is timber by its section.
+type sawn []*sawnTimber
+
+// of is that of a section, which a stock has unless there is some already.
+func (all *sawn) of(wideMM, deepMM float64, stock guide.Item, how message.Message) *sawnTimber {
+	i := slices.IndexFunc(*all, func(s *sawnTimber) bool { return math.Abs(s.wideMM-wideMM)+math.Abs(s.deepMM-deepMM) < nearMM })
+	if i < 0 {
+		i, *all = len(*all), append(*all, &sawnTimber{wideMM: wideMM, deepMM: deepMM, stock: stock})
 	}
+	s := (*all)[i]
+	if !slices.ContainsFunc(s.how, func(m message.Message) bool { return m.ID == how.ID }) {
+		s.how = append(s.how, how)
+	}
+	return s
+}
+
+// trimming are trimmers and second joists, with their hangers.
+func (b *builder) trimming(all *sawn) {
+	width, depth := b.j.Floor.Joists.WidthMM, b.j.Floor.Joists.DepthMM
+	if bodies := ids(b.take(trims)); len(bodies) > 0 {
+		s := all.of(width, depth, guide.Timber, message.Of("order.how.trimming"))
+		s.bodies = bodies
+		for i := range b.l.Joists {
+			if js := &b.l.Joists[i]; js.Member == layout.SecondJoist || js.Member == layout.Trimmer {
+				s.piecesMM = append(s.piecesMM, js.LengthMM())
+			}
+		}
+	}
+	if n := b.r.Cutting().Hangers; n > 0 {
+		b.add(Line{Group: Timber, Item: message.Of("order.hangers", message.MM("width", width)), Needed: guide.Amount{Measure: guide.Count, Value: float64(n)},
+			How: []message.Message{message.Of("order.how.hangers")}})
+	}
+}
+
+// ledgers are those on the joists' flanks; it gives their screws.
+func (b *builder) ledgers(all *sawn) (screws float64) {
 	wide, deep := b.j.Base.Ledger()
 	wide = math.Min(wide, (b.j.Floor.Joists.SpacingMM-b.j.Floor.Joists.WidthMM)/2-1) // ledgers in a narrow bay leave each other room
 	for _, p := range b.take(named("battens")) {
-		s := of(wide, deep, message.Of("order.how.ledgers"))
+		s := all.of(wide, deep, guide.Ledger, message.Of("order.how.ledgers"))
 		s.bodies = append(s.bodies, p.ID)
 		for _, r := range regions(p.Shape) {
 			for _, poly := range r {
@@ -82,22 +97,26 @@ func (b *builder) carried() (screws float64) {
 			}
 		}
 	}
-	if opening, ok := joist.OpeningOf(b.j, b.l, b.h); ok {
-		for i, n := range opening.Noggins {
-			id := "noggin-" + strconv.Itoa(i+1)
-			for _, p := range b.take(func(p *assembly.Part) bool { return p.ID == id }) {
-				from, to := plan.FromRing(n.Ring).Reach(b.l.JoistAlong)
-				s := of(to-from, n.DepthMM, message.Of("order.how.noggins"))
-				for _, r := range regions(p.Shape) {
-					s.piecesMM = append(s.piecesMM, r.Area()/(to-from))
-				}
-				s.bodies = append(s.bodies, id)
-				screws += b.figure(guide.NogginScrews).Value
-			}
-		}
+	return screws
+}
+
+// noggins are those across the bays of an opening; it gives their screws.
+func (b *builder) noggins(all *sawn) (screws float64) {
+	opening, ok := joist.OpeningOf(b.j, b.l, b.h)
+	if !ok {
+		return 0
 	}
-	for _, s := range all {
-		b.bars(Line{Group: Timber, Item: section(s.wideMM, s.deepMM), Bodies: s.bodies, How: s.how}, guide.Ledger, s.piecesMM)
+	for i, n := range opening.Noggins {
+		id := "noggin-" + strconv.Itoa(i+1)
+		for _, p := range b.take(func(p *assembly.Part) bool { return p.ID == id }) {
+			from, to := plan.FromRing(n.Ring).Reach(b.l.JoistAlong)
+			s := all.of(to-from, n.DepthMM, guide.Ledger, message.Of("order.how.noggins"))
+			for _, r := range regions(p.Shape) {
+				s.piecesMM = append(s.piecesMM, r.Area()/(to-from))
+			}
+			s.bodies = append(s.bodies, id)
+			screws += b.figure(guide.NogginScrews).Value
+		}
 	}
 	return screws
 }
