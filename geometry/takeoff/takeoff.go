@@ -124,7 +124,7 @@ func Of(r *geometry.Result, t *guide.Table) (Takeoff, error) {
 // bought tells whether a body is of the new work: not what stood there before, but for the timber that
 // trims an opening, and not the water of the trap.
 func bought(p *assembly.Part) bool {
-	return p.Material != material.Water && (p.Stage != buildup.StageBare || trims(p))
+	return p.Material != material.Water && (p.Stage != buildup.StageBare || ofTrimming(p))
 }
 
 // builder gathers the lines of one job.

@@ -62,7 +62,7 @@ func (all *sawn) of(wideMM, deepMM float64, stock guide.Item, how message.Messag
 // trimming are trimmers and second joists, with their hangers.
 func (b *builder) trimming(all *sawn) {
 	width, depth := b.j.Floor.Joists.WidthMM, b.j.Floor.Joists.DepthMM
-	if bodies := ids(b.take(trims)); len(bodies) > 0 {
+	if bodies := ids(b.take(ofTrimming)); len(bodies) > 0 {
 		s := all.of(width, depth, guide.Timber, message.Of("order.how.trimming"))
 		s.bodies = bodies
 		for i := range b.l.Joists {

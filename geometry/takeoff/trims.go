@@ -103,5 +103,5 @@ func longestSide(r plan.Ring) (mm float64) {
 	return mm
 }
 
-// trims tells whether a body is of the timber that is put in where joists are cut out.
-func trims(p *assembly.Part) bool { return named("second-joist-", "trimmer-")(p) }
+// ofTrimming tells whether a body is of the timber that is put in where joists are cut out.
+func ofTrimming(p *assembly.Part) bool { return named("second-joist-", "trimmer-")(p) }
