@@ -27,7 +27,7 @@ func TestTypingChangesTheJob(t *testing.T) {
 	}
 	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	until(t, "the new depth", func() bool {
-		return w.desk.Job().Shower.DepthMM == 1000 && theme.Say(w.change.Undo, "metric") == "“Depth” (Shower)" && !w.change.Preview
+		return w.desk.Job().Shower.DepthMM == 1000 && theme.Say(w.change.Undo, "metric") == "Depth (Shower)" && !w.change.Preview
 	})
 	e.SetText(`3' 6"`)
 	w.window.Canvas().Unfocus()

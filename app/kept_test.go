@@ -51,7 +51,7 @@ func TestUnsavedWorkIsOffered(t *testing.T) {
 	writeFile(t, filepath.Join(config, "unsaved.underfall.json"), earlier, 0o600)
 	w, _ := openWindow(t, Options{ConfigFolder: config})
 	for _, want := range []string{
-		"First", "Kept on 2026-05-03", "Its file a.json was changed later", "What differs from the file: “Depth” (Shower).",
+		"First", "Kept on 2026-05-03", "Its file a.json was changed later", "What differs from the file: Depth (Shower).",
 		"Second", "Its file gone.json is gone", "Third", "It was never saved", "Of an earlier version",
 		"cannot be read", "set-aside", "[Bring back]", "[Set aside]", "[Later]",
 	} {

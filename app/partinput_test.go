@@ -319,7 +319,7 @@ func TestOwnNumbersAreMarked(t *testing.T) {
 	if got := w.desk.Job().Drain.OutletInvertDepthMM; got != 78 {
 		t.Errorf("the invert is %v", got)
 	}
-	if got := theme.Say(w.change.Undo, unit.Metric); got != "“Outlet below flange” (Drain and trap), as sold" {
+	if got := theme.Say(w.change.Undo, unit.Metric); got != "Outlet below flange (Drain and trap), as sold" {
 		t.Errorf("undo names %q", got)
 	}
 	w.desk.Undo()

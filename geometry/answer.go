@@ -119,8 +119,10 @@ func (r Result) Answer(counted *chance.Chances) Answer {
 // standing is the first that holds.
 func (a Answer) standing() Standing {
 	gravest := rule.Note
-	if len(a.Cards) > 0 {
-		gravest = a.Cards[0].Severity()
+	for _, c := range a.Cards {
+		if c.Severity().Rank() < gravest.Rank() {
+			gravest = c.Severity()
+		}
 	}
 	switch {
 	case gravest == rule.Stop:
@@ -144,8 +146,8 @@ func (a Answer) First() (c Card, ok bool) {
 	if a.among != nil && !a.among.headline(a.Standing).IsZero() {
 		return Card{}, false
 	}
-	if len(a.Cards) > 0 && a.Cards[0].Severity() != rule.Note {
-		return a.Cards[0], true
+	if i := slices.IndexFunc(a.Cards, func(c Card) bool { return c.Severity() != rule.Note }); i >= 0 {
+		return a.Cards[i], true
 	}
 	tells := Card.likely
 	if a.Chance < tolerance.SafeShare {

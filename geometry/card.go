@@ -50,8 +50,14 @@ func rank(a, b Place) int {
 		-cmp.Compare(a.Probability(), b.Probability()), -cmp.Compare(a.Beyond(), b.Beyond()))
 }
 
-// cards puts places of one cause together and ranks them. Of several limits that one
-// measurement breaks the gravest tells.
+// asRead are the severities in the order in which cards of them are read: first what is to be settled by
+// whoever has the job, last what somebody else sees to.
+func asRead() []rule.Severity {
+	return []rule.Severity{rule.Stop, rule.NotKnown, rule.Advice, rule.Note, rule.Licensed}
+}
+
+// cards puts places of one cause together and ranks them, the cards as they are read. Of several limits that
+// one measurement breaks the gravest tells.
 func cards(places []Place) []Card {
 	slices.SortStableFunc(places, rank)
 	told := map[string]bool{}
@@ -72,10 +78,13 @@ func cards(places []Place) []Card {
 		}
 		out[k].Places = append(out[k].Places, p)
 	}
+	slices.SortStableFunc(out, func(a, b Card) int {
+		return cmp.Compare(slices.Index(asRead(), a.Severity()), slices.Index(asRead(), b.Severity()))
+	})
 	return out
 }
 
-// cardsOf are the cards of what is wrong as planned, in order of weight.
+// cardsOf are the cards of what is wrong as planned, as they are read.
 func cardsOf(findings []rule.Finding) []Card {
 	places := make([]Place, len(findings))
 	for i, f := range findings {

@@ -68,9 +68,10 @@ func (r Result) stepFigure() (f Figure, ok bool) {
 	}
 	rods, steps := r.Rods()
 	for _, s := range steps {
-		from, to := rods[s.From], rods[s.To]
-		if s.MM == step.MM {
-			f.Line = message.Of("figure.step-line", message.At("low", from.LevelMM), message.At("high", to.LevelMM))
+		// The floor it is over, and not the other as well: each level is told to its own whole millimetre, as
+		// everywhere, and two of them need not differ by the step's.
+		if from := rods[s.From]; s.MM == step.MM {
+			f.Line = message.Of("figure.step-line", message.In("where", message.Of(from.Of.Name())), message.At("level", from.LevelMM))
 		}
 	}
 	return f, true

@@ -30,6 +30,7 @@ type Column struct {
 	whose    *control.Text // for whom, and by when
 	look     *Look
 	toNote   *control.Text // heads the cards that are only to be noted
+	licensed *control.Text // heads those for a licensed trade
 	later    *control.Text // heads those of what may come to be
 	notes    *control.Text // the rest of the answer
 	cautions *cautions
@@ -58,10 +59,10 @@ func NewColumn(t *theme.Theme, keys *control.Keys, asks Asks) *Column {
 		return control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)
 	}
 	c := &Column{asks: asks, keys: keys, theme: t, toSettle: heading(), whose: small(), look: NewLook(keys, asks.Do),
-		toNote: heading(), later: heading(), notes: small(), cautions: newCautions(keys), more: moreOf(keys, asks),
+		toNote: heading(), licensed: heading(), later: heading(), notes: small(), cautions: newCautions(keys), more: moreOf(keys, asks),
 		box: container.New(control.Column{Gap: theme.Space2}), offers: map[offerKey]Offers{}}
 	c.plate = New(keys, asks, c.showCard)
-	c.scroll = container.NewVScroll(container.New(control.Column{Gap: theme.Space2}, c.look, c.box, c.notes, c.cautions.object()))
+	c.scroll = container.NewVScroll(container.New(control.Column{Gap: theme.Space2}, c.box, c.notes, c.cautions.object()))
 	c.cautions.told = c.scroll.Content.Refresh
 	return c
 }
@@ -168,11 +169,12 @@ func (c *Column) PressOffer(rule, text string) bool {
 // Says is all that the column says under its plate, card by card.
 func (c *Column) Says() []string {
 	out := []string{c.toSettle.Text, c.whose.Text}
-	if c.look.Visible() {
-		out = append(out, c.look.title.Text, c.look.outcomes.Text, c.look.settles.Text)
-	}
 	for _, o := range c.box.Objects {
 		switch o := o.(type) {
+		case *Look:
+			if o.Visible() {
+				out = append(out, o.title.Text, o.outcomes.Text, o.settles.Text)
+			}
 		case *control.Text:
 			out = append(out, o.Text)
 		case *card:
@@ -273,11 +275,18 @@ func (c *Column) fill(r geometry.Result) {
 // arranged lays the column out anew after what stands in it has changed, and has Tab take all under the
 // plate as one.
 func (c *Column) arranged() {
-	g := control.GroupOf(c.look.seen)
-	for _, k := range c.cards {
-		g.Add(k.area)
-		for _, o := range k.offers.Objects {
-			g.Add(o.(*control.Press))
+	g := &control.Group{}
+	for _, o := range c.box.Objects {
+		switch o := o.(type) {
+		case *Look:
+			for _, seen := range o.seen.Objects {
+				g.Add(seen.(*control.Press))
+			}
+		case *card:
+			g.Add(o.area)
+			for _, offer := range o.offers.Objects {
+				g.Add(offer.(*control.Press))
+			}
 		}
 	}
 	g.Add(c.cautions.head)
@@ -303,7 +312,7 @@ func (c *Column) madeOf(all []geometry.Card) string {
 	for _, caution := range c.result.Cautions {
 		key.WriteString(caution.Key())
 	}
-	return key.String() + fmt.Sprint(c.theme.Dark(), u)
+	return key.String() + fmt.Sprint(c.theme.Dark(), u, c.answer.Standing)
 }
 
 // make makes the cards; one of the same cause as before stays, with what is shown of it.
@@ -314,16 +323,12 @@ func (c *Column) make(all []geometry.Card) {
 	}
 	c.cards = nil
 	c.box.RemoveAll()
-	noted := false
+	looks := lookedAtAfter(c.answer)
 	for i, of := range all {
-		if i < len(c.answer.Cards) && of.Severity() == rule.Note && !noted {
-			noted = true
-			c.toNote.SetText(theme.Say(message.Of("answer.to-note", message.N("n", len(c.answer.Of(rule.Note)))), c.result.Settled.Units))
-			c.box.Add(c.toNote)
+		if i == looks {
+			c.box.Add(c.look)
 		}
-		if i == len(c.answer.Cards) {
-			c.box.Add(c.later)
-		}
+		c.headAt(i)
 		made := before[nameOf(of)]
 		if made == nil || made.of.Severity() != of.Severity() {
 			made = newCard(c, of)
@@ -333,9 +338,42 @@ func (c *Column) make(all []geometry.Card) {
 		c.cards = append(c.cards, made)
 		c.box.Add(made)
 	}
+	if looks == len(all) {
+		c.box.Add(c.look)
+	}
 	c.cautions.show(c.result)
 	for _, made := range c.cards {
 		made.fill()
+	}
+}
+
+// lookedAtAfter is after how many of the cards what is worth looking at first stands: after those that stop
+// the job where the headline says that it is stopped, before all others.
+func lookedAtAfter(a geometry.Answer) int {
+	if a.Standing != geometry.Stops {
+		return 0
+	}
+	return len(a.Of(rule.Stop))
+}
+
+// headAt adds what heads the cards from the one with an index on: those that are only to be noted, those for
+// a licensed trade, what may come to be.
+func (c *Column) headAt(i int) {
+	u, planned := c.result.Settled.Units, c.answer.Cards
+	if i == len(planned) {
+		c.box.Add(c.later)
+	}
+	if i >= len(planned) || i > 0 && planned[i-1].Severity() == planned[i].Severity() {
+		return
+	}
+	n := message.N("n", len(c.answer.Of(planned[i].Severity())))
+	switch planned[i].Severity() {
+	case rule.Note:
+		c.toNote.SetText(theme.Say(message.Of("answer.to-note", n), u))
+		c.box.Add(c.toNote)
+	case rule.Licensed:
+		c.licensed.SetText(theme.Say(message.Of("answer.licensed", n), u))
+		c.box.Add(c.licensed)
 	}
 }
 

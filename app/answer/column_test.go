@@ -12,6 +12,7 @@ import (
 	"underfall/app/answer"
 	"underfall/app/control"
 	"underfall/app/roomtest"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/chance"
 	"underfall/geometry/demotest"
@@ -21,6 +22,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
+	"underfall/geometry/unit"
 	"underfall/geometry/unknown"
 )
 
@@ -178,7 +180,7 @@ func TestCardsOfWhatIsToBeSettled(t *testing.T) {
 	j.Waste.Beyond = nil
 	a := columnOf(t, j)
 	told := strings.Join(a.Says(), "\n")
-	for _, want := range []string{"To settle: 3", "1 for a licensed trade", "before it is covered", "To note: 2"} {
+	for _, want := range []string{"To settle: 3", "1 for a licensed trade", "checks before the pipe is covered", "To note: 2"} {
 		if !strings.Contains(told, want) {
 			t.Errorf("%q is not said in\n%s", want, told)
 		}
@@ -332,8 +334,53 @@ func TestTheLookSaysWhatTheJobComesTo(t *testing.T) {
 	if a.Plate().PressHeadline(); a.found.Rule.ID != "" {
 		t.Errorf("“%s” leads to the card of %q", a.Plate().Headline(), a.found.Rule.ID)
 	}
-	if !strings.Contains(said, "Knowing what is under the floor is worth") {
+	if !strings.Contains(said, "Depending on what is under the floor, ") {
 		t.Errorf("its worth is not told in\n%s", said)
+	}
+}
+
+// What the headline says stands first: of a job that is stopped, whatever it is that is not known, what stops
+// it stands over what is worth looking at; of one that depends on what is not known, the look stands over all
+// cards. Then follow what is not known, what is advised, what is to be noted, and what is for a licensed trade,
+// under a heading of its own.
+func TestTheLookStandsWhereTheHeadlineHasIt(t *testing.T) {
+	stopped := demotest.Shown(t)[5].Stated.Clone()
+	stopped.SetStanding("floor.kind", job.NotKnown)
+	open := job.New()
+	open.SetStanding("floor.kind", job.NotKnown)
+	for _, c := range []struct {
+		j    job.Job
+		want geometry.Standing
+	}{{stopped, geometry.Stops}, {open, geometry.NotKnown}} {
+		a := columnOf(t, c.j)
+		x, err := unknown.Explore(context.Background(), a.Result())
+		if err != nil {
+			t.Fatal(err)
+		}
+		a.ShowPossible(&x)
+		said := a.Says()
+		look := slices.IndexFunc(said, func(s string) bool { return strings.HasPrefix(s, "Worth looking at first") })
+		last := 0
+		for i, of := range a.Answer().Of(rule.Stop) {
+			at := slices.Index(said, theme.Say(of.Worst().Rule.Heading(), unit.Metric))
+			if c.want == geometry.Stops && (at < 0 || at > look) || at < last {
+				t.Errorf("%s: card %d that stops it is at %d, the look at %d", c.j.Name, i, at, look)
+			}
+			last = at
+		}
+		if a.Plate().Standing() != c.want || look < 0 || c.want == geometry.NotKnown && look != 2 {
+			t.Errorf("%s: it %s, the look stands at %d of\n%s", c.j.Name, a.Plate().Standing(), look, strings.Join(said, "\n"))
+		}
+	}
+	said := columnOf(t, roomtest.First(t)).Says()
+	order := []string{"Core hole reaches into the slab", "To note: 2", "For a licensed trade: 1", "Zone for electrics reaches out of the shower"}
+	at := -1
+	for _, s := range order {
+		if k := slices.Index(said, s); k <= at {
+			t.Errorf("“%s” stands at %d in\n%s", s, k, strings.Join(said, "\n"))
+		} else {
+			at = k
+		}
 	}
 }
 

@@ -2,7 +2,6 @@ package answer
 
 import (
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -60,7 +59,7 @@ func (l *Look) Tell(x *unknown.Exploration, u unit.System) {
 		said += " " + theme.Say(c, u)
 	}
 	l.settles.SetText(said)
-	l.outcomes.SetText(strings.Join(eachBare(comesTo(x), u), "\n"))
+	l.outcomes.SetText(lines(comesTo(x), u))
 	l.seen.RemoveAll()
 	for _, v := range first.Of.Values {
 		b := control.NewPress(l.keys, theme.Say(v.What, u), func() { l.do(v.Edit) })

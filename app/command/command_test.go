@@ -48,7 +48,7 @@ func TestChancesByCause(t *testing.T) {
 	if !strings.Contains(after, "Base too low") || !strings.Contains(after, "Pipe reaches into the floor") {
 		t.Fatal(after)
 	}
-	if n := strings.Count(after, "STOP"); n != 1 {
+	if n := strings.Count(after, "Stops"); n != 1 {
 		t.Errorf("%d severities of one cause:%s", n, after)
 	}
 }
@@ -112,7 +112,7 @@ func TestCheckBadInput(t *testing.T) {
 		{[]string{"check", "-chances", "-3", "x"}, "underfall check"},
 		{[]string{"check", "-loud", "x"}, "loud"},
 		{[]string{"check", with("negative", `"depthMM": 900`, `"depthMM": -900`)},
-			"“Depth” (Shower): must be between 300 mm and 10000 mm"},
+			"Depth (Shower): must be between 300 mm and 10000 mm"},
 	} {
 		refused(t, c.says, c.args...)
 	}

@@ -32,7 +32,7 @@ func TestProblemsAreSaid(t *testing.T) {
 		says, inches string
 	}{
 		{func(j *job.Job) { j.Shower.DepthMM = 299 },
-			"“Depth” (Shower): must be between 300 mm and 10000 mm", `“Depth” (Shower): must be between 11 13/16" and 393 11/16"`},
+			"Depth (Shower): must be between 300 mm and 10000 mm", `Depth (Shower): must be between 11 13/16" and 393 11/16"`},
 		{func(j *job.Job) { j.Shower.OffsetMM = 1050.3 },
 			"Shower area: reaches 51 mm out of the room at its back left corner, as seen facing the back wall; move it or make it smaller",
 			`Shower area: reaches 2" out of the room at its back left corner, as seen facing the back wall; move it or make it smaller`},
@@ -40,7 +40,7 @@ func TestProblemsAreSaid(t *testing.T) {
 			"Doorway 1: the doorway reaches past the end of its wall, which is 2400 mm long; move it or make it narrower",
 			`Doorway 1: the doorway reaches past the end of its wall, which is 94 1/2" long; move it or make it narrower`},
 		{func(j *job.Job) { j.Former.Slope = -0.1 },
-			"“Fall” (Drain and trap): must be between level and 1:4 (250 mm/m)", "“Slope” (Drain and trap): must be between level and 3 in/ft"},
+			"Fall (Drain and trap): must be between level and 1:4 (250 mm/m)", "Slope (Drain and trap): must be between level and 3 in/ft"},
 		{func(j *job.Job) { j.Room.Edge = "kerb" },
 			"Open edge: “kerb” is not known; choose one of: Step, Ramp or Raise the whole room",
 			"Open edge: “kerb” is not known; choose one of: Step, Ramp or Raise the whole room"},
@@ -83,7 +83,7 @@ func TestFilesAreRefusedInWords(t *testing.T) {
 		{string(good), "shower", "the file is damaged, at its character 1; open another copy of it"},
 		{`"version": 8`, `"version": 9`,
 			"this job was saved by a newer version of Underfall: its format is 9, and this Underfall reads up to 8; update Underfall to open it (the file was not changed)"},
-		{`"heightMM": 2400`, `"heightMM": "high"`, "“Room height” (Room): a number should stand here, not words; open another copy of the file"},
+		{`"heightMM": 2400`, `"heightMM": "high"`, "Room height (Room): a number should stand here, not words; open another copy of the file"},
 		{`"wall": 2`, `"wall": 2.5`, "Back wall of the shower: a whole number should stand here, not 2.5; open another copy of the file"},
 		{`"region"`, `"realm"`, "the file holds “realm”, which is no part of a job; was it written by a newer version or by hand?"},
 	} {

@@ -19,8 +19,9 @@ import (
 
 // Numbers are turned no farther than ends the finding, falls so far that 95 of 100 builds
 // end it too, in halves of a millimetre on a metre: a pipe off by 3 on a metre to the code's 18
-// and 1.645·3/2 more, or as much less than 90; a floor off by 2 over 817 to 12.5 and 1.645/0.817
-// more, or as much less than 28.57; tanking to the 1800 it asks for in the step of its field over what the floor rises
+// and 1.645·3/2 more, 20.5, or as much less than 90, 87.5; a floor off by 2 over 817 to 12.5 and 1.645/0.817
+// more, 15, or as much less than 28.57, 26.5; and from there on to the next that the trade lays them at, 1:40 and
+// 1:12, 1:60 and 1:40; tanking to the 1800 it asks for in the step of its field over what the floor rises
 // under it, noggins to the widest usual spacing; the base of the starting job to 69, which is
 // 72 less 3 of bed. What no number mends another change does;
 // what neither does has no remedy.
@@ -32,17 +33,17 @@ func TestAdjustments(t *testing.T) {
 		rule   string
 		does   string // empty for no remedy
 	}{
-		"too flat a pipe":   {slab, func(j *job.Job) { j.Waste.Gradient = 0.01 }, "uk-gradient-min-50", "remedy.set{number: parameter.waste.gradient, value: 0.0205 falling}"},
-		"too steep a pipe":  {slab, func(j *job.Job) { j.Waste.Gradient = 0.12 }, "uk-gradient-max-50", "remedy.set{number: parameter.waste.gradient, value: 0.0875 falling}"},
-		"too flat a floor":  {slab, func(j *job.Job) { j.Former.Slope = 0.01 }, "uk-fall-min", "remedy.set{number: parameter.former.slope, value: 0.015 falling}"},
-		"too steep a floor": {slab, func(j *job.Job) { j.Former.Slope = 0.05 }, "uk-fall-max", "remedy.set{number: parameter.former.slope, value: 0.0265 falling}"},
-		"a base too low":    {job.New(), func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 40 }, "base-low", "remedy.set{number: parameter.base.heightMM, value: 69 mm}"},
+		"too flat a pipe":   {slab, func(j *job.Job) { j.Waste.Gradient = 0.01 }, "uk-gradient-min-50", "remedy.pipe-fall{value: 0.025 falling}"},
+		"too steep a pipe":  {slab, func(j *job.Job) { j.Waste.Gradient = 0.12 }, "uk-gradient-max-50", "remedy.pipe-fall{value: 0.083333333 falling}"},
+		"too flat a floor":  {slab, func(j *job.Job) { j.Former.Slope = 0.01 }, "uk-fall-min", "remedy.floor-fall{value: 0.016666667 falling}"},
+		"too steep a floor": {slab, func(j *job.Job) { j.Former.Slope = 0.05 }, "uk-fall-max", "remedy.floor-fall{value: 0.025 falling}"},
+		"a base too low":    {job.New(), func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 40 }, "base-low", "remedy.base-height{value: 69 mm}"},
 		"a bare base": {slab, func(j *job.Job) { j.Base.Height = job.HeightBare; j.Drain.BedUnderMM = 5 }, "base-clear",
 			"remedy.safe-height"},
-		"low tanking":       {slab, func(j *job.Job) { j.Layers.Tanking = &job.Tanking{WallToMM: 1500} }, "uk-tank-wall", "remedy.set{number: item.layers.tanking.wallToMM, value: 1850 mm}"},
-		"a narrow joint":    {slab, func(j *job.Job) { j.Layers.Joints = &job.Joints{PerimeterMM: 3} }, "uk-joint-perimeter", "remedy.set{number: item.layers.joints.perimeterMM, value: 6 mm}"},
-		"a loose edge":      {letIn, func(*job.Job) {}, "deck-edge", "remedy.set{number: parameter.base.nogginSpacingMM, value: 600 mm}"},
-		"a loose edge, in":  {letIn, func(j *job.Job) { j.Units = unit.Imperial }, "deck-edge", "remedy.set{number: parameter.base.nogginSpacingMM, value: 609.6 mm}"},
+		"low tanking":       {slab, func(j *job.Job) { j.Layers.Tanking = &job.Tanking{WallToMM: 1500} }, "uk-tank-wall", "remedy.tank-walls{value: 1850 mm}"},
+		"a narrow joint":    {slab, func(j *job.Job) { j.Layers.Joints = &job.Joints{PerimeterMM: 3} }, "uk-joint-perimeter", "remedy.wall-gap{value: 6 mm}"},
+		"a loose edge":      {letIn, func(*job.Job) {}, "deck-edge", "remedy.noggins{value: 600 mm}"},
+		"a loose edge, in":  {letIn, func(j *job.Job) { j.Units = unit.Imperial }, "deck-edge", "remedy.noggins{value: 609.6 mm}"},
 		"turns that bend":   {slab, func(j *job.Job) { j.Waste.Waypoints = []plan.Point{{400, 1832}}; j.Waste.Exit.OffsetMM = 300 }, "turn-off", "remedy.straight"},
 		"a small trap seal": {slab, func(j *job.Job) { j.Drain.SealMM = 40 }, "uk-seal", ""},
 		"a fact":            {slab, func(*job.Job) {}, "beyond-unknown", ""},
@@ -226,5 +227,54 @@ func TestWhatARemedyTradesFor(t *testing.T) {
 		return m.ID == "remedy.instead" && strings.Contains(m.String(), "beyond-assumed")
 	}) {
 		t.Errorf("the price of reckoning with the usual: %v", reckon.Price(before, f))
+	}
+}
+
+// A number is turned to a value that the trade sets it to, tried like any other: by its own country's falls, a
+// quarter or three eighths of an inch to the foot in the United States, and in whole inches where those are
+// used. What one is worse off with is passed over for the next that does. Common practice, no source.
+func TestNumbersAreTurnedToWhatIsUsual(t *testing.T) {
+	slab, loft := demotest.Rooms(t)[0].Job, demotest.Shown(t)[1].Stated
+	inches := func(j *job.Job) { j.Units = unit.Imperial }
+	for name, c := range map[string]struct {
+		of     job.Job
+		change func(*job.Job)
+		rule   string
+		id     message.ID
+		every  float64 // of which the value is a whole multiple
+	}{
+		"a pipe in the US": {slab, func(j *job.Job) { j.Region, j.Waste.Gradient = "US", 0.01 }, "us-gradient-min", "remedy.pipe-fall", 1.0 / 96},
+		"a splash":         {loft, func(*job.Job) {}, "head-splash", "remedy.shower-depth", 50},
+		"a splash, inches": {loft, inches, "head-splash", "remedy.shower-depth", 25.4},
+		"a hole, inches":   {slab, inches, "core-slab", "remedy.way-out-up", 3.175},
+	} {
+		j := c.of.Clone()
+		c.change(&j)
+		r := evaluated(t, j)
+		f, found := broken(r, c.rule)
+		if !found {
+			t.Errorf("%s: %s is not broken", name, c.rule)
+			continue
+		}
+		got, ok := fit.Adjust(r, f)
+		if !ok || got.Does.ID != c.id {
+			t.Errorf("%s: offered %v: %s", name, ok, got.Does)
+			continue
+		}
+		value := math.NaN()
+		switch v := got.Does.Args[0].Value.(type) {
+		case message.Length:
+			value = v.MM
+		case message.Level:
+			value = v.MM
+		case message.Fall:
+			value = v.Slope
+		}
+		if n := value / c.every; !(math.Abs(n-math.Round(n)) < 1e-6) {
+			t.Errorf("%s: %v is no multiple of %v", name, value, c.every)
+		}
+		if _, still := broken(got.After, c.rule); still {
+			t.Errorf("%s: %s is still broken", name, c.rule)
+		}
 	}
 }

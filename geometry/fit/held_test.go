@@ -34,14 +34,14 @@ func TestRemediesKeepOffWhatIsHeld(t *testing.T) {
 		does   string
 		letsGo bool
 	}{
-		"small":            {job.New(), small, "", "us-area", "parameter.shower.depthMM", false},
-		"small, held deep": {job.New(), small, "shower.depthMM", "us-area", "parameter.shower.widthMM", false},
+		"small":            {job.New(), small, "", "us-area", "remedy.shower-depth", false},
+		"small, held deep": {job.New(), small, "shower.depthMM", "us-area", "remedy.shower-width", false},
 		"bends":            {slab, bends, "", "uk-bends", "remedy.straight", false},
 		"held bends":       {slab, bends, "waste.waypoints", "uk-bends", "remedy.straight", true},
-		"flat pipe":        {slab, func(j *job.Job) { j.Waste.Gradient = 0.01 }, "waste.exit.offsetMM", "uk-gradient-min-50", "remedy.set", false},
-		"flat held pipe":   {slab, func(j *job.Job) { j.Waste.Gradient = 0.01 }, "waste.gradient", "uk-gradient-min-50", "remedy.set", true},
+		"flat pipe":        {slab, func(j *job.Job) { j.Waste.Gradient = 0.01 }, "waste.exit.offsetMM", "uk-gradient-min-50", "remedy.pipe-fall", false},
+		"flat held pipe":   {slab, func(j *job.Job) { j.Waste.Gradient = 0.01 }, "waste.gradient", "uk-gradient-min-50", "remedy.pipe-fall", true},
 		"low held base": {job.New(), func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 40 }, job.BaseHeightKey, "base-low",
-			"remedy.set", true},
+			"remedy.base-height", true},
 	} {
 		j := c.of.Clone()
 		c.change(&j)

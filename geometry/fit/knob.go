@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry"
 	"underfall/geometry/edit"
@@ -14,7 +15,6 @@ import (
 
 // knob is a number of a job that may be turned to end a finding.
 type knob struct {
-	name            message.Message
 	kind            unit.Kind
 	least, greatest float64
 	step            float64 // what it is turned by
@@ -22,10 +22,20 @@ type knob struct {
 	spread float64
 	// usual are the only values it is turned to, where there are some; first the first tried.
 	usual []float64
-	at    func(*job.Job) float64
-	turn  func(value float64) edit.Edit
-	// does says what turning it to a value does; nil for what is usually said.
-	does func(value float64) message.Message
+	// steps are what the trade sets it to, where there are some, and stepped tells that there are.
+	steps   rule.StepsOf
+	stepped bool
+	at      func(*job.Job) float64
+	turn    func(value float64) edit.Edit
+	// says is what turning it to a value does.
+	says func(value float64) message.Message
+}
+
+// setting says by an id that a number is set to a value.
+func setting(id message.ID, kind unit.Kind) func(value float64) message.Message {
+	return func(value float64) message.Message {
+		return message.Of(id, message.Arg{Name: "value", Value: unit.Value(value, kind)})
+	}
 }
 
 // wayOut is the knob of how low the waste may leave, which the floor then comes up for: by as much as
@@ -38,30 +48,36 @@ func wayOut(before *geometry.Result, f rule.Finding) (k knob, ok bool) {
 		return k, false
 	}
 	now := run.InvertAt(run.ExitAtMM)
+	steps, _ := before.Pack.Steps.Of("waste.exit.level", before.Stated.Units)
 	return knob{
-		usual: []float64{math.Ceil(now + lackMM)},
+		usual: steps.From(now+lackMM, true, 1),
 		at:    func(*job.Job) float64 { return now },
 		turn:  func(v float64) edit.Edit { return edit.ExitLevel(job.NotBelow(v)) },
-		does:  func(v float64) message.Message { return message.Of("remedy.way-out-up", message.At("level", v)) },
+		says:  func(v float64) message.Message { return message.Of("remedy.way-out-up", message.At("level", v)) },
 	}, true
 }
 
-// parameter is the knob of a single number; ok is false where the job does not use it.
-func parameter(j job.Job, key string) (k knob, ok bool) {
+// parameter is the knob of a single number, which says by an id what it does; ok is false where the job does
+// not use it.
+func parameter(before *geometry.Result, key string, does message.ID) (k knob, ok bool) {
+	j := before.Stated
 	p, ok := job.Find(key)
 	if !ok || !p.Uses(j) {
 		return k, false
 	}
-	return knob{
-		name: message.Of(p.Label()), kind: p.Kind, least: p.Least, greatest: p.Greatest, step: p.Step,
+	k = knob{
+		kind: p.Kind, least: p.Least, greatest: p.Greatest, step: p.Step,
 		at:   func(j *job.Job) float64 { return p.Get(*j) },
 		turn: func(v float64) edit.Edit { return edit.Number(p, v) },
-	}, true
+		says: setting(does, p.Kind),
+	}
+	k.steps, k.stepped = before.Pack.Steps.Of(key, j.Units)
+	return k, true
 }
 
 // listed is the knob of a length of the only thing of a list; from is its value where the
 // thing is not there.
-func listed(key, entry string, from func(*job.Job) float64) (k knob, ok bool) {
+func listed(before *geometry.Result, key, entry string, does message.ID, from func(*job.Job) float64) (k knob, ok bool) {
 	for _, l := range job.Lists() {
 		if l.Key != key {
 			continue
@@ -71,8 +87,8 @@ func listed(key, entry string, from func(*job.Job) float64) (k knob, ok bool) {
 				continue
 			}
 			n := e.Number
-			return knob{
-				name: message.Of(l.Label(e)), kind: n.Kind, least: n.Least, greatest: n.Greatest, step: n.Step, at: from,
+			k = knob{
+				kind: n.Kind, least: n.Least, greatest: n.Greatest, step: n.Step, at: from, says: setting(does, n.Kind),
 				turn: func(v float64) edit.Edit {
 					set := edit.ItemNumber(l, 0, e, &v)
 					return edit.Of(set.What, func(j *job.Job) {
@@ -82,7 +98,9 @@ func listed(key, entry string, from func(*job.Job) float64) (k knob, ok bool) {
 						*j = set.Apply(*j)
 					})
 				},
-			}, true
+			}
+			k.steps, k.stepped = before.Pack.Steps.Of(key+"."+entry, before.Stated.Units)
+			return k, true
 		}
 	}
 	return k, false
@@ -93,59 +111,59 @@ func listed(key, entry string, from func(*job.Job) float64) (k knob, ok bool) {
 func knobsOf(before *geometry.Result, f rule.Finding) []knob {
 	var out []knob
 	j := before.Stated
-	of := func(keys ...string) {
-		for _, key := range keys {
-			if k, ok := parameter(j, key); ok {
-				out = append(out, k)
-			}
+	of := func(key string, does message.ID) {
+		if k, ok := parameter(before, key, does); ok {
+			out = append(out, k)
 		}
 	}
-	in := func(key, entry string, from func(*job.Job) float64) {
-		if k, ok := listed(key, entry, from); ok {
+	in := func(key, entry string, does message.ID, from func(*job.Job) float64) {
+		if k, ok := listed(before, key, entry, does, from); ok {
 			out = append(out, k)
 		}
 	}
 	switch f.Rule.Quantity {
 	case "pipe.gradient", "pipe.flow-share", "pipe.smooth-share", "pipe.velocity", "run.drop":
-		of("waste.gradient")
+		of("waste.gradient", "remedy.pipe-fall")
 		spread(out, j.Tolerances.PipeMM, math.Max(before.Heights.Run.ExitAtMM, tolerance.PipeOverMM))
 	case "floor.fall", "floor.crease-fall", "floor.least-fall":
-		of("former.slope")
+		of("former.slope", "remedy.floor-fall")
 		if _, rise := before.Layout.HighEnd(); j.Former.Slope > 0 && rise > 0 {
 			spread(out, j.Tolerances.FallMM, rise/j.Former.Slope)
 		}
 	case "drain.strip":
-		of("drain.wallClearanceMM")
+		of("drain.wallClearanceMM", "remedy.drain-off-wall")
 	case "shower.least-side", "shower.longest-side", "shower.area", "shower.way-in":
-		of("shower.depthMM", "shower.widthMM")
+		of("shower.depthMM", "remedy.shower-depth")
+		of("shower.widthMM", "remedy.shower-width")
 	case "head.to-open":
-		of("shower.depthMM")
+		of("shower.depthMM", "remedy.shower-depth")
 	case "core.over-slab", "core.axis-height":
 		if k, ok := wayOut(before, f); ok {
 			out = append(out, k)
 		}
 	case "exit.off-corner", "exit.in-stud", "core.opening-gap", "exit.in-joist":
-		of("waste.exit.offsetMM")
+		of("waste.exit.offsetMM", "remedy.way-out-along")
 	case "ramp.short-by":
-		of("room.rampRunMM")
+		of("room.rampRunMM", "remedy.ramp-run")
 	case "base.thin-by", "base.too-low", "base.clear-short-by":
-		of(job.BaseHeightKey)
+		of(job.BaseHeightKey, "remedy.base-height")
 	case "tanking.wall-to", "kerb.under-tanking", "tanking.over-head":
-		in("layers.tanking", "wallToMM", func(j *job.Job) float64 { return j.Layers.TankedToMM() })
+		in("layers.tanking", "wallToMM", "remedy.tank-walls", func(j *job.Job) float64 { return j.Layers.TankedToMM() })
 	case "tanking.beyond", "tanking.from-head":
-		in("layers.tanking", "beyondMM", func(j *job.Job) float64 { mm, _ := j.TankedBeyondMM(); return mm })
+		in("layers.tanking", "beyondMM", "remedy.tank-beyond", func(j *job.Job) float64 { mm, _ := j.TankedBeyondMM(); return mm })
 	case "tanking.upturn":
-		in("layers.tanking", "upturnMM", func(j *job.Job) float64 { mm, _ := j.UpturnMM(); return mm })
+		in("layers.tanking", "upturnMM", "remedy.tank-upturn", func(j *job.Job) float64 { mm, _ := j.UpturnMM(); return mm })
 	case "joint.perimeter":
-		in("layers.joints", "perimeterMM", func(j *job.Job) float64 {
+		in("layers.joints", "perimeterMM", "remedy.wall-gap", func(j *job.Job) float64 {
 			if j.Layers.Joints == nil {
 				return 0
 			}
 			return j.Layers.Joints.PerimeterMM
 		})
 	case "deck.edge-loose", "board.span":
-		if k, ok := parameter(j, "base.nogginSpacingMM"); ok {
-			k.usual = usualNoggins(j.Units)
+		if k, ok := parameter(before, "base.nogginSpacingMM", "remedy.noggins"); ok {
+			k.usual = slices.Clone(k.steps.Values)
+			slices.Reverse(k.usual) // the widest is the least to put in
 			out = append(out, k)
 		}
 	}
@@ -168,22 +186,6 @@ func (k knob) safely(at, way float64) float64 {
 		return math.Ceil((at+margin)/halfMM-1e-9) * halfMM
 	}
 	return math.Floor((at-margin)/halfMM+1e-9) * halfMM
-}
-
-// usualNoggins are how far apart noggins are put, widest first. Common practice, no source.
-func usualNoggins(u unit.System) []float64 {
-	if u == unit.Imperial {
-		return []float64{609.6, 406.4, 304.8} // 24, 16 and 12 in
-	}
-	return []float64{600, 400, 300}
-}
-
-// says is what turning it to a value does.
-func (k knob) says(at float64) message.Message {
-	if k.does != nil {
-		return k.does(at)
-	}
-	return message.Of("remedy.set", message.In("number", k.name), message.Arg{Name: "value", Value: unit.Value(at, k.kind)})
 }
 
 // rounded is a value as finely as it is set: a fall as finely as limits of codes are
@@ -213,20 +215,32 @@ func (x *tryout) byKnob(k knob) (Remedy, bool) {
 		return Remedy{}, false
 	}
 	for _, way := range [2]float64{1, -1} {
-		if r, ok := x.turned(k, now, way); ok {
-			return r, true
+		if t, ok := x.turned(k, now, way); ok {
+			return x.onStep(k, t, way), true
 		}
 	}
 	return Remedy{}, false
 }
 
+// turn is a number turned to a value that ends a finding.
+type turn struct {
+	Remedy
+	at float64
+	// limit is where the number just ends the finding, if that is known.
+	limit float64
+	known bool
+}
+
 // turned turns a number one way: one step to see how it works, then as far as that leads to
 // the limit, and on by steps while that is not enough.
-func (x *tryout) turned(k knob, now, way float64) (Remedy, bool) {
+func (x *tryout) turned(k knob, now, way float64) (turn, bool) {
 	step := way * k.step
 	at := math.Round(now/k.step)*k.step + step
 	var limit float64
 	var known bool
+	to := func(at float64, r Remedy) (turn, bool) {
+		return turn{r.keeping(k, (at-limit)*way, known), at, limit, known}, true
+	}
 	for try := range triesOfKnob {
 		if at < k.least || at > k.greatest || math.IsNaN(at) {
 			break
@@ -236,7 +250,7 @@ func (x *tryout) turned(k knob, now, way float64) (Remedy, bool) {
 			limit, known = x.led(k, r, now, at, step)
 		}
 		if ok {
-			return r.keeping(k, (at-limit)*way, known), true
+			return to(at, r)
 		}
 		if try > 0 {
 			at += step
@@ -247,11 +261,41 @@ func (x *tryout) turned(k knob, now, way float64) (Remedy, bool) {
 		}
 		if safe := k.rounded(k.safely(at, way)); k.spread > 0 && safe >= k.least && safe <= k.greatest {
 			if r, ok := x.with(k.turn(safe), k.says(safe)); ok {
-				return r.keeping(k, (safe-limit)*way, true), true
+				return to(safe, r)
 			}
 		}
 	}
-	return Remedy{}, false
+	return turn{}, false
+}
+
+// stepsTried is how many of the values that the trade sets a number to are tried at most, from the least
+// that ends a finding on.
+const stepsTried = 3
+
+// onStep is a number turned on, the same way, to the next value that the trade sets it to: to the first that
+// ends the finding and leaves the job no worse, where there is one; as it is turned otherwise.
+func (x *tryout) onStep(k knob, t turn, way float64) Remedy {
+	if !k.stepped {
+		return t.Remedy
+	}
+	best, found := t.Remedy, false
+	for _, at := range k.steps.From(t.at, way > 0, stepsTried) {
+		if at < k.least || at > k.greatest {
+			break
+		}
+		r, ok := x.with(k.turn(at), k.says(at))
+		if !ok {
+			continue
+		}
+		r = r.keeping(k, (at-t.limit)*way, t.known)
+		if !r.Worse {
+			return r
+		}
+		if t.Worse && !found {
+			best, found = r, true
+		}
+	}
+	return best
 }
 
 // keeping is a remedy whose chance is no greater than that of a number set so far within its limit to

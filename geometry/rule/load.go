@@ -87,6 +87,7 @@ func whole(read map[string]Pack, region string) (Pack, error) {
 		p.CoreDrills = parent.CoreDrills
 	}
 	p.Usual = p.Usual.over(parent.Usual)
+	p.Steps = p.Steps.over(parent.Steps)
 	p.Rules = p.Ramps.withRamps(p.FloorLoad.withLoad(slices.Concat(p.Rules, also)))
 	return p, nil
 }

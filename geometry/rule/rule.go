@@ -171,7 +171,9 @@ type Pack struct {
 	// CoreDrills are the region's own sizes, or the common ones.
 	CoreDrills CoreDrills `json:"coreDrills,omitzero"`
 	// Usual is what inputs usually come to in the region.
-	Usual Usual  `json:"usual,omitzero"`
+	Usual Usual `json:"usual,omitzero"`
+	// Steps are what inputs are set to in the region.
+	Steps Steps  `json:"steps,omitzero"`
 	Rules []Rule `json:"rules"`
 	// about are the rules on each quantity, by index; made when packs are
 	// loaded, since judging asks for it over and over.
@@ -233,7 +235,7 @@ func ParsePack(data []byte) (Pack, error) {
 	if err := p.checkLoad(); err != nil {
 		return Pack{}, fmt.Errorf("rule pack %q: %w", p.Region, err)
 	}
-	for _, err := range []error{p.Ramps.check(), p.CoreDrills.check(), p.Usual.check()} {
+	for _, err := range []error{p.Ramps.check(), p.CoreDrills.check(), p.Usual.check(), p.Steps.check()} {
 		if err != nil {
 			return Pack{}, fmt.Errorf("rule pack %q: %w", p.Region, err)
 		}

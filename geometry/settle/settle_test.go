@@ -178,10 +178,10 @@ func TestRefusalsByHand(t *testing.T) {
 			"The drain, 800 mm long, cannot lie 400 mm from the middle of its side. There are 300 mm.", []string{"Make it 300 mm"}},
 		// The wall of 1900 is the room's depth, less than the shower is held to be.
 		"a room shallower than a held shower": {with(held("shower.depthMM", "shower.widthMM")), edit.Side{Wall: 1}.Set(600),
-			"“Depth” (Shower) is held at 900 mm, and is in the way.",
+			"Depth (Shower) is held at 900 mm, and is in the way.",
 			[]string{"Make it 900 mm", "Make the shower 600 mm deep"}},
 		"a trap held above its outlet": {with(held("drain.trapDepthMM")), number("drain.outletInvertDepthMM", 100),
-			"“Trap depth” (Drain and trap) is held at 95 mm, and is in the way.",
+			"Trap depth (Drain and trap) is held at 95 mm, and is in the way.",
 			[]string{"Make it 95 mm", "Trap depth: make it 100 mm"}},
 		"a drain longer than its side": {with(none), number("drain.lengthMM", 1500),
 			"A drain 1500 mm long does not fit its side of the shower. There are 1400 mm.", []string{"Make it 1400 mm"}},

@@ -244,6 +244,7 @@ func inches(mm float64, more int) string {
 func IsLevel(slope float64) bool { return math.Abs(slope) < 5e-5 }
 
 func slope(v float64, s System, more int) string {
+	const steepest = 0.25 // beyond it one in so many, to a tenth, says too little of a fall to be beside it
 	a := math.Abs(v)
 	sign := ""
 	if v < 0 {
@@ -252,13 +253,25 @@ func slope(v float64, s System, more int) string {
 	if more == 0 && IsLevel(v) {
 		return "level"
 	}
-	if s == Imperial {
-		return sign + trim(a*12, 3+more) + " in/ft"
+	perMetre := trim(a*1000, 1+more) + " mm/m"
+	switch {
+	case s == Imperial && more == 0 && isSixteenths(a*inchesInFoot):
+		return sign + strings.TrimSuffix(inches(inchScale().of(a*inchesInFoot), 0), `"`) + " in/ft"
+	case s == Imperial:
+		return sign + trim(a*inchesInFoot, 3+more) + " in/ft"
+	case a <= 1.0/1000:
+		return sign + perMetre
+	case more == 0 && a < steepest && strings.Contains(trim(1/a, 1), ".") && !strings.Contains(perMetre, "."):
+		return fmt.Sprintf("%s%s (1:%s)", sign, perMetre, trim(1/a, 1)) // the one that is told in full comes first
 	}
-	if a > 1.0/1000 {
-		return fmt.Sprintf("%s1:%s (%s mm/m)", sign, trim(1/a, 1+more), trim(a*1000, 1+more))
-	}
-	return sign + trim(a*1000, 1+more) + " mm/m"
+	return fmt.Sprintf("%s1:%s (%s)", sign, trim(1/a, 1+more), perMetre)
+}
+
+// isSixteenths tells whether so many inches are told in full by sixteenths of one.
+func isSixteenths(inches float64) bool {
+	const same = 1e-6 // of an inch: what the nine decimals of a fall leave
+	n := math.Round(inches * sixteenthsIn)
+	return n > 0 && math.Abs(inches-n/sixteenthsIn) < same
 }
 
 // exact writes a value in full, to be read in one way only.
