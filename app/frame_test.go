@@ -45,7 +45,7 @@ func meet(a, b place) bool {
 // is out of the window, none that shows is too small to show anything, and plan or picture shows.
 func TestRegionsHaveTheirOwnGround(t *testing.T) {
 	names := map[region]string{regionTop: "top", regionPlan: "plan", regionPicture: "picture", regionSection: "section", regionRods: "rods",
-		regionAnswer: "answer", regionReadout: "readout", regionRail: "rail", regionTray: "tray"}
+		regionAnswer: "answer", regionReadout: "readout", regionRail: "rail", regionTray: "tray", regionTrial: "trial"}
 	for _, size := range widths() {
 		for _, a := range arrangements() {
 			p := a.placed(size)
@@ -78,6 +78,25 @@ func TestRegionsHaveTheirOwnGround(t *testing.T) {
 			}
 			if p.across.seen != p.both || !p.upright.seen {
 				t.Errorf("at %v the grips show: %v, %v", size, p.across.seen, p.upright.seen)
+			}
+		}
+	}
+}
+
+// A trial takes the place of all but the top and the rail, at every width, and lies on neither.
+func TestATrialHasTheDrawingsGround(t *testing.T) {
+	for _, size := range widths() {
+		for _, a := range arrangements() {
+			a.trial = true
+			p := a.placed(size)
+			for r, at := range p.regions {
+				if r := region(r); at.seen != (r == regionTop || r == regionRail || r == regionTrial) {
+					t.Errorf("at %v region %d shows: %v", size, r, at.seen)
+				}
+			}
+			trial := p.regions[regionTrial]
+			if meet(trial, p.regions[regionTop]) || meet(trial, p.regions[regionRail]) || p.across.seen || p.upright.seen || trial.size.Height < 400 {
+				t.Errorf("at %v the trial has %v", size, trial)
 			}
 		}
 	}

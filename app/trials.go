@@ -90,7 +90,7 @@ func (w *mainWindow) tryParts(in job.Input) {
 	var ways []trial.Way
 	for _, p := range in.Choice.Parts(&j, &w.parts) {
 		if id := p.Of().ID; id != in.Choice.At(&j) {
-			does := message.Of("trial.part", message.In("input", in.Message()), message.In("part", part.Name(p)))
+			does := message.Of("trial.part", message.In("input", message.Of(in.Label())), message.In("part", part.Name(p)))
 			ways = append(ways, trial.Way{Does: does, Edit: edit.Choose(in, id, beside), Cut: cut})
 		}
 	}

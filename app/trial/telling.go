@@ -138,5 +138,17 @@ func sectionOf(r geometry.Result, cut section.Cutting, hit, looked [][3]float64)
 	return d, nil
 }
 
+// asOne has two sections that are looked at the same way show as much of their surroundings: to one scale.
+func asOne(a, b *drawn) {
+	if a.Cut.Normal.Sub(b.Cut.Normal).Len() > plan.HairMM {
+		return
+	}
+	low := plan.Point{math.Min(a.FocusLow.X(), b.FocusLow.X()), math.Min(a.FocusLow.Y(), b.FocusLow.Y())}
+	high := plan.Point{math.Max(a.FocusHigh.X(), b.FocusHigh.X()), math.Max(a.FocusHigh.Y(), b.FocusHigh.Y())}
+	for _, d := range []*drawn{a, b} {
+		d.FocusLow, d.FocusHigh = low, high
+	}
+}
+
 // aroundMM is how far to both sides of what is looked at a section shows at least.
 const aroundMM = 700

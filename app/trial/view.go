@@ -284,6 +284,7 @@ func (v *view) repaint() {
 	v.worker.Run(func() {
 		var out [2][2]painted
 		var faults [2]error
+		var sections [2]drawn
 		looked := hits(sides[before].result, ends, nil)
 		for i := range sides {
 			s := &sides[i].result
@@ -297,8 +298,11 @@ func (v *view) repaint() {
 				old = nil
 			}
 			out[i][0] = paintOn(v.painter, planOf(*s, hit, old), size[0], style)
-			d, fault := sectionOf(*s, sides[i].cut, hit, looked)
-			out[i][1], faults[i] = paintOn(v.painter, d, size[1], style), fault
+			sections[i], faults[i] = sectionOf(*s, sides[i].cut, hit, looked)
+		}
+		asOne(&sections[before], &sections[after])
+		for i := range sections {
+			out[i][1] = paintOn(v.painter, sections[i], size[1], style)
 		}
 		r.asks.OnWindow(func() {
 			if v.made != made || !r.shown {
