@@ -21,6 +21,7 @@ import (
 	"underfall/app/runs"
 	"underfall/app/show"
 	"underfall/app/theme"
+	"underfall/app/trial"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -111,8 +112,11 @@ func faultyParts(w *mainWindow, deeper func(), still string) []faultyPart {
 			func() bool { return len(w.answer.Offered("core-slab")) > 0 }},
 		{runs.PartSearch, false, func() { buttonCalled(w.runs.Object(), "Find runs").OnTapped() },
 			func() bool {
-				return buttonCalled(w.runs.Object(), "Find runs") != nil && buttonCalled(w.runs.Object(), "Use") != nil
+				return buttonCalled(w.runs.Object(), "Find runs") != nil && buttonCalled(w.runs.Object(), "Try") != nil
 			}},
+		{trial.Part, false, func() {
+			w.tryRun([]runs.Way{{Does: message.Of("edit.run"), Edit: edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Waste.Exit.OffsetMM += 50 })}}, 0)
+		}, w.trial.Running},
 		{drawing.PartWater, false, func() { w.water.Run.SetChecked(false); w.water.Run.SetChecked(true) },
 			func() bool { return watered(w.plan) }},
 		{show.PartTurning, false, func() { w.closeShowroom(); w.openShowroom() },

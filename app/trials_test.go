@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"underfall/app/runs"
+	"underfall/app/theme"
 	"underfall/geometry/demotest"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -81,7 +82,11 @@ func TestGoingElsewhereEndsATrial(t *testing.T) {
 	for name, leave := range map[string]func(*mainWindow){
 		"a station": func(w *mainWindow) { w.openStation(1) },
 		"a page":    func(w *mainWindow) { w.start.open() },
-		"a job":     func(w *mainWindow) { w.begin(demotest.Rooms(t)[1].Job) },
+		"a job":     func(w *mainWindow) {
+			if err := w.desk.Replace(demotest.Rooms(t)[1].Job); err != nil {
+				t.Fatal(err)
+			}
+		},
 		"undo":      func(w *mainWindow) { w.undoLast() },
 	} {
 		w, _ := openWindow(t, Options{})
@@ -95,7 +100,7 @@ func TestGoingElsewhereEndsATrial(t *testing.T) {
 		if got := w.trialTold.Text(); !strings.HasPrefix(got, "The trial “") || name != "a job" && w.desk.Job().Waste.Exit != was {
 			t.Errorf("%s: “%s”, the exit is %v", name, got, w.desk.Job().Waste.Exit)
 		}
-		if w.trialTold.Press("Dismiss"); w.trialTold.Visible() {
+		if w.trialTold.Press(theme.Word("app.dismiss")); w.trialTold.Visible() {
 			t.Errorf("%s: what is said cannot be dismissed", name)
 		}
 	}

@@ -3,6 +3,7 @@ package trial
 import (
 	"bytes"
 	"context"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -235,6 +236,36 @@ func TestATrialEndsWithTheJob(t *testing.T) {
 	b.Until("undo", func() bool { return !b.Running() })
 	if b.ended.IsZero() || b.Desk.Job().Former.Slope == 0.022 {
 		t.Errorf("undo left %v and ended for %v", b.Desk.Job().Former.Slope, b.ended)
+	}
+}
+
+// A job that another window takes over ends the trial: it is only looked at from then on, and nothing is tried of it.
+func TestATakeOverEndsATrial(t *testing.T) {
+	b := onBench(t, roomtest.First(t), usual())
+	path := filepath.Join(t.TempDir(), "a.json")
+	if err := b.Desk.Save(path); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = b.Desk.Release() })
+	b.begin(t, anotherFall(0.03))
+	other := roomtest.New(t, roomtest.First(t))
+	if err := other.Desk.Open(path); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = other.Desk.Release() })
+	taken := make(chan error, 1)
+	go func() { taken <- other.Desk.TakeOver(context.Background()) }()
+	b.Until("the end", func() bool { b.Desk.HandOver(); return !b.Running() })
+	if err := <-taken; err != nil {
+		t.Fatal(err)
+	}
+	if got := b.ended.String(); !strings.Contains(got, "trial.ended-looking") {
+		t.Errorf("ended for %s", got)
+	}
+	b.Open(anotherFall(0.03))
+	b.Until("the refusal", func() bool { return len(b.Change.Problems) > 0 })
+	if b.Running() {
+		t.Error("a job that is only looked at is tried on")
 	}
 }
 

@@ -64,7 +64,7 @@ func (v *view) newPane() *pane {
 		headline: control.NewWrapped("").Styled(theme.TextHeading, true, theme.Ink), line: control.NewWrapped("").Styled(theme.TextCaption, false, theme.Ink),
 		caption: control.NewWrapped("").Styled(theme.TextSecond, true, theme.Ink), fault: control.NewWrapped("").Styled(theme.TextSecond, false, theme.Caption)}
 	p.plan, p.section = newSheet(v.room.theme, v.repaint), newSheet(v.room.theme, v.repaint)
-	head := container.NewBorder(nil, nil, container.NewCenter(p.vial), nil, container.New(control.Column{Gap: 2}, p.headline, p.line))
+	head := container.NewBorder(nil, nil, container.NewCenter(container.New(padded{}, p.vial)), nil, container.New(control.Column{Gap: 2}, p.headline, p.line))
 	p.ground = control.NewCard(head)
 	p.ground.Pad = theme.Space2
 	p.card = control.NewCard(container.New(upright{v}, p.ground, p.plan, p.caption, container.NewStack(p.section, p.fault)))
