@@ -82,12 +82,12 @@ func TestGoingElsewhereEndsATrial(t *testing.T) {
 	for name, leave := range map[string]func(*mainWindow){
 		"a station": func(w *mainWindow) { w.openStation(1) },
 		"a page":    func(w *mainWindow) { w.start.open() },
-		"a job":     func(w *mainWindow) {
+		"a job": func(w *mainWindow) {
 			if err := w.desk.Replace(demotest.Rooms(t)[1].Job); err != nil {
 				t.Fatal(err)
 			}
 		},
-		"undo":      func(w *mainWindow) { w.undoLast() },
+		"undo": func(w *mainWindow) { w.undoLast() },
 	} {
 		w, _ := openWindow(t, Options{})
 		w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Former.Slope = 0.021 }))
