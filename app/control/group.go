@@ -54,7 +54,7 @@ func (g *Group) Key(k *fyne.KeyEvent, at fyne.Focusable, keys *Keys) bool {
 	}
 	switch k.Name {
 	case fyne.KeyTab:
-		g.leave(c, keys.shifted())
+		g.leave(c, keys.Shifted())
 	case fyne.KeyLeft:
 		g.step(c, at, -1)
 	case fyne.KeyRight:
@@ -104,7 +104,7 @@ func (g *Group) index(of fyne.Focusable) int {
 }
 
 // shifted tells whether Shift is down.
-func (k *Keys) shifted() bool {
+func (k *Keys) Shifted() bool {
 	if k.Shift != nil {
 		return k.Shift()
 	}

@@ -23,7 +23,7 @@ type Keys struct {
 
 // asksHint tells whether a key asks for the hint of what has the focus: Shift-F1.
 func (k *Keys) asksHint(e *fyne.KeyEvent) bool {
-	return e.Name == fyne.KeyF1 && k.shifted()
+	return e.Name == fyne.KeyF1 && k.Shifted()
 }
 
 func NewKeys() *Keys { return &Keys{Shortcuts: map[string]func(){}} }

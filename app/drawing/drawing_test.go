@@ -212,7 +212,7 @@ func TestArrowKeysMoveAHandle(t *testing.T) {
 		}
 	}
 	v.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
-	b.Until("the shower to get deeper", func() bool { return b.Desk.Job().Shower.DepthMM == before+5 })
+	b.Until("the shower to get deeper", func() bool { return b.Desk.Job().Shower.DepthMM == before+1 })
 	v.TypedKey(&fyne.KeyEvent{Name: fyne.KeyC})
 	if len(b.keys) != 1 || b.keys[0] != fyne.KeyC {
 		t.Errorf("of the keys the plan has no use for, the window gets %v", b.keys)

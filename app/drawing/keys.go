@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
+	"underfall/app/still"
+	"underfall/geometry/edit"
 	"underfall/geometry/plan"
 )
 
@@ -20,15 +22,22 @@ func (v *View) FocusLost() {
 	v.placeOverlay()
 }
 
-// nudgeMM is how far an arrow key moves a handle: what handles are rounded to.
-const nudgeMM = 5
+// nudge is how far an arrow key moves what is held: in plan the least step of a rule, in other drawings a coarser one, with Shift ten of them.
+func (v *View) nudge() float64 {
+	step := edit.Fine.StepMM(v.result.Settled.Units)
+	if v.kind != still.Plan {
+		step = edit.Coarse.StepMM(v.result.Settled.Units)
+	}
+	if v.keys.Shifted() {
+		return 10 * step
+	}
+	return step
+}
 
 // TypedKey moves the picked handle, or hands the key on.
 func (v *View) TypedKey(e *fyne.KeyEvent) {
 	defer v.sight.Guard.Catch(Part)
-	by, isArrow := map[fyne.KeyName]plan.Point{
-		fyne.KeyLeft: {-nudgeMM, 0}, fyne.KeyRight: {nudgeMM, 0}, fyne.KeyUp: {0, nudgeMM}, fyne.KeyDown: {0, -nudgeMM},
-	}[e.Name]
+	by, isArrow := map[fyne.KeyName]plan.Point{fyne.KeyLeft: {-1, 0}, fyne.KeyRight: {1, 0}, fyne.KeyUp: {0, 1}, fyne.KeyDown: {0, -1}}[e.Name]
 	if !isArrow || v.picked == (grasp{}) {
 		if v.chooseKey(e.Name) {
 			return
@@ -40,15 +49,15 @@ func (v *View) TypedKey(e *fyne.KeyEvent) {
 	}
 	if v.picked.end != noEnd {
 		const stepDeg = 1
-		v.sight.Turn(v.result, v.cutPlace(), v.sight.Cutting.TurnedDeg+stepDeg*(by.Y()-by.X())/nudgeMM)
+		v.sight.Turn(v.result, v.cutPlace(), v.sight.Cutting.TurnedDeg+stepDeg*(by.Y()-by.X()))
 		return
 	}
 	if v.picked.cut {
 		n := v.sight.Plane(v.result, v.picked.plane).Normal
-		v.sight.Drag(v.result, v.picked.plane, by.Dot(plan.Point{n.X(), n.Y()})/nudgeMM)
+		v.sight.Drag(v.result, v.picked.plane, by.Dot(plan.Point{n.X(), n.Y()}))
 		return
 	}
 	if at, ok := v.handleAt(v.picked.handle); ok {
-		v.desk.DoLive(fmt.Sprintf("nudge %v", v.picked.handle), v.moveTo(v.picked.handle, at.Add(by)))
+		v.desk.DoLive(fmt.Sprintf("nudge %v", v.picked.handle), v.moveFinely(v.picked.handle, at.Add(by.Mul(v.nudge()))))
 	}
 }

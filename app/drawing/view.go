@@ -105,6 +105,7 @@ type View struct {
 	// Focused is told when keys go to the drawing, and when no longer.
 	Focused func(on bool)
 	choosing
+	drag dragging
 	// The water, while it runs.
 	watering  bool
 	drops     *drops
@@ -268,6 +269,7 @@ func (v *View) placeOverlay() {
 		v.placeDot(h.At, radius, h.Moves == v.grasped.handle || h.Moves == v.picked.handle)
 	}
 	v.placeSelected()
+	v.placeDragging()
 	v.placeMeasured()
 	v.placePin()
 	v.placeDrops()
@@ -447,7 +449,7 @@ func (v *View) measure(on bool) {
 func (v *View) MouseDown(e *desktop.MouseEvent) {
 	defer v.sight.Guard.Catch(Part)
 	v.button = e.Button
-	v.grasped = grasp{}
+	v.grasped, v.drag = grasp{}, dragging{}
 	if e.Button != desktop.MouseButtonPrimary {
 		return
 	}
@@ -475,6 +477,9 @@ func (v *View) MouseDown(e *desktop.MouseEvent) {
 			v.grasped = g
 			v.about, v.onto = v.cutPlace(), message.Message{}
 		}
+	}
+	if v.grasped == (grasp{}) {
+		v.graspThing(e.Position)
 	}
 	v.live = fmt.Sprintf("drag %v", v.grasped.handle)
 	v.pick(v.grasped)
@@ -509,7 +514,7 @@ func (v *View) letGo() {
 	if v.grasped.handle != (edit.Handle{}) {
 		v.desk.Settle()
 	}
-	v.grasped = grasp{}
+	v.grasped, v.drag = grasp{}, dragging{}
 	v.placeOverlay()
 	v.Redraw() // which fits it again
 }
@@ -541,8 +546,16 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 		by := plan.Point{float64(e.Dragged.DX), -float64(e.Dragged.DY)}.Mul(v.scale / v.view.PixelsPerMM).Dot(plan.Point{n.X(), n.Y()})
 		v.sight.Drag(v.result, v.grasped.plane, by)
 	default:
-		v.desk.DoLive(v.live, v.moveTo(v.grasped.handle, v.toDrawing(e.Position)))
+		v.dragTo(e.Position)
 	}
+}
+
+// moveFinely moves a handle of the plan in the least steps there are.
+func (v *View) moveFinely(h edit.Handle, to plan.Point) edit.Edit {
+	if v.kind == still.Plan {
+		return edit.DragAs(h, to, edit.Fine)
+	}
+	return v.moveTo(h, to)
 }
 
 // moveTo moves a handle to a point of the drawing.
