@@ -223,6 +223,7 @@ func TestPlanAndPictureShareOnePlace(t *testing.T) {
 			test.Tap(b)
 		}
 	}
+	w.sides.close() // while the room is measured the picture waits
 	w.window.Resize(fyne.NewSize(1024, 700))
 	shows(regionPlan, "at first")
 	for i, toPicture := range []func(){press(regionPlan, "Picture"), key(fyne.Key1), key(fyne.Key2), key(fyne.KeyLeft), key(fyne.KeyC), key(fyne.KeyPageUp)} {
@@ -230,7 +231,7 @@ func TestPlanAndPictureShareOnePlace(t *testing.T) {
 		shows(regionPicture, fmt.Sprintf("to the picture, way %d", i))
 		switch i % 3 {
 		case 0:
-			press(regionPicture, "Plan")()
+			test.Tap(w.pictureHead.toPlan)
 		case 1: // the plan, the bed or the boards are chosen
 			w.drawings.SelectIndex(3)
 		case 2: // the next drawing

@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -15,6 +16,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
+	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
 
@@ -78,10 +80,34 @@ func (w *mainWindow) typeOn(p paint.Placed, at fyne.Position) {
 		w.toField(p.Key)
 		return
 	}
-	n, ok := w.numberAt(p)
-	if !ok {
+	if l, _, _, in := job.InList(p.Key); in && l.Key == job.ReadingsKey || strings.HasPrefix(p.Key, job.SpotLevelsKey) {
+		w.toField(p.Key)
 		return
 	}
+	if n, ok := w.numberAt(p); ok {
+		w.typeIn(n, at)
+	}
+}
+
+// readAt asks what is read down from the laser at a place of the plan, and puts the reading there once that is typed.
+func (w *mainWindow) readAt(p plan.Point, at fyne.Position) {
+	const mostMM = 5000
+	step := 10.0 // a staff is not set down any closer
+	if w.desk.Job().Units == unit.Imperial {
+		step = 25.4 / 2
+	}
+	for k := range p {
+		p[k] = math.Round(p[k]/step) * step
+	}
+	w.typeIn(tray.Number{Key: "reading", Label: "item.laser.readings.downMM", Kind: unit.Length, Step: 1, Least: -mostMM, Greatest: mostMM,
+		Get: func(job.Job) float64 { return math.NaN() },
+		Set: func(mm float64) edit.Edit { return edit.Read(p, mm) },
+		// Left empty, nothing was read.
+		Clear: func() edit.Edit { return edit.Of(message.Of("edit.read-down"), func(*job.Job) {}) }}, at)
+}
+
+// typeIn opens a field for a number at a place in the window.
+func (w *mainWindow) typeIn(n tray.Number, at fyne.Position) {
 	c := w.window.Canvas()
 	var popup *widget.PopUp
 	hide := func() {

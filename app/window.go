@@ -304,6 +304,12 @@ func (w *mainWindow) compose() {
 			w.plan.ShowRoom(&lit)
 		}
 	}
+	w.tray.Reading = func(on bool) {
+		if w.plan.ReadAt = nil; on {
+			w.drawings.SelectIndex(1)
+			w.plan.ReadAt = w.readAt
+		}
+	}
 	w.answer = answer.NewColumn(w.theme, w.keys, w.answerAsks())
 	w.levels = lists.NewLevels(w.keys, w.goToLevel)
 	w.checks = lists.NewChecks(w.keys, w.goToCheck)
@@ -375,7 +381,11 @@ func (w *mainWindow) markStation() {
 		at = slices.Index(job.Stations(), w.tray.Station())
 	}
 	w.rail.Open(at)
-	w.showRoom(at >= 0 && job.Stations()[at] == job.StationRoom)
+	open := func(s job.Station) bool { return at >= 0 && job.Stations()[at] == s }
+	w.showRoom(open(job.StationRoom))
+	w.plan.ShowReadings(open(job.StationFloor))
+	w.tray.StopReading()
+	w.plan.ReadAt = nil
 }
 
 // showRoom gives the drawings' place to the plan while the room is measured; picture and section wait.

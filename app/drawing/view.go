@@ -100,6 +100,10 @@ type View struct {
 	Moved func()
 	// Key is asked first about every key that the drawing has no use for; it tells whether it had one.
 	Key func(fyne.KeyName) bool
+	// ReadAt is told where the floor is to be read that is pressed, and where in the window; nil while nothing is read.
+	ReadAt func(p plan.Point, at fyne.Position)
+	// readings has the plan show where the floor was read.
+	readings bool
 	// room is what is lit in the room as it is measured, while the plan shows that; nil for the usual plan.
 	room *section.Lit
 	// Focused is told when keys go to the drawing, and when no longer.
@@ -180,6 +184,14 @@ func (v *View) ShowRoom(lit *section.Lit) {
 	v.Redraw()
 }
 
+// ShowReadings has the plan show where the floor was read, or not.
+func (v *View) ShowReadings(on bool) {
+	if on != v.readings {
+		v.readings = on
+		v.Redraw()
+	}
+}
+
 // follow comes to what is looked at.
 func (v *View) follow() {
 	v.measure(v.sight.Measuring)
@@ -201,7 +213,7 @@ func (v *View) Redraw() {
 	s := v.sight.State
 	style := v.theme.PaintStyle(v.scale, r.Settled.Units, s.Chosen)
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
-	over, room := v.cutLines(), v.room
+	over, room, readings := v.cutLines(), v.room, v.readings
 	// What is held must not slip from under the pointer.
 	view, scale, fit := v.view, v.scale, !v.touched && (v.grasped == grasp{} || v.drawn == 0)
 	v.worker.Run(func() {
@@ -213,6 +225,9 @@ func (v *View) Redraw() {
 			d = section.RoomOf(r, *room)
 		default:
 			d = kind.Of(r, nil, s.Stage)
+		}
+		if readings {
+			d.Read(r)
 		}
 		d.Over = over
 		if fit {
@@ -610,6 +625,10 @@ func (v *View) Tapped(e *fyne.PointEvent) {
 			}
 			return
 		}
+	}
+	if v.ReadAt != nil {
+		v.ReadAt(p, e.AbsolutePosition)
+		return
 	}
 	again := time.Since(v.tapped) < twiceWithin && v.at == e.Position
 	v.tapped, v.at = time.Now(), e.Position

@@ -18,7 +18,8 @@ const (
 	dotPoints      = 1.4 // of dotted lines, and of their gaps three times that
 )
 
-// measured paints the tapes of a room, what was measured across it, and its edges if it were square.
+// measured paints the tapes of a room, what was measured across it, its edges if it were square, and where its floor
+// was read.
 func (c *canvas) measured(l *section.Lettering) {
 	s := c.style.Scale
 	for _, line := range l.Dotted {
@@ -26,6 +27,10 @@ func (c *canvas) measured(l *section.Lettering) {
 	}
 	for _, line := range l.Square {
 		c.strokes(dashes(line[0], line[1], 6*s, 4*s), tapePoints*s, c.style.Told)
+	}
+	for _, at := range l.Read {
+		half, high := section.ReadingPoints*s, 1.6*section.ReadingPoints*s
+		c.fill([][][2]float64{{at, {at[0] - half, at[1] - high}, {at[0] + half, at[1] - high}}}, c.style.Accent)
 	}
 	for i := range l.Tapes {
 		t := &l.Tapes[i]

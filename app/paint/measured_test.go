@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image"
 	"slices"
+	"strings"
 	"testing"
 
 	"underfall/app/golden"
@@ -11,6 +12,8 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/demotest"
 	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/unit"
 )
@@ -72,6 +75,54 @@ func TestMeasuresKeepApart(t *testing.T) {
 	t.Logf("%d figures at %d marks", figures, ticks)
 	if figures < ticks || ticks < 100 {
 		t.Errorf("%d figures at %d marks", figures, ticks)
+	}
+}
+
+// Where the floor was read is marked in the plan of every demo with what was read, in five sizes and both systems of units:
+// no figure meets another text, a mark or what can be dragged, and in the larger ones each has its figure.
+func TestReadingsKeepApart(t *testing.T) {
+	figures, marks := 0, 0
+	for _, r := range demotest.Shown(t) {
+		j := r.Stated
+		for _, at := range []plan.Point{{400, 500}, {1100, 600}, {1100, 600}} {
+			j = edit.Read(at, 990+at.X()/100).Apply(j)
+		}
+		read := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
+		if len(read.Problems) > 0 {
+			t.Fatalf("%s: %v", j.Name, read.Problems)
+		}
+		d := section.PlanOf(read)
+		d.Read(read)
+		for _, size := range sizes() {
+			for _, u := range []unit.System{unit.Metric, unit.Imperial} {
+				where := fmt.Sprintf("%s, %d by %d, %s", r.Settled.Name, size[0], size[1], u)
+				v := paint.FitTo(&d, size[0], size[1], 1)
+				l := section.Letter(paint.SheetOf(painter(t), v, style(u)), paint.SeenIn(&d, v))
+				keptApart(t, where, &l, v)
+				keptOff(t, where, &l, v, &d)
+				for _, text := range l.Texts {
+					for _, at := range l.Read {
+						const half, high = section.ReadingPoints, 1.6 * section.ReadingPoints
+						if b := text.Box; b.Low[0] < at[0]+half && b.High[0] > at[0]-half && b.Low[1] < at[1] && b.High[1] > at[1]-high {
+							t.Errorf("%s: %s lies on the mark of a reading", where, text.Message)
+						}
+					}
+				}
+				if size[0] < 1000 {
+					continue
+				}
+				marks += len(l.Read)
+				for _, text := range l.Texts {
+					if strings.HasPrefix(text.Key, job.ReadingsKey) || strings.HasPrefix(text.Key, job.SpotLevelsKey) {
+						figures++
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d figures at %d marks", figures, marks)
+	if figures < marks || marks < 80 {
+		t.Errorf("%d figures at %d marks", figures, marks)
 	}
 }
 

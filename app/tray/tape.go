@@ -251,10 +251,10 @@ func (r *tapeRow) tell(j job.Job) {
 		return
 	}
 	if said := taken.Open; len(said) > 0 {
-		r.cards.Add(r.card(j, said[0], !taken.Fit.Closes, r.cures(j, &taken)...))
+		r.cards.Add(card(j, said[0], !taken.Fit.Closes, r.cures(j, &taken)...))
 	}
 	if said := taken.Square; len(said) > 0 && !keep {
-		r.cards.Add(r.card(j, said[0], false,
+		r.cards.Add(card(j, said[0], false,
 			control.NewPress(r.tray.keys, theme.Word("tape.keep-so"), func() {
 				r.keptMM = math.Abs(lean.MM)
 				r.Refresh(r.tray.now)
@@ -279,8 +279,8 @@ func (r *tapeRow) cures(j job.Job, taken *job.Taken) (out []*control.Press) {
 	return out
 }
 
-// card says something with what can be done about it; grave where the measures contradict each other.
-func (r *tapeRow) card(j job.Job, said message.Message, grave bool, presses ...*control.Press) fyne.CanvasObject {
+// card says something with what can be done about it; grave where what was measured contradicts itself.
+func card(j job.Job, said message.Message, grave bool, presses ...*control.Press) fyne.CanvasObject {
 	buttons := container.New(control.Flow{Gap: theme.BetweenTwo})
 	for _, p := range presses {
 		p.Small = true

@@ -18,6 +18,8 @@ type Tray struct {
 	Opened func(job.Station)
 	// Lights is told which figure of the room is asked, and when none is any longer; nil for nobody.
 	Lights func(section.Lit)
+	// Reading is told whether presses on the plan are readings; nil for nobody.
+	Reading func(on bool)
 
 	asks     Asks
 	shelf    part.Shelf
@@ -32,6 +34,7 @@ type Tray struct {
 	lit      map[fyne.CanvasObject]section.Lit // what is lit while a field has the focus
 	lights   section.Lit                       // what is now
 	taped    *tapeRow
+	read     *readRow
 	now      job.Job
 	sold     job.Sold // now, held against its parts as they are sold
 }
@@ -184,6 +187,11 @@ func (t *Tray) station(of job.Station) *station {
 				f.heading = heading(theme.Word(under))
 				objects = append(objects, f.heading)
 			}
+		}
+		if in.Key == job.SetUpsKey {
+			t.read = t.readings()
+			s.rows = append(s.rows, t.read)
+			objects = append(objects, t.read.Object())
 		}
 		for _, r := range t.rowsOf(in, s) {
 			f.rows = append(f.rows, r)

@@ -32,6 +32,16 @@ func MoveLaser(reading int, downMM float64) Edit {
 	}).About("laser", job.SpotLevelsKey)
 }
 
+// DoubtCures take either of two readings of one point away that differ by more than reading explains.
+func DoubtCures(d job.Doubt) (out []Edit) {
+	for _, i := range [...]int{d.First, d.Second} {
+		e := RemoveItem(readings(), i)
+		e.What = message.Of("laser.remove-of", message.No("n", i+1))
+		out = append(out, e)
+	}
+	return out
+}
+
 // readings is the list of what was read down from a laser.
 func readings() job.List {
 	l, _ := job.FindList(job.ReadingsKey)

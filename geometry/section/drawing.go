@@ -241,6 +241,7 @@ type Drawing struct {
 	Tapes      []Tape
 	Diagonals  []Diagonal
 	OffSquare  *OffSquare // nil for none
+	Readings   []Reading
 	List       List
 	Handles    []Handle
 	// Things are what can be chosen by itself in a plan, in the order in which one goes through them.
@@ -276,7 +277,7 @@ type ListLine struct {
 // Bare is the drawing without anything written in it.
 func (d Drawing) Bare() Drawing {
 	d.Dimensions, d.Marks, d.Notes, d.Names, d.SetOuts, d.List = nil, nil, nil, nil, nil, List{}
-	d.Tapes, d.Diagonals, d.OffSquare = nil, nil, nil
+	d.Tapes, d.Diagonals, d.OffSquare, d.Readings = nil, nil, nil, nil
 	return d
 }
 

@@ -44,6 +44,8 @@ type Lettering struct {
 	// Tapes are lines of tapes, Dotted those across the room, Square the edges of a room if it were square.
 	Tapes          []TapeLine
 	Dotted, Square []placing.Straight
+	// Read are places that were read, where their marks stand on their points.
+	Read []placing.Point
 }
 
 // Text is a text about the middle of a place.
@@ -159,6 +161,7 @@ func Letter(s Sheet, drawings ...Seen) Lettering {
 	for i := range drawings {
 		if d := &drawings[i]; d.Back != nil {
 			l.measured(d)
+			l.readings(d)
 		}
 	}
 	for i := range drawings {
