@@ -138,6 +138,7 @@ func TestRoomHasThePlanAlone(t *testing.T) {
 	}
 	w, _ := openWindow(t, Options{})
 	w.window.Resize(fyne.NewSize(1280, 800))
+	w.sides.close()
 	alone := func() bool { return !w.frame.clips[regionSection].Visible() && !w.frame.clips[regionPicture].Visible() }
 	w.openStation(0)
 	if !alone() || !w.waiting.Visible() {

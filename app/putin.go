@@ -23,6 +23,9 @@ func (w *mainWindow) offerToPutIn() {
 // put puts something into the room and opens its tag; where it is refused, why is told.
 func (w *mainWindow) put(p edit.PutIn) {
 	w.drawings.SelectIndex(1)
+	if !section.OfRoom(p.Thing) {
+		w.frame.roomLeft()
+	}
 	if problems := w.desk.Do(p.Edit); len(problems) > 0 {
 		return
 	}

@@ -57,6 +57,9 @@ type OffSquare struct {
 	Places []NameAt
 }
 
+// OfRoom tells whether a thing of the plan, by its path in the job's file, is there in the room as it is measured.
+func OfRoom(key string) bool { return strings.HasPrefix(key, "room.") }
+
 // RoomOf draws the room as it is measured: its walls and what is in them, the tape along each wall, from the
 // corner that it is read from, what was measured across it, and how far it is out of square. Of the shower there is no more than where it stands.
 func RoomOf(r geometry.Result, lit Lit) Drawing {
@@ -91,7 +94,7 @@ func RoomOf(r geometry.Result, lit Lit) Drawing {
 		}
 	}
 	for _, t := range all.Things {
-		if strings.HasPrefix(t.Key, "room.") {
+		if OfRoom(t.Key) {
 			d.Things = append(d.Things, t)
 		}
 	}
