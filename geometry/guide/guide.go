@@ -64,12 +64,11 @@ const (
 	Cartridge Form = "cartridge"
 	Tin       Form = "tin"
 	Box       Form = "box"
-	Piece     Form = "piece"
 	Tile      Form = "tile"
 )
 
 // Forms are all forms.
-func Forms() []Form { return []Form{Bag, Tub, Roll, Bar, Sheet, Cartridge, Tin, Box, Piece, Tile} }
+func Forms() []Form { return []Form{Bag, Tub, Roll, Bar, Sheet, Cartridge, Tin, Box, Tile} }
 
 // Name is the id of what a pack of the form is called, with what it holds.
 func (f Form) Name() message.ID { return message.ID("pack." + string(f)) }

@@ -79,7 +79,6 @@ const (
 	Decoupling    Item = "decoupling"
 	Lining        Item = "lining"
 	Pipe          Item = "pipe"
-	Clips         Item = "clips"
 	Cement        Item = "cement"
 	Cleaner       Item = "cleaner"
 	Lubricant     Item = "lubricant"
@@ -95,6 +94,6 @@ const (
 // Items are all that is sold in packs.
 func Items() []Item {
 	return []Item{Adhesive, Mortar, Levelling, Grout, TankingLiquid, TankingSheet, TankingMat, Primer, Tape, Sealant,
-		Backing, Insulation, Overlay, Decoupling, Lining, Pipe, Clips, Cement, Cleaner, Lubricant, TileTrim, StopAngle, EdgeStrip, Ledger, Timber,
+		Backing, Insulation, Overlay, Decoupling, Lining, Pipe, Cement, Cleaner, Lubricant, TileTrim, StopAngle, EdgeStrip, Ledger, Timber,
 		BoardScrews, TimberScrews}
 }
