@@ -539,3 +539,16 @@ func TestBoardsAtHand(t *testing.T) {
 		}
 	}
 }
+
+// Grout of one colour is bought together, another by itself, each called by its colour.
+func TestGroutByColour(t *testing.T) {
+	one, _ := taken(t, func(*job.Job) {})
+	got, _ := taken(t, func(j *job.Job) { j.Layers.Wall.GroutColour = "#3b3a3a" })
+	dark, grey := line(t, got, "order.grout-coloured"), line(t, got, "order.grout")
+	if dark.Item.Args[0].Value.String() != "colour.dark-grey" {
+		t.Errorf("%s", dark.Item)
+	}
+	if sum, all := dark.Needed.Value+grey.Needed.Value, line(t, one, "order.grout").Needed.Value; math.Abs(sum-all) > 1e-9 {
+		t.Errorf("%v of both, %v of one", sum, all)
+	}
+}
