@@ -48,6 +48,9 @@ func (w *mainWindow) follow(c desk.Change) {
 	control.Enable(w.undo, !c.Undo.IsZero())
 	control.Enable(w.redo, !c.Redo.IsZero())
 	w.jobLine.show(c, w.desk.Job())
+	if w.askLarge.Visible() && c.Opened != w.askedAt {
+		w.askLarge.Tell("", false)
+	}
 	w.showLooking(c)
 	w.setTitle()
 	w.sayOutcome(c)
@@ -170,6 +173,7 @@ type statusLines struct {
 	teller     *answer.Teller // what has become of the last change
 	keepNotice *widget.Label  // as long as unsaved work is not kept
 	askLarge   *answer.Teller // once, whether all is to be large
+	askedAt    int            // how many jobs had been opened then
 	trialTold  *answer.Teller // why the last trial ended by itself
 }
 

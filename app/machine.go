@@ -16,7 +16,7 @@ import (
 const (
 	lookKey  = "look"  // lookLight or lookDark; empty for the system's
 	largeKey = "large" // everything to press large
-	askedKey = "large-asked"
+	askedKey = "large-asked" // whether that is wanted
 	stillKey = "still" // nothing moves
 	scaleKey = "scale" // how many times as large as the system has it everything is
 )
@@ -109,9 +109,7 @@ func (w *mainWindow) toggleTheme() {
 
 // setLarge has everything to press large, or not.
 func (w *mainWindow) setLarge(on bool) {
-	p := w.app.Preferences()
-	p.SetBool(askedKey, true)
-	p.SetBool(largeKey, on)
+	w.app.Preferences().SetBool(largeKey, on)
 	w.askLarge.Tell("", false)
 	if on == w.theme.IsLarge() {
 		return
@@ -137,12 +135,16 @@ func (w *mainWindow) setScale(to float64) {
 	w.log("scale %g", to)
 }
 
-// offerLarge asks once, beside the answer, whether everything is to be large: the system does not
-// tell fingers from a mouse.
+// offerLarge asks once on a machine, beside the answer of the first job, whether everything is to be large:
+// the system does not tell fingers from a mouse. Asked is asked: the next job and the next window are
+// without.
 func (w *mainWindow) offerLarge() {
-	if !w.options.StartPage || w.app.Preferences().Bool(askedKey) {
+	p := w.app.Preferences()
+	if !w.options.StartPage || p.Bool(askedKey) {
 		return
 	}
+	p.SetBool(askedKey, true)
+	w.askedAt = w.desk.Opened()
 	answered := func(on bool) func() { return w.guard.Wrap(partWindow, func() { w.setLarge(on) }) }
 	w.askLarge.Tell(theme.Word("app.large-ask"), false,
 		answer.Offer{Text: theme.Word("app.large-yes"), Do: answered(true)}, answer.Offer{Text: theme.Word("app.large-no"), Do: answered(false)})

@@ -127,13 +127,22 @@ func TestTheLookIsKept(t *testing.T) {
 	}
 }
 
-// Whether all is to be large is asked once.
+// Whether all is to be large is asked once on a machine, beside the first job: answered, left for another job
+// or in another window the question is gone.
 func TestLargeIsAskedOnce(t *testing.T) {
-	w, _ := openWindow(t, Options{StartPage: true})
-	if w.askLarge.Visible() {
-		t.Error("it is asked without being offered")
+	begun := func(preferences fyne.Preferences) *mainWindow {
+		w, _ := openWindow(t, Options{StartPage: true})
+		for _, key := range []string{askedKey, largeKey} {
+			w.app.Preferences().SetBool(key, preferences != nil && preferences.Bool(key))
+		}
+		if w.askLarge.Visible() {
+			t.Error("it is asked before there is a job")
+		}
+		w.begin(w.demos[1].Job)
+		settle(t)
+		return w
 	}
-	w.offerLarge()
+	w := begun(nil)
 	if !w.askLarge.Visible() || len(w.askLarge.Offers()) != 2 {
 		t.Fatalf("%q is asked, with %q", w.askLarge.Text(), w.askLarge.Offers())
 	}
@@ -141,8 +150,17 @@ func TestLargeIsAskedOnce(t *testing.T) {
 	if !w.theme.IsLarge() || w.askLarge.Visible() {
 		t.Errorf("answered it is large: %v, still asked: %v", w.theme.IsLarge(), w.askLarge.Visible())
 	}
-	if w.offerLarge(); w.askLarge.Visible() {
+	if w.begin(w.demos[2].Job); w.askLarge.Visible() {
 		t.Error("it is asked again")
+	}
+	w = begun(nil)
+	w.begin(w.demos[2].Job)
+	until(t, "the next job", func() bool { return w.change.Result.Settled.Name == w.demos[2].Job.Name })
+	if w.askLarge.Visible() {
+		t.Error("it stands by the next job")
+	}
+	if w = begun(w.app.Preferences()); w.askLarge.Visible() {
+		t.Error("it is asked in the next window")
 	}
 	if theme.PressHeight >= leastToPress {
 		t.Error(fmt.Sprint("usually what is pressed is ", theme.PressHeight, " high: large is nothing"))

@@ -251,6 +251,7 @@ func (s *startPages) leave() {
 	w.window.SetContent(w.main)
 	w.setTitle()
 	w.release()
+	w.offerLarge()
 	w.log("page desk")
 }
 

@@ -79,7 +79,6 @@ func Run(o Options) error {
 		return err
 	}
 	w.room = w.roomOnScreen
-	w.offerLarge()
 	defer w.end()
 	if !w.guard.Do(partWindow, nil, w.window.ShowAndRun) {
 		return errors.New(w.faults.said())
