@@ -48,6 +48,7 @@ func measuresFor(width float32, large bool) measures {
 	if large {
 		m.top, m.readout, m.rail = 56, 28, m.rail+14
 		m.tray, m.fields, m.answer = m.tray+40, m.fields+40, max(m.answer+24, 340)
+		m.over = m.over || width < wideFrom // beside the tray the section would have no room for its head
 	}
 	return m
 }

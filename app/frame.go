@@ -21,6 +21,7 @@ type frame struct {
 	narrow   bool // as it was last told
 	// roomLeft is told when another drawing than the room as it is measured is asked for.
 	roomLeft func()
+	slide    slide // of the tray
 }
 
 // newFrame makes the layout. Its regions stand in the order that they are read in, which Tab
@@ -66,7 +67,10 @@ func (f *frame) fill(r region, o fyne.CanvasObject) {
 
 // openTray shows the tray or not, with fields or a list in it.
 func (f *frame) openTray(open, fields bool) {
-	f.arrangement.trayOpen, f.arrangement.trayFields = open, fields
+	if open != f.arrangement.trayOpen {
+		f.slideTray(open)
+	}
+	f.arrangement.trayOpen, f.arrangement.trayFields = open, fields || !open && f.arrangement.trayFields
 	f.all.Refresh()
 }
 
@@ -102,17 +106,7 @@ func (f *frame) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(102
 // Layout places the regions.
 func (f *frame) Layout(_ []fyne.CanvasObject, all fyne.Size) {
 	p := f.arrangement.placed(all)
-	put := func(o fyne.CanvasObject, at place) {
-		o.Move(at.at)
-		o.Resize(at.size)
-		if at.seen != o.Visible() {
-			if at.seen {
-				o.Show()
-			} else {
-				o.Hide()
-			}
-		}
-	}
+	p.regions[regionTray] = f.slide.of(p.regions[regionTray])
 	for i, o := range f.clips {
 		put(o, p.regions[i])
 	}
@@ -121,5 +115,18 @@ func (f *frame) Layout(_ []fyne.CanvasObject, all fyne.Size) {
 	if narrow := !p.both && !f.arrangement.roomAlone; narrow != f.narrow {
 		f.narrow = narrow
 		f.narrowed(narrow)
+	}
+}
+
+// put puts something at its place.
+func put(o fyne.CanvasObject, at place) {
+	o.Move(at.at)
+	o.Resize(at.size)
+	if at.seen != o.Visible() {
+		if at.seen {
+			o.Show()
+		} else {
+			o.Hide()
+		}
 	}
 }

@@ -14,11 +14,11 @@ import (
 
 // Preferences of this machine: how the program looks, whatever the job.
 const (
-	lookKey  = "look"  // lookLight or lookDark; empty for the system's
-	largeKey = "large" // everything to press large
+	lookKey  = "look"        // lookLight or lookDark; empty for the system's
+	largeKey = "large"       // everything to press large
 	askedKey = "large-asked" // whether that is wanted
-	stillKey = "still" // nothing moves
-	scaleKey = "scale" // how many times as large as the system has it everything is
+	stillKey = "still"       // nothing moves
+	scaleKey = "scale"       // how many times as large as the system has it everything is
 )
 
 // The looks that can be kept to.

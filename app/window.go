@@ -409,6 +409,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	}
 	arrangement.large = w.theme.IsLarge()
 	w.frame = newFrame(arrangement)
+	w.frame.slide.moves = w.theme.Moves
 	w.drawings = newPanes(&w.views, w.frame, w.keys)
 	w.tag = newPlanTag(w)
 	w.fillPanes()

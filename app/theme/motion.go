@@ -6,6 +6,7 @@ import (
 
 // How long what moves takes. Nothing else moves, and nothing goes on moving.
 const (
+	SlideTime  = 120 * time.Millisecond // the tray
 	GlideTime  = 240 * time.Millisecond // a vial's bubble
 	FadeTime   = 160 * time.Millisecond // one drawing into the next
 	FlightTime = 300 * time.Millisecond // the camera
