@@ -47,7 +47,7 @@ func measuresFor(width float32, large bool) measures {
 	m := usualMeasures(width)
 	if large {
 		m.top, m.readout, m.rail = 56, 28, m.rail+14
-		m.tray, m.fields, m.answer = m.tray+40, m.fields+40, max(m.answer+24, 340)
+		m.tray, m.fields, m.answer, m.rods = m.tray+40, m.fields+40, max(m.answer+24, 340), m.rods+20
 		m.over = m.over || width < wideFrom // beside the tray the section would have no room for its head
 	}
 	return m
@@ -58,9 +58,9 @@ func usualMeasures(width float32) measures {
 	m := measures{top: 48, readout: 24, rail: 64, tray: trayWidth, fields: 316, rods: 360, plan: 0.5, upper: 0.56, both: true}
 	switch {
 	case width < mediumFrom:
-		m.fields, m.answer, m.rods, m.plan, m.upper, m.both, m.over = 300, 300, 264, 1, 0.55, false, true
+		m.fields, m.answer, m.rods, m.plan, m.upper, m.both, m.over = 300, 300, 276, 1, 0.55, false, true
 	case width < wideFrom:
-		m.fields, m.answer, m.rods, m.plan, m.upper = 300, 340, 264, 0.48, 0.55
+		m.fields, m.answer, m.rods, m.plan, m.upper = 300, 340, 276, 0.48, 0.55
 	case width < hugeFrom:
 		m.answer = 420
 	default:
