@@ -38,7 +38,7 @@ func paintOn(p *paint.Painter, d drawn, size fyne.Size, style paint.Style) paint
 	}
 	for _, q := range d.circles {
 		place := at(q)
-		if !slices.ContainsFunc(out.circles, func(c fyne.Position) bool { return within(c, place, circleRadius) }) {
+		if !slices.ContainsFunc(out.circles, func(c fyne.Position) bool { return within(c, place, 1.5*circleRadius) }) {
 			out.circles = append(out.circles, place)
 		}
 	}
@@ -48,7 +48,7 @@ func paintOn(p *paint.Painter, d drawn, size fyne.Size, style paint.Style) paint
 	return out
 }
 
-// circleRadius is that of the circles round what is hit; one that lies in another's is left out.
+// circleRadius is that of the circles round what is hit; one that lies largely in another's is left out.
 const circleRadius = 16
 
 // within tells whether two places are no farther apart than a reach.

@@ -99,9 +99,12 @@ func planOf(r geometry.Result, hit [][3]float64, before []plan.Point) drawn {
 	return d
 }
 
+// sameWayMM is how far aside a run may go and still be told as going the same way.
+const sameWayMM = 20
+
 // sameWay tells whether two runs go the same way on plan.
 func sameWay(a, b []plan.Point) bool {
-	return slices.EqualFunc(a, b, func(p, q plan.Point) bool { return p.Sub(q).Len() < 1 })
+	return slices.EqualFunc(a, b, func(p, q plan.Point) bool { return p.Sub(q).Len() < sameWayMM })
 }
 
 // sectionOf draws a result on a cut, with what is hit there circled; fault is why there is nothing to draw.

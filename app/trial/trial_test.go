@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
 	"underfall/app/desk"
+	"underfall/app/golden"
 	"underfall/app/roomtest"
 	"underfall/assets"
 	"underfall/geometry"
@@ -375,5 +376,44 @@ func TestTheTableTellsWhatChanges(t *testing.T) {
 				t.Errorf("%s: %q is not said:\n%s", u, w, said)
 			}
 		}
+	}
+}
+
+// How a trial looks: a joist cut out, light and dark, both beside each other, in inches in a narrow window, and held down.
+func TestATrialAsSeen(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		size  fyne.Size
+		units unit.System
+		dark  bool
+		held  bool
+	}{
+		{"clash-light", usual(), unit.Metric, false, false}, {"clash-dark", fyne.NewSize(1896, 960), unit.Metric, true, false},
+		{"clash-inches", fyne.NewSize(1000, 580), unit.Imperial, false, false}, {"clash-held", fyne.NewSize(1000, 580), unit.Metric, true, true},
+	} {
+		j := demotest.Rooms(t)[2].Job.Clone()
+		demotest.AcrossJoists(&j, 150)
+		j.Units = c.units
+		b := onBench(t, j, c.size)
+		b.Theme.SetDark(c.dark)
+		b.Theme.SetStill(true)
+		fyne.CurrentApp().Settings().SetTheme(b.Theme)
+		var clash Trial
+		for _, tr := range offered(t, b.Desk.Result()) {
+			if tr.way().Ends.Rule.ID == "trap-joist" {
+				clash = tr
+			}
+		}
+		b.begin(t, clash)
+		b.Until("all of it", func() bool {
+			return b.painted[after][1].image != nil && b.sides[after].counted != nil && !b.sides[after].counted.Rough
+		})
+		if !roomtest.NewFrames().Settle(b.window.Content()) {
+			t.Fatal("laid out without end")
+		}
+		b.Until("the drawings", b.worker.Idle)
+		b.Settle()
+		b.Hold(c.held)
+		golden.Check(t, c.name, b.window.Canvas().Capture())
 	}
 }

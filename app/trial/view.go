@@ -258,7 +258,11 @@ func lineOf(a geometry.Answer, ends rule.Finding) message.Message {
 				}
 			}
 		}
-		return message.Of("trial.no-longer", message.In("heading", ends.Rule.Heading()))
+		heading := message.In("heading", ends.Rule.Heading())
+		if first, ok := a.First(); ok {
+			return message.Of("trial.no-longer-but", heading, message.In("still", first.Worst().Rule.Heading()))
+		}
+		return message.Of("trial.no-longer", heading)
 	}
 	if first, ok := a.First(); ok {
 		return fact(first.Worst().Finding)
