@@ -37,6 +37,7 @@ type Column struct {
 	box      *fyne.Container
 	more     *fyne.Container // the lists that say more
 	scroll   *container.Scroll
+	whole    *fyne.Container // all of it, once it is shown somewhere
 	cards    []*card
 	open     string // key of the card that shows its details
 	shown    string // what the cards were made of
@@ -72,7 +73,8 @@ func (c *Column) Object(foot fyne.CanvasObject) fyne.CanvasObject {
 	head := container.New(control.Column{Gap: theme.Space2}, c.plate, container.New(control.Column{}, c.toSettle, c.whose))
 	under := container.New(control.Column{Gap: theme.Space1}, foot, c.more)
 	// In the order that it is read in, which Tab follows.
-	return container.New(layout.NewBorderLayout(head, under, nil, nil), head, c.scroll, under)
+	c.whole = container.New(layout.NewBorderLayout(head, under, nil, nil), head, c.scroll, under)
+	return c.whole
 }
 
 // moreOf is a quiet line of the lists that say more.
@@ -294,6 +296,9 @@ func (c *Column) arranged() {
 		g.Add(o.(*control.Press))
 	}
 	c.scroll.Content.Refresh()
+	if c.whole != nil && c.whole.Objects[0].Size().Height != c.whole.Objects[0].MinSize().Height {
+		c.whole.Refresh() // what stands over the cards has become another height
+	}
 }
 
 // madeOf tells what is shown of cards from what was shown before.

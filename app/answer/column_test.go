@@ -384,6 +384,20 @@ func TestTheLookStandsWhereTheHeadlineHasIt(t *testing.T) {
 	}
 }
 
+// The cards stand right under what is over them, also once that needs less room than before: the headline of
+// a sound job is long while its chances are being counted.
+func TestTheCardsStandRightUnderThePlate(t *testing.T) {
+	a := columnOf(t, demotest.Shown(t)[8].Stated)
+	whole := a.Object(container.NewVBox())
+	inEnglish(t, whole, fyne.NewSize(300, 600))
+	head := whole.(*fyne.Container).Objects[0]
+	long := head.Size().Height
+	a.ShowRisks(chance.Chances{Fits: 1})
+	if got, need := head.Size().Height, head.MinSize().Height; need >= long || got != need {
+		t.Errorf("what is over the cards is %v high, needs %v, needed %v before", got, need, long)
+	}
+}
+
 // In the narrowest column all of every demo stands within its width.
 func TestTheColumnIsNarrow(t *testing.T) {
 	for i, r := range demotest.Shown(t) {

@@ -24,6 +24,9 @@ func decimalMark(tag string) string {
 func (b Book) Value(v message.Value) string {
 	switch v := v.(type) {
 	case message.Length:
+		if v.Feet {
+			return b.plain(b.number(unit.InFeet(v.MM, v.Round, b.units)))
+		}
 		return b.plain(b.number(unit.Rounded(v.MM, v.Round, b.units)))
 	case message.InChain:
 		return b.plain(b.number(unit.Chained(v, b.units)))

@@ -13,6 +13,8 @@ type Chain struct {
 type InChain struct {
 	Chain
 	From, To int
+	// Feet is as that of Length.
+	Feet bool
 }
 
 // MM is its length in full.
@@ -32,7 +34,9 @@ func (v InChain) String() string { return plain(v.MM()) + " mm" }
 func (c Chain) Part(name string, at int) Arg { return c.Between(name, at, at+1) }
 
 // Between is a stretch of the chain, from a part to before another.
-func (c Chain) Between(name string, from, to int) Arg { return Arg{name, InChain{c, from, to}} }
+func (c Chain) Between(name string, from, to int) Arg {
+	return Arg{name, InChain{Chain: c, From: from, To: to}}
+}
 
 // All is the whole of the chain.
 func (c Chain) All(name string) Arg { return c.Between(name, 0, len(c.PartsMM)) }

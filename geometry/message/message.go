@@ -102,6 +102,9 @@ type (
 	Length struct {
 		MM    float64
 		Round Round
+		// Feet tells that it lies along the floor or a wall, and so, from a foot up, is told in feet and
+		// inches where inches are used; heights and what is sold by a size never are.
+		Feet bool
 	}
 	// Level is a height over the datum, shown with its sign.
 	Level struct{ MM float64 }
@@ -225,16 +228,29 @@ func (v List) String() string {
 // Values by their names, as they are written at a call.
 
 // MM is a length in whole millimetres.
-func MM(name string, mm float64) Arg { return Arg{name, Length{mm, Whole}} }
+func MM(name string, mm float64) Arg { return Arg{name, Length{MM: mm, Round: Whole}} }
 
 // OfStock is a length of what is bought by the length.
-func OfStock(name string, mm float64) Arg { return Arg{name, Length{mm, Stock}} }
+func OfStock(name string, mm float64) Arg { return Arg{name, Length{MM: mm, Round: Stock}} }
 
 // Layer is a thickness in half millimetres.
-func Layer(name string, mm float64) Arg { return Arg{name, Length{mm, Half}} }
+func Layer(name string, mm float64) Arg { return Arg{name, Length{MM: mm, Round: Half}} }
 
 // Fine is a length in tenths of a millimetre.
-func Fine(name string, mm float64) Arg { return Arg{name, Length{mm, Tenth}} }
+func Fine(name string, mm float64) Arg { return Arg{name, Length{MM: mm, Round: Tenth}} }
+
+// InFeet is a length, or a part of a chain, that is told in feet and inches from a foot up.
+func InFeet(of Arg) Arg {
+	switch v := of.Value.(type) {
+	case Length:
+		v.Feet = true
+		of.Value = v
+	case InChain:
+		v.Feet = true
+		of.Value = v
+	}
+	return of
+}
 
 // At is a level over the datum.
 func At(name string, mm float64) Arg { return Arg{name, Level{mm}} }

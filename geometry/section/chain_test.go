@@ -19,9 +19,13 @@ func exactly(t *testing.T, text string) *big.Rat {
 	t.Helper()
 	sum := new(big.Rat)
 	for _, part := range strings.Fields(strings.TrimSuffix(strings.TrimSuffix(text, `"`), " mm")) {
-		one, ok := new(big.Rat).SetString(part)
+		feet, inFeet := strings.CutSuffix(part, "'")
+		one, ok := new(big.Rat).SetString(feet)
 		if !ok {
 			t.Fatalf("%q is no length", text)
+		}
+		if inFeet {
+			one.Mul(one, big.NewRat(12, 1))
 		}
 		sum.Add(sum, one)
 	}
@@ -98,6 +102,9 @@ func lengthText(m message.Message, u unit.System) string {
 	for _, a := range m.Args {
 		switch v := a.Value.(type) {
 		case message.Length:
+			if v.Feet {
+				return unit.InFeet(v.MM, v.Round, u)
+			}
 			return unit.Rounded(v.MM, v.Round, u)
 		case message.InChain:
 			return unit.Chained(v, u)

@@ -465,20 +465,20 @@ func (d *Drawing) lengths(l *layout.Layout, from, to float64) {
 	drained := len(at) > 2
 	for _, room := range d.along(l.Room) {
 		if room.From > from+plan.HairMM || room.To < to-plan.HairMM {
-			put(room.From, room.To, message.Layer("length", room.To-room.From), 2)
+			put(room.From, room.To, message.InFeet(message.Layer("length", room.To-room.From)), 2)
 			continue
 		}
 		all := slices.Concat([]float64{room.From}, at, []float64{room.To})
 		chain := chainOf(all, message.Half)
 		for i := 1; drained && i < len(all)-2; i++ {
-			put(all[i], all[i+1], chain.Part("length", i), 1)
+			put(all[i], all[i+1], message.InFeet(chain.Part("length", i)), 1)
 		}
-		put(room.From, room.To, chain.All("length"), 2)
+		put(room.From, room.To, message.InFeet(chain.All("length")), 2)
 		drained = false
 	}
 	chain := chainOf(at, message.Half)
 	for i := 0; drained && i < len(at)-1; i++ {
-		put(at[i], at[i+1], chain.Part("length", i), 1)
+		put(at[i], at[i+1], message.InFeet(chain.Part("length", i)), 1)
 	}
 }
 

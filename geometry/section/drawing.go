@@ -218,9 +218,9 @@ func (m Mark) Below() bool {
 	return m.Under || m.Of == MarkInvert || m.Of == MarkPieceInvert || m.Of == MarkStructure
 }
 
-// length is a dimension's text: a length by itself.
+// length is the text of a dimension along the floor: a length by itself.
 func length(mm float64) message.Message {
-	return message.Of("dimension.length", message.Layer("length", mm))
+	return message.Of("dimension.length", message.InFeet(message.Layer("length", mm)))
 }
 
 // Handle is a place that can be dragged, and what it moves.

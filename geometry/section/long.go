@@ -351,12 +351,12 @@ func (g *long) dimensions() {
 		if to-from < 1 {
 			continue
 		}
-		text, key := message.Of("dimension.length", chain.Part("length", i)), ""
+		text, key := message.Of("dimension.length", message.InFeet(chain.Part("length", i))), ""
 		if p.Kind == waste.Straight && !exact {
 			key = "waste.gradient"
 		}
 		if p.Kind != waste.Bend && p.Kind != waste.Joint && !p.Tapers() {
-			text = message.Of("dimension.length-and-fall", chain.Part("length", i), message.Slope("fall", p.Gradient()))
+			text = message.Of("dimension.length-and-fall", message.InFeet(chain.Part("length", i)), message.Slope("fall", p.Gradient()))
 		}
 		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{from, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key})
 	}
@@ -364,6 +364,6 @@ func (g *long) dimensions() {
 		to := g.dropAtMM()
 		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{run.LengthMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, length(to - run.LengthMM), 1, below, ""})
 	}
-	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{g.endMM(), g.Low.Y()}, message.Of("dimension.length", chain.All("length")), 2, below, ""})
+	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{g.endMM(), g.Low.Y()}, message.Of("dimension.length", message.InFeet(chain.All("length"))), 2, below, ""})
 	g.seal(r, -r.Settled.Drain.TrapSizeMM, plan.Point{-1, 0})
 }

@@ -228,7 +228,7 @@ func (d *Drawing) studDimensions(r geometry.Result) {
 	chain := chainOf(at, message.Half)
 	for i, mm := range chain.PartsMM {
 		if mm > plan.HairMM {
-			text := message.Of("dimension.length", chain.Part("length", i))
+			text := message.Of("dimension.length", message.InFeet(chain.Part("length", i)))
 			d.Dimensions = append(d.Dimensions, Dimension{w.At(at[i]).Add(out), w.At(at[i+1]).Add(out), text, 2, w.Outward, ""})
 		}
 	}

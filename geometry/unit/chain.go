@@ -76,13 +76,15 @@ func stepsIn(round message.Round, s System) float64 {
 
 // Chained writes a stretch of a chain with its unit.
 func Chained(v message.InChain, s System) string {
-	parts, whole := Chain(v.Chain, s)
-	if v.From == 0 && v.To == len(parts) {
-		return Format(whole, Length, s)
+	parts, sum := Chain(v.Chain, s)
+	if v.From > 0 || v.To < len(parts) {
+		sum = 0
+		for _, mm := range parts[v.From:v.To] {
+			sum += mm
+		}
 	}
-	sum := 0.0
-	for _, mm := range parts[v.From:v.To] {
-		sum += mm
+	if v.Feet {
+		return InFeet(sum, v.Round, s)
 	}
 	return Format(sum, Length, s)
 }

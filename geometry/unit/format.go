@@ -162,6 +162,21 @@ func inSteps(v, steps float64) float64 {
 	return math.Copysign(math.Floor(math.Abs(v)*steps+0.5+hair)/steps, v)
 }
 
+// InFeet writes a length as Rounded does, in inches from a foot up in feet and inches.
+func InFeet(mm float64, round message.Round, s System) string {
+	const foot = inchesInFoot * sixteenthsIn
+	n := int64(inSteps(inchScale().back(math.Abs(mm))*sixteenthsIn, 1))
+	if s != Imperial || n < foot || round == message.Stock || math.IsNaN(mm) || math.IsInf(mm, 0) {
+		return Rounded(mm, round, s)
+	}
+	sign := ""
+	if mm < 0 {
+		sign = "-"
+	}
+	const mmInSixteenth = 25.4 / sixteenthsIn
+	return fmt.Sprintf("%s%d' %s", sign, n/foot, inches(float64(n%foot)*mmInSixteenth, 0))
+}
+
 // stock writes a length in metres, or in feet and inches.
 func stock(mm float64, s System) string {
 	const mmInMetre = 1000
