@@ -7,6 +7,7 @@ import (
 
 	"underfall/geometry"
 	"underfall/geometry/demotest"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
@@ -600,6 +601,23 @@ var oneNumber = []struct {
 	{"fixture-floor", slab, 1900, 1901, func(j *job.Job, v float64) { atWall(j, 0, 1450, 400, v) }},
 	{"fixture-overlap", slab, 400, 401, func(j *job.Job, v float64) { atWall(j, 0, 0, v, 400); atWall(j, 0, 400, 400, 400) }},
 	{"fixture-doorway", slab, 500, 501, func(j *job.Job, v float64) { atWall(j, 0, 1000, v, 400) }},
+	// A wall measured twice, each to 2 in 95 of 100 and so a standard deviation of 1: of two that differ by d each is off by
+	// d/2, of which √½ is one deviation, and 3.29 of those come to 4.653.
+	{"tape-open", slab, 2404.65, 2404.66, func(j *job.Job, v float64) {
+		j.Room.Tape.Drawn = slices.Clone(j.Room.Outline)
+		j.Room.Tape.Lengths = []job.Taped{{From: 0, To: 1, LengthMM: 2400}, {From: 1, To: 0, LengthMM: v}}
+		j.WorkOut()
+	}},
+	// All walls as they are and an angle: the other end of the wall of 2400 is 2400·sin(δ) off square.
+	{"out-of-square", slab, 89.7613, 89.7612, func(j *job.Job, v float64) {
+		j.Room.Tape.Drawn = slices.Clone(j.Room.Outline)
+		j.Room.Tape.Lengths = []job.Taped{{From: 0, To: 1, LengthMM: 2400}, {From: 1, To: 2, LengthMM: 1900}, {From: 2, To: 3, LengthMM: 2400}, {From: 3, To: 0, LengthMM: 1900}}
+		j.Room.Tape.Angles = []job.TapedAngle{{Corner: 0, Deg: v}}
+		j.WorkOut()
+	}},
+	{"readings-apart", slab, 1002, 1002.1, func(j *job.Job, v float64) {
+		*j = edit.Read(plan.Point{600, 700}, v).Apply(edit.Read(plan.Point{600, 700}, 1000).Apply(*j))
+	}},
 	{"doorway-height", slab, 1900, 1899.9, func(j *job.Job, v float64) { j.Room.Doorways[0].HeightMM = v }},
 	{"doorway-height", slab, 1912.7, 1912.6, func(j *job.Job, v float64) { // over a floor beyond 6 high, and one inside of 13 over 5.7 of slab
 		j.Room.Doorways[0].HeightMM, j.Room.Doorways[0].NeighbourFFLMM = v, 6

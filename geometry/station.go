@@ -76,6 +76,11 @@ func StationOf(f rule.Finding) job.Station {
 		return job.StationFloor
 	}
 	switch family {
+	case "survey":
+		if name == "readings-apart" {
+			return job.StationFloor
+		}
+		return job.StationRoom
 	case "room", "door", "doorway", "window", "fixture", "damp":
 		return job.StationRoom
 	case "deck", "opening", "course", "ledger":

@@ -95,8 +95,30 @@ func changesOf(j job.Job, quantity string) []change {
 		return []change{larger, vent}
 	case "trap.size":
 		return []change{larger}
+	case "survey.open", "survey.out-of-square", "survey.readings-apart":
+		return surveyed(j, quantity)
 	}
 	return nil
+}
+
+// surveyed are changes that end what does not come out of what was measured of the room or read of its floor.
+func surveyed(j job.Job, quantity string) (out []change) {
+	cures := func(all []edit.Edit) {
+		for _, e := range all {
+			out = append(out, change{e, e.What})
+		}
+	}
+	switch taken, ok := j.Room.Taken(); {
+	case quantity == "survey.readings-apart":
+		for _, d := range j.Laser.Doubts() {
+			cures(edit.DoubtCures(d))
+		}
+	case ok && quantity == "survey.open" && taken.Fit.Blunder != nil:
+		cures(edit.BlunderCures(j, *taken.Fit.Blunder))
+	case ok && quantity == "survey.out-of-square":
+		out = append(out, change{edit.DrawSquare(), message.Of("remedy.draw-square")})
+	}
+	return out
 }
 
 // Adjust is the least change of a number, or another of the floor's ways to be built, that

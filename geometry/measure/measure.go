@@ -155,6 +155,7 @@ func All(l stage.Levelled, floor buildup.Floor, crossings []joist.Crossing, w Wa
 	m.deck()
 	m.opening()
 	m.headroom()
+	m.surveyed()
 	m.fixtures()
 	m.strength()
 	m.freeEnds()

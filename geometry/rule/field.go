@@ -8,6 +8,8 @@ func (m Measurement) Field() string {
 	switch m.Quantity {
 	case "doorway.height":
 		return fmt.Sprintf("room.doorways[%d].heightMM", m.Subject.Number-1)
+	case "survey.readings-apart":
+		return fmt.Sprintf("laser.readings[%d].downMM", m.Subject.Number-1)
 	case "door.leaf-gap":
 		return fmt.Sprintf("room.doorways[%d].leafGapMM", m.Subject.Number-1)
 	}
@@ -15,6 +17,8 @@ func (m Measurement) Field() string {
 		"pipe.gradient":        "waste.gradient",
 		"floor.fall":           "former.slope",
 		"floor.least-fall":     "former.slope",
+		"survey.open":          "room.tape.lengths",
+		"survey.out-of-square": "room.tape.lengths",
 		"trap.seal":            "drain.sealMM",
 		"trap.flow-share":      "drain.capacityLPS",
 		"trap.passage-share":   "drain.passageMM",

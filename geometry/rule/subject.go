@@ -96,6 +96,8 @@ const (
 	RampByWall    // the number is the wall's letter, Which where the ramp's edge is
 	CutOutOfJoist // the number is the joist's, the part which of its openings, between the joists that carry it
 	JoistEnds
+	MeasuredRoom // as it was measured with a tape
+	LaserReading // numbered
 )
 
 // Which timber of the floor is meant, where it is no whole joist.
@@ -209,6 +211,8 @@ func (t Thing) name() message.ID {
 		FloorTile:           "subject.floor-tile",
 		Doorway:             "subject.doorway",
 		RampByWall:          "subject.ramp-by-wall",
+		MeasuredRoom:        "subject.measured-room",
+		LaserReading:        "subject.laser-reading",
 	}[t]
 }
 
