@@ -417,3 +417,17 @@ func TestATrialAsSeen(t *testing.T) {
 		golden.Check(t, c.name, b.window.Canvas().Capture())
 	}
 }
+
+// A change that no floor comes of is told with the reason, and nothing is shown of it: here of a desk that lets a fall
+// uphill pass.
+func TestNoFloorComesOfIt(t *testing.T) {
+	b := onBench(t, roomtest.First(t), usual())
+	b.asks.Try = func(e edit.Edit) (desk.Tried, job.Problems) {
+		return desk.Tried{Before: b.Desk.Job(), Job: e.Apply(b.Desk.Job()), Opened: b.Change.Opened, Edits: b.Change.Edits}, nil
+	}
+	b.Open(anotherFall(-1))
+	b.Until("the reason", func() bool { return b.ended.ID == "trial.not-worked-out" })
+	if b.Running() || !b.Change.Undo.IsZero() {
+		t.Error("it is shown, or made")
+	}
+}
