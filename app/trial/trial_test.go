@@ -299,8 +299,10 @@ func TestHoldingShowsBefore(t *testing.T) {
 		b.begin(t, anotherFall(0.03))
 		b.Until("the drawings", func() bool { return b.painted[after][1].image != nil })
 		pane := b.panes[after]
+		at := pane.plan.Position()
 		is, headline := pane.plan.picture.Image, pane.headline.Text
-		if both := b.panes[before].object.Visible(); both != (size == usual()) {
+		both := b.panes[before].object.Visible()
+		if both != (size == usual()) {
 			t.Errorf("in %v both are shown: %v", size, both)
 		}
 		for name, hold := range map[string][2]func(){
@@ -309,6 +311,12 @@ func TestHoldingShowsBefore(t *testing.T) {
 			"leaving":  {func() { b.band.MouseDown(nil) }, func() { b.band.MouseOut() }},
 		} {
 			hold[0]()
+			if was, is := b.panes[before], pane; both && (was.plan.Position() != is.plan.Position() || was.ground.Size() != is.ground.Size()) {
+				t.Errorf("%s: before lies at %v under a head of %v, after at %v of %v", name, was.plan.Position(), was.ground.Size(), is.plan.Position(), is.ground.Size())
+			}
+			if pane.plan.Position() != at {
+				t.Errorf("%s moves the drawings from %v to %v", name, at, pane.plan.Position())
+			}
 			if pane.plan.picture.Image != b.painted[before][0].image || !strings.HasPrefix(pane.headline.Text, "Before:") {
 				t.Errorf("%s does not show before: “%s”", name, pane.headline.Text)
 			}

@@ -24,9 +24,10 @@ type view struct {
 	panes   [2]*pane
 	column  *column
 	object  *fyne.Container
-	held    bool // the job before is shown in the place of the one after
-	made    int  // counts what was asked to be painted
-	came    bool // what is tried has not been painted yet
+	held    bool    // the job before is shown in the place of the one after
+	made    int     // counts what was asked to be painted
+	came    bool    // what is tried has not been painted yet
+	high    float32 // of the heads, as they were last laid out
 	// painted are both sides' plan and section, as they were last painted.
 	painted [2][2]painted
 }
@@ -40,6 +41,7 @@ type pane struct {
 	caption        *control.Text // of the section
 	fault          *control.Text // why there is no section
 	plan, section  *sheet
+	inside         *fyne.Container
 	object         fyne.CanvasObject
 }
 
@@ -67,7 +69,8 @@ func (v *view) newPane() *pane {
 	head := container.NewBorder(nil, nil, container.NewCenter(container.New(padded{}, p.vial)), nil, container.New(control.Column{Gap: 2}, p.headline, p.line))
 	p.ground = control.NewCard(head)
 	p.ground.Pad = theme.Space2
-	p.card = control.NewCard(container.New(upright{v}, p.ground, p.plan, p.caption, container.NewStack(p.section, p.fault)))
+	p.inside = container.New(upright{v}, p.ground, p.plan, p.caption, container.NewStack(p.section, p.fault))
+	p.card = control.NewCard(p.inside)
 	p.card.Pad = theme.FocusWidth
 	p.object = p.card
 	return p
@@ -85,6 +88,15 @@ func (u upright) head(width float32) (high float32) {
 		}
 		p.ground.Resize(fyne.NewSize(width, p.ground.MinSize().Height))
 		high = max(high, p.ground.MinSize().Height)
+	}
+	if u.of.held { // the drawings stay where they are
+		high = max(high, u.of.high)
+	}
+	u.of.high = high
+	for _, p := range u.of.panes {
+		if p != nil {
+			p.ground.Resize(fyne.NewSize(width, high))
+		}
 	}
 	return high
 }
@@ -191,6 +203,7 @@ func (v *view) Hold(on bool) {
 	}
 	v.held = on
 	v.fillPane(after)
+	v.level()
 	v.showPainted(false)
 }
 
@@ -208,8 +221,16 @@ func (v *view) fill() {
 	v.band.say(theme.Bare(r.trial.way().Does, u), note+" "+theme.Word("trial.hold"))
 	v.fillPane(before)
 	v.fillPane(after)
+	v.level()
 	v.column.fill()
 	v.object.Refresh()
+}
+
+// level lays both panes out anew: what stands over their drawings is as high in both.
+func (v *view) level() {
+	for _, p := range v.panes {
+		p.inside.Refresh()
+	}
 }
 
 func (v *view) units() unit.System { return v.room.sides[after].result.Settled.Units }
