@@ -42,7 +42,7 @@ func (m Mark) Taken() bool { return m.Kind != MarkPost && m.Kind != MarkJoist }
 
 // Marks are all marks on a tape along a wall of a job, in the order in which the tape comes to them.
 func Marks(j job.Job, wall int, fromEnd bool) []Mark {
-	out := []Mark{{Kind: MarkCorner, Wall: wall, FromEnd: fromEnd}}
+	var out []Mark
 	both := func(kind MarkKind, i int) {
 		out = append(out, Mark{kind, i, false, wall, fromEnd}, Mark{kind, i, true, wall, fromEnd})
 	}
@@ -76,6 +76,7 @@ func Marks(j job.Job, wall int, fromEnd bool) []Mark {
 			out = append(out, m)
 		}
 	}
+	out = append(out, Mark{Kind: MarkCorner, Wall: wall, FromEnd: fromEnd}) // after all that ends there
 	slices.SortStableFunc(out, func(a, b Mark) int {
 		x, _ := a.MM(j)
 		y, _ := b.MM(j)

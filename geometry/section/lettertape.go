@@ -29,7 +29,7 @@ const (
 
 // ReachPoints is how far off the drawing a tape reaches with its figures, in points.
 func (t *Tape) ReachPoints() float64 {
-	const figureWide, figureHigh = 44, 18
+	const figureWide, figureHigh = 62, 18
 	if sideways(t.Side) {
 		return tapeOff + tickClear + figureWide
 	}
