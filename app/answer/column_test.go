@@ -150,6 +150,18 @@ func TestTheHeadlineLeadsToItsCard(t *testing.T) {
 			t.Errorf("“%s” leads to %q, with details “%s”", a.Plate().Headline(), a.found.Rule.ID, a.Details())
 		}
 	}
+	// By its keys as well.
+	for _, key := range []fyne.KeyName{fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace} {
+		a.found = rule.Finding{}
+		for _, o := range test.LaidOutObjects(a.Plate()) {
+			if area, is := o.(*control.Area); is && area.Called() == a.Plate().Headline() {
+				area.TypedKey(&fyne.KeyEvent{Name: key})
+			}
+		}
+		if a.found.Rule.ID != "beyond-unknown" {
+			t.Errorf("by %s it leads to %q", key, a.found.Rule.ID)
+		}
+	}
 	r := a.Result()
 	f := rule.Rule{ID: "made-up", Quantity: "trap.seal", Compare: rule.AtLeast, Limit: 50, Severity: rule.Stop}
 	place := func(value float64) rule.Finding {

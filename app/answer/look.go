@@ -62,7 +62,7 @@ func (l *Look) Tell(x *unknown.Exploration, u unit.System) {
 	l.outcomes.SetText(lines(comesTo(x), u))
 	l.seen.RemoveAll()
 	for _, v := range first.Of.Values {
-		b := control.NewPress(l.keys, theme.Say(v.What, u), func() { l.do(v.Edit) })
+		b := control.NewPress(l.keys, theme.Capital(theme.Say(v.Alone(), u)), func() { l.do(v.Edit) })
 		b.Small = true
 		l.seen.Add(b)
 	}

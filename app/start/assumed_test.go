@@ -33,7 +33,7 @@ func TestGoingThroughWhatIsAssumed(t *testing.T) {
 	enter(t, w, s.Object(), "Wall B, thickness", "300")
 	enter(t, w, s.Object(), "Shower, depth", "1000")
 	// What cannot be is not taken, and said.
-	enter(t, w, s.Object(), "“Room tile", "99999")
+	enter(t, w, s.Object(), "Room tile", "99999")
 	if got := len(s.Assumed()); got != len(before)-6 {
 		t.Errorf("%d are assumed of %d: %v", got, len(before), s.Assumed())
 	}

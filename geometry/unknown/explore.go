@@ -62,6 +62,20 @@ type Value struct {
 	Edit edit.Edit
 }
 
+// Alone is what the value is where it stands under what it is of: a number by itself.
+func (v Value) Alone() message.Message {
+	if v.What.ID != "unknown.number" {
+		return v.What
+	}
+	var value message.Arg
+	for _, a := range v.What.Args {
+		if a.Name == "value" {
+			value = a
+		}
+	}
+	return message.Of("unknown.value", value)
+}
+
 // Unknown is an input of which several values are possible.
 type Unknown struct {
 	Key  string

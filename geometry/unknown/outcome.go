@@ -21,8 +21,8 @@ type Outcome struct {
 	HasStep bool
 	kind    geometry.StepKind
 	what    []message.Message
-	// rest tells that it is what all comes to that is not told by name.
-	rest bool
+	// rest tells that it is what all comes to that is not told by name, every that it is what all comes to.
+	rest, every bool
 }
 
 // manyAlike is from how many possibilities on they are no longer told one by one.
@@ -63,6 +63,9 @@ func restLast(all []Outcome) []Outcome {
 			most = i
 		}
 	}
+	if len(all) == 1 {
+		all[0].every = true
+	}
 	if len(all) < 2 || len(all[most].Cases) < manyAlike {
 		return all
 	}
@@ -84,6 +87,8 @@ func (o *Outcome) takes(s geometry.Standing, kind geometry.StepKind, mm float64,
 // What says which possibilities they are.
 func (o Outcome) What() message.Message {
 	switch {
+	case o.every && len(o.what) > 1:
+		return message.Of("unknown.whatever")
 	case o.rest:
 		return message.Of("unknown.else")
 	case len(o.what) == 1:

@@ -38,6 +38,39 @@ func TestOutcomes(t *testing.T) {
 	}
 }
 
+// Where all possibilities come to the same, none of them is told by name.
+func TestOneOutcomeIsOfWhateverItIs(t *testing.T) {
+	one := unknown.Case{Answer: geometry.Answer{Standing: geometry.Tight, Steps: []geometry.Step{{Where: rule.Subject{Of: rule.OpenEdge, Number: 1}, MM: 118, Kind: geometry.AStep}}}}
+	x := unknown.Exploration{Cases: []unknown.Case{one, one}}
+	if got := x.Outcomes(); len(got) != 1 || got[0].What().ID != "unknown.whatever" {
+		t.Errorf("%d outcomes, the first of %s", len(got), got[0].What())
+	}
+}
+
+// A value stands by itself as its number; what is no number as it is said.
+func TestAValueByItself(t *testing.T) {
+	j := job.New()
+	j.SetStanding("layers.room.tile.thicknessMM", job.Assumed)
+	j.SetStanding("floor.kind", job.NotKnown)
+	x, err := unknown.Explore(context.Background(), geometry.Evaluate(j, demotest.Packs(t)[j.Region]))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(x.Unknowns) == 0 || len(x.Assumed) == 0 {
+		t.Fatalf("%d not known, %d assumed", len(x.Unknowns), len(x.Assumed))
+	}
+	for _, v := range x.Assumed[0].Values {
+		if m := v.Alone(); m.ID != "unknown.value" || len(m.Args) != 1 || m.Args[0].Name != "value" {
+			t.Errorf("%s by itself is %s", v.What, m)
+		}
+	}
+	for _, v := range x.Unknowns[0].Values {
+		if v.Alone().String() != v.What.String() {
+			t.Errorf("%s by itself is %s", v.What, v.Alone())
+		}
+	}
+}
+
 // Of a job whose floor is not known every possibility is in one outcome, which stands as it does and has
 // its step.
 func TestOutcomesHoldEveryCase(t *testing.T) {
