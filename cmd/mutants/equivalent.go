@@ -3,6 +3,7 @@ package main
 import (
 	_ "embed"
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -44,10 +45,15 @@ func (known equivalents) checkAgainst(all []mutant) error {
 	for _, m := range all {
 		there[equivalent{m.file.name, m.lineText, m.change()}] = true
 	}
+	var gone []string
 	for e := range known {
 		if !there[e] {
-			return fmt.Errorf("equivalent.txt names what is not there: %s: %s: %s", e.file, e.lineText, e.change)
+			gone = append(gone, fmt.Sprintf("%s\t%s\t%s", e.file, e.lineText, e.change))
 		}
 	}
-	return nil
+	if len(gone) == 0 {
+		return nil
+	}
+	slices.Sort(gone)
+	return fmt.Errorf("equivalent.txt names what is not there:\n%s", strings.Join(gone, "\n"))
 }
