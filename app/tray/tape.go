@@ -122,6 +122,19 @@ func (r *tapeRow) list(j job.Job) {
 	if !slices.EqualFunc(objects, r.lines.Objects, same) {
 		r.lines.Objects = objects
 		r.lines.Refresh()
+		r.keepInSight()
+	}
+}
+
+// keepInSight scrolls to the field that is asked, where lines came or went around it.
+func (r *tapeRow) keepInSight() {
+	l := r.across[r.tray.lights.Across]
+	if m := r.tray.lights.Mark; m != nil {
+		l = r.marks[*m]
+	}
+	if s := r.tray.open; l != nil && s != nil && s.of == job.StationRoom {
+		s.box.Refresh()
+		s.scroll.Reveal(l.box)
 	}
 }
 
