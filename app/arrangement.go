@@ -47,7 +47,7 @@ func measuresFor(width float32, large bool) measures {
 	m := usualMeasures(width)
 	if large {
 		m.top, m.readout, m.rail = 56, 28, m.rail+14
-		m.tray, m.fields, m.answer, m.rods = m.tray+40, m.fields+40, max(m.answer+24, 340), m.rods+20
+		m.tray, m.fields, m.answer, m.rods = m.tray+40, m.fields+40, max(m.answer+24, 340), m.rods+12
 		m.over = m.over || width < wideFrom // beside the tray the section would have no room for its head
 	}
 	return m
