@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"time"
+
 	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/fit"
@@ -22,6 +24,8 @@ type Asks struct {
 	// Lists are what can be opened for more, by their names, and List opens one.
 	Lists []message.ID
 	List  func(message.ID)
+	// After has something done on the window's goroutine after a while; nil where nothing is.
+	After func(time.Duration, func())
 	// Shown is told each answer that is shown.
 	Shown func(geometry.Result, geometry.Answer)
 }

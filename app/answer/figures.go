@@ -46,3 +46,39 @@ func (r figuresRow) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 	}
 	r.Columns.Layout(objects, s)
 }
+
+// underlined sets a line under a text, in what the text takes.
+type underlined struct{}
+
+// MinSize is the text's.
+func (underlined) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
+
+// Layout sets the line.
+func (underlined) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	least := o[0].MinSize()
+	o[0].Resize(s)
+	o[1].Move(fyne.NewPos(0, least.Height-theme.FocusWidth))
+	o[1].Resize(fyne.NewSize(min(least.Width, s.Width), theme.FocusWidth))
+}
+
+// settleMoved has what moved underlined for a while, and nothing where nothing is to move.
+func (p *Plate) settleMoved(moved bool) {
+	if !moved {
+		return
+	}
+	p.moved++
+	now := p.moved
+	end := func() {
+		if p.moved != now {
+			return
+		}
+		for i := range p.figures {
+			p.figures[i].under.Hide()
+		}
+	}
+	if p.after == nil || !theme.Of(p).Moves() {
+		end()
+		return
+	}
+	p.after(theme.MarkTime, end)
+}

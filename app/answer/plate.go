@@ -4,8 +4,10 @@ package answer
 
 import (
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
@@ -38,6 +40,10 @@ type Plate struct {
 	// byCaption names what sets the height, by is it, price what the next millimetres cost.
 	byCaption, by, price *control.Text
 	standing             geometry.Standing
+	of                   string // the job that is shown
+	units                unit.System
+	moved                int // counts how often figures have moved
+	after                func(time.Duration, func())
 	showFigure           func(geometry.Figure)
 	showCard             func(geometry.Card) // goes to one of the cards
 }
@@ -48,6 +54,7 @@ const HeightsList message.ID = "app.levels"
 // figure is one number with what it is of above and what it is made of below.
 type figure struct {
 	caption, value, line *control.Text
+	under                *canvas.Rectangle // the value, for a while after it has moved
 	area                 *control.Area
 }
 
@@ -66,7 +73,9 @@ func New(keys *control.Keys, asks Asks, showCard func(geometry.Card)) *Plate {
 		f := &p.figures[i]
 		f.caption, f.line = small(), small()
 		f.value = control.NewText("").Styled(theme.TextFigure, true, theme.Ink)
-		f.area = control.NewArea(keys, container.New(control.Column{}, f.caption, f.value, f.line), func() string {
+		f.under = canvas.NewRectangle(nil)
+		f.under.Hide()
+		f.area = control.NewArea(keys, container.New(control.Column{}, f.caption, container.New(underlined{}, f.value, f.under), f.line), func() string {
 			return f.caption.Text + " " + f.value.Text
 		}, nil)
 		values, row = append(values, f.value), append(row, f.area)
@@ -77,6 +86,7 @@ func New(keys *control.Keys, asks Asks, showCard func(geometry.Card)) *Plate {
 	p.setBy = control.NewArea(keys, container.New(control.Column{}, p.byCaption, p.by, p.price), func() string {
 		return p.byCaption.Text + " " + p.by.Text
 	}, func() { asks.List(HeightsList) })
+	p.after = asks.After
 	p.showFigure, p.showCard, p.overChance = asks.ShowFigure, showCard, control.NewRule()
 	p.chance = container.New(control.Column{Gap: 2}, container.NewBorder(nil, nil, nil, p.inHundred, p.comesRight), p.strip)
 	all := container.New(control.Column{Gap: theme.Space2}, p.head, control.NewRule(), p.row, p.overChance, p.chance, control.NewRule(), p.setBy)
@@ -138,6 +148,9 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 	}
 	set(p.notes, lines(a.Brief(), u))
 	figures := r.Figures()
+	same := p.of == r.Stated.Name && p.units == u
+	p.of, p.units = r.Stated.Name, u
+	moved := false
 	for i := range p.figures {
 		var of, value, line string
 		p.figures[i].area.OnPressed = nil
@@ -146,10 +159,16 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 			of, value, line = theme.Bare(f.Of, u), theme.Bare(f.Value, u), theme.Bare(f.Line, u)
 			p.figures[i].area.OnPressed = func() { p.showFigure(f) }
 		}
+		if f := &p.figures[i]; same && f.caption.Text == of && f.value.Text != value {
+			f.under.FillColor = theme.Of(p).Role(theme.Press)
+			f.under.Show()
+			moved = true
+		}
 		set(p.figures[i].caption, of)
 		set(p.figures[i].value, value)
 		set(p.figures[i].line, line)
 	}
+	p.settleMoved(moved)
 	p.row.Refresh()
 	p.tellChance(a, u)
 	fact, price := a.SetByFact()

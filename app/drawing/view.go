@@ -120,6 +120,7 @@ type View struct {
 	// arrow keys move.
 	placed []paint.Placed
 	picked grasp
+	moved  moved
 }
 
 // New makes the view of a drawing; keys takes those that it has no use for, the painter is for it
@@ -152,6 +153,7 @@ func (v *View) Resize(s fyne.Size) {
 // SetResult shows a result; fit brings all of the drawing into view.
 func (v *View) SetResult(r geometry.Result, fit bool) {
 	v.result = r
+	v.moved.came(fit)
 	if fit {
 		v.touch(false)
 	}
@@ -216,6 +218,7 @@ func (v *View) Redraw() {
 	over, room, readings := v.cutLines(), v.room, v.readings
 	// What is held must not slip from under the pointer.
 	view, scale, fit := v.view, v.scale, !v.touched && (v.grasped == grasp{} || v.drawn == 0)
+	came := v.moved.results
 	v.worker.Run(func() {
 		var d section.Drawing
 		switch {
@@ -240,6 +243,7 @@ func (v *View) Redraw() {
 			v.drawing, v.picture.Image = d, img
 			v.drawn++
 			v.placed = placed
+			v.markMoved(r.Settled.Units, came)
 			if fit && !v.touched {
 				v.view = view
 			}
@@ -287,6 +291,7 @@ func (v *View) placeOverlay() {
 	v.placeDragging()
 	v.placeMeasured()
 	v.placePin()
+	v.placeMoved()
 	v.placeDrops()
 	v.overlay.Refresh()
 }

@@ -95,10 +95,10 @@ func (c *canvas) lettering(l *section.Lettering) {
 }
 
 // placed are the texts that can be typed on.
-func placed(l *section.Lettering) (out []Placed) {
+func (c *canvas) placed(l *section.Lettering) (out []Placed) {
 	for i := range l.Texts {
 		if t := &l.Texts[i]; t.Typed() {
-			out = append(out, Placed{pixelsOf(t.Box), t.Key, t.Sets, t.Mark})
+			out = append(out, Placed{pixelsOf(t.Box), t.Key, t.Sets, t.Mark, c.style.Book.Say(t.Message)})
 		}
 	}
 	return out

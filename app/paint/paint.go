@@ -117,6 +117,7 @@ type Placed struct {
 	Key  string
 	Sets edit.FromWall
 	Mark *edit.Mark
+	Text string // as it is written
 }
 
 // Overlay is a drawing with the projection that puts it into a picture.
@@ -158,7 +159,7 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 	l := section.Letter(c.sheet(), seen(&d, v))
 	c.lettering(&l)
 	c.say(d.Fault)
-	return placed(&l)
+	return c.placed(&l)
 }
 
 func (c *canvas) pixels(r plan.Ring) [][2]float64 {

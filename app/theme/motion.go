@@ -10,6 +10,7 @@ const (
 	GlideTime  = 240 * time.Millisecond // a vial's bubble
 	FadeTime   = 160 * time.Millisecond // one drawing into the next
 	FlightTime = 300 * time.Millisecond // the camera
+	MarkTime   = 2 * time.Second        // a figure that moved is underlined
 	HintTime   = 400 * time.Millisecond // until a hint shows
 )
 
