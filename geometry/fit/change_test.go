@@ -244,6 +244,7 @@ func TestNumbersAreTurnedToWhatIsUsual(t *testing.T) {
 		every  float64 // of which the value is a whole multiple
 	}{
 		"a pipe in the US": {slab, func(j *job.Job) { j.Region, j.Waste.Gradient = "US", 0.01 }, "us-gradient-min", "remedy.pipe-fall", 1.0 / 96},
+		"a pipe, inches":   {slab, func(j *job.Job) { j.Units, j.Waste.Gradient = unit.Imperial, 0.01 }, "uk-gradient-min-50", "remedy.pipe-fall", 1.0 / 96},
 		"a splash":         {loft, func(*job.Job) {}, "head-splash", "remedy.shower-depth", 50},
 		"a splash, inches": {loft, inches, "head-splash", "remedy.shower-depth", 25.4},
 		"a hole, inches":   {slab, inches, "core-slab", "remedy.way-out-up", 3.175},

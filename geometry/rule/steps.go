@@ -66,7 +66,8 @@ func (s StepsOf) From(value float64, up bool, most int) (out []float64) {
 	return out[:min(most, len(out))]
 }
 
-// over is the steps with what a region says itself in the place of what its parent says of the same.
+// over is the steps with what a region says itself in the place of what its parent says of the same input in
+// the same units.
 func (s Steps) over(parent Steps) Steps {
 	if len(s.Inputs) == 0 {
 		return parent
@@ -74,7 +75,7 @@ func (s Steps) over(parent Steps) Steps {
 	s.Inputs = slices.Clone(s.Inputs)
 	own := len(s.Inputs)
 	for _, p := range parent.Inputs {
-		if !slices.ContainsFunc(s.Inputs[:own], func(o StepsOf) bool { return o.Key == p.Key }) {
+		if !slices.ContainsFunc(s.Inputs[:own], func(o StepsOf) bool { return o.Key == p.Key && (o.Units == "" || o.Units == p.Units) }) {
 			s.Inputs = append(s.Inputs, p)
 		}
 	}

@@ -44,7 +44,14 @@ func TestStepsGoOnToTheNext(t *testing.T) {
 	if _, ok := all.Of("height", unit.Metric); ok {
 		t.Error("what has no steps has some")
 	}
-	// A region that says its own of one input has the rest from its parent.
+	// A region that says its own of one input, or of one in some units, has the rest from its parent.
+	metric := Steps{Inputs: []StepsOf{{Key: "width", Units: unit.Metric, Every: 100}}, Source: all.Source}.over(all)
+	if in, _ := metric.Of("width", unit.Imperial); in.Every != 25.4 {
+		t.Errorf("in inches over its parent: %+v", in)
+	}
+	if mm, _ := metric.Of("width", unit.Metric); mm.Every != 100 {
+		t.Errorf("in millimetres over its parent: %+v", mm)
+	}
 	own := Steps{Inputs: []StepsOf{{Key: "width", Every: 100}}, Source: all.Source}.over(all)
 	wide, _ := own.Of("width", unit.Imperial)
 	if _, ok := own.Of("fall", unit.Metric); !ok || wide.Every != 100 || len(own.Inputs) != 2 {
