@@ -3,6 +3,7 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"underfall/app/control"
+	"underfall/app/paint"
 	"underfall/app/tag"
 	"underfall/app/theme"
 	"underfall/app/tray"
@@ -18,6 +19,7 @@ type planTag struct {
 	keys   *control.Keys
 	of     section.ThingID
 	fields *tray.Loose
+	figure *tray.NumberRow // typed in the place of a dimension's; nil while none is
 }
 
 // newPlanTag makes the tag of the plan, closed.
@@ -33,6 +35,7 @@ func newPlanTag(w *mainWindow) *planTag {
 	p.layer = tag.NewLayer(p.keys)
 	p.layer.Closed = p.leave
 	w.plan.Selected, w.plan.OpenTag, w.plan.Drawn = p.selected, p.open, p.follow
+	w.plan.TypeOn = p.typeOn
 	return p
 }
 
@@ -98,6 +101,41 @@ func (p *planTag) show(thing section.Thing) {
 	p.w.log("tag %s %d", thing.Key, thing.Number)
 }
 
+// typeOn puts a field in the place of the figure of a dimension, until it is left.
+func (p *planTag) typeOn(on paint.Placed, _ fyne.Position) {
+	n, ok := p.w.fieldOn(on)
+	if !ok {
+		return
+	}
+	p.close()
+	asks := asksOf(p.w.desk, p.w.parts)
+	do, endPreview := asks.Do, asks.EndPreview
+	asks.Do = func(e edit.Edit) job.Problems {
+		defer p.leftSoon()
+		return do(e)
+	}
+	asks.EndPreview = func() {
+		defer p.leftSoon()
+		endPreview()
+	}
+	n.Beside = true // its name stands at its figure
+	p.figure = tray.NewNumberRow(n, asks, p.keys, p.leave)
+	p.figure.Refresh(p.w.desk.Job())
+	at := p.w.plan.Figure(on)
+	p.layer.Open(tag.Content{Fields: []fyne.CanvasObject{p.figure.Object()}}, tag.Thing{Low: at, High: at, At: at, On: true})
+	p.w.window.Canvas().Focus(firstFocusable(p.figure.Object()))
+	p.w.log("figure %s", n.Key)
+}
+
+// leftSoon closes the field of a figure once the keys go elsewhere.
+func (p *planTag) leftSoon() {
+	p.w.sight.Do(func() {
+		if p.figure != nil && !p.typing() {
+			p.close()
+		}
+	})
+}
+
 // remove takes away what the tag is of.
 func (p *planTag) remove(e edit.Edit) {
 	p.close()
@@ -120,12 +158,12 @@ func (p *planTag) leave() {
 // close takes the tag away.
 func (p *planTag) close() {
 	p.layer.Close()
-	p.of, p.fields = section.ThingID{}, nil
+	p.of, p.fields, p.figure = section.ThingID{}, nil, nil
 }
 
 // follow keeps the tag to its thing as the drawing changes.
 func (p *planTag) follow() {
-	if !p.layer.IsOpen() {
+	if !p.layer.IsOpen() || p.figure != nil {
 		return
 	}
 	thing, ok := p.w.plan.Chosen()
@@ -146,6 +184,10 @@ func (p *planTag) typing() bool {
 func (p *planTag) refresh(j job.Job) {
 	if p.fields != nil {
 		p.fields.Show(j)
+		p.layer.Refresh()
+	}
+	if p.figure != nil {
+		p.figure.Refresh(j)
 		p.layer.Refresh()
 	}
 }

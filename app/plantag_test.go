@@ -1,10 +1,12 @@
 package app
 
 import (
+	"image"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"github.com/google/go-cmp/cmp"
+	"underfall/app/paint"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/section"
@@ -96,5 +98,35 @@ func TestPutIn(t *testing.T) {
 			t.Errorf("%s: one step back leaves\n%s", p.Thing, diff)
 		}
 		until(t, p.Thing+" to be gone", func() bool { return !w.tag.layer.IsOpen() })
+	}
+}
+
+// Three steps change a wall's length where it stands: its figure pressed, what is typed, Enter, which closes the field.
+// Escape leaves it as it was; so does going elsewhere with nothing typed.
+func TestFigureTypedWhereItStands(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	thingOfPlan(t, w, section.ThingID{Key: "shower"})
+	figure := paint.Placed{Key: edit.Side{Wall: 1}.Key(), Box: image.Rect(300, 200, 340, 214)}
+	w.plan.TypeOn(figure, fyne.Position{})
+	for _, r := range "2000" {
+		w.window.Canvas().Focused().TypedRune(r)
+	}
+	w.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if got := w.desk.Job().Room.WallLengthMM(1); got != 2000 || w.tag.layer.IsOpen() {
+		t.Errorf("the wall is %v long, the field open %v", got, w.tag.layer.IsOpen())
+	}
+	w.plan.TypeOn(figure, fyne.Position{})
+	w.window.Canvas().Focused().TypedRune('9')
+	w.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	w.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if got := w.desk.Job().Room.WallLengthMM(1); got != 2000 || w.tag.layer.IsOpen() {
+		t.Errorf("after Escape the wall is %v long, the field open %v", got, w.tag.layer.IsOpen())
+	}
+	w.plan.TypeOn(figure, fyne.Position{})
+	w.window.Canvas().Focus(w.plan)
+	until(t, "the field to close", func() bool { return !w.tag.layer.IsOpen() })
+	w.plan.TypeOn(paint.Placed{Key: "no.input"}, fyne.Position{})
+	if w.tag.layer.IsOpen() {
+		t.Error("a field of nothing")
 	}
 }

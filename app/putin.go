@@ -34,5 +34,8 @@ func (w *mainWindow) put(p edit.PutIn) {
 	if p.Thing == job.JoistsKey {
 		id.Number = 1
 	}
+	if of, ok := job.StationOf(p.Thing); ok {
+		w.tray.Open(of) // while the room is measured, there is no more to see than that
+	}
 	w.plan.Expect(id)
 }

@@ -70,21 +70,27 @@ func (w *mainWindow) toMark(m edit.Mark) {
 	w.tray.FocusMark(m)
 }
 
-// typeOn opens a field on a dimension of a drawing.
-func (w *mainWindow) typeOn(p paint.Placed, at fyne.Position) {
+// fieldOn is the field of what a dimension shows; false where it has its own in the tray, which has the keys then,
+// or none.
+func (w *mainWindow) fieldOn(p paint.Placed) (n tray.Number, ok bool) {
 	if p.Mark != nil {
 		w.toMark(*p.Mark)
-		return
+		return n, false
 	}
 	if l, _, _, in := job.InList(p.Key); in && l.Key == job.TapeLengthsKey {
 		w.toField(p.Key)
-		return
+		return n, false
 	}
 	if l, _, _, in := job.InList(p.Key); in && l.Key == job.ReadingsKey || strings.HasPrefix(p.Key, job.SpotLevelsKey) {
 		w.toField(p.Key)
-		return
+		return n, false
 	}
-	if n, ok := w.numberAt(p); ok {
+	return w.numberAt(p)
+}
+
+// typeOn opens a field on a dimension of a drawing.
+func (w *mainWindow) typeOn(p paint.Placed, at fyne.Position) {
+	if n, ok := w.fieldOn(p); ok {
 		w.typeIn(n, at)
 	}
 }

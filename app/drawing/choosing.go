@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"underfall/app/control"
+	"underfall/app/paint"
 	"underfall/app/still"
 	"underfall/app/theme"
 	"underfall/geometry/edit"
@@ -193,6 +194,12 @@ func (v *View) Around(thing section.Thing) (low, high, at fyne.Position) {
 		low, high = fyne.NewPos(min(low.X, q.X), min(low.Y, q.Y)), fyne.NewPos(max(high.X, q.X), max(high.Y, q.Y))
 	}
 	return low, high, at
+}
+
+// Figure is the middle of a dimension's figure in the widget.
+func (v *View) Figure(on paint.Placed) fyne.Position {
+	middle := on.Box.Min.Add(on.Box.Max)
+	return fyne.NewPos(float32(float64(middle.X)/2/v.scale), float32(float64(middle.Y)/2/v.scale))
 }
 
 // Lines are the straights of what is drawn in the room, in the widget: what lies over them hides it.

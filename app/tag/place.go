@@ -17,8 +17,13 @@ const (
 	leastHigh = 100
 )
 
-// inner is how wide what stands on a tag is at least.
-func (l *Layer) inner() float32 { return theme.Of(l).Unit(tagWide) - 2*theme.Of(l).Unit(theme.Space2) }
+// inner is how wide what stands on a tag is at least; in the place of a figure as wide as it needs to be.
+func (l *Layer) inner() float32 {
+	if l.thing.On {
+		return 0
+	}
+	return theme.Of(l).Unit(tagWide) - 2*theme.Of(l).Unit(theme.Space2)
+}
 
 // wanted is how large the tag would be that is open: no larger than the layer.
 func (l *Layer) wanted() fyne.Size {

@@ -87,12 +87,12 @@ func (l *Layer) Open(c Content, of Thing) {
 		}
 		rows = append(rows, container.New(control.Flow{Gap: theme.BetweenTwo}, ways...))
 	}
+	l.thing, l.fields = of, c.Fields
 	l.body = container.New(control.Column{Gap: theme.Space2}, rows...)
 	l.scroll = control.NewScroller(l.body)
 	sheet := control.NewCard(l.scroll)
 	sheet.Edge, sheet.EdgeWidth, sheet.Pad = theme.Press, theme.FocusWidth, theme.Space2
 	l.card = container.NewStack(newGround(), sheet)
-	l.thing, l.fields = of, c.Fields
 	l.place()
 	l.Refresh()
 }
