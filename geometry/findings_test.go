@@ -601,6 +601,13 @@ var oneNumber = []struct {
 	{"fixture-floor", slab, 1900, 1901, func(j *job.Job, v float64) { atWall(j, 0, 1450, 400, v) }},
 	{"fixture-overlap", slab, 400, 401, func(j *job.Job, v float64) { atWall(j, 0, 0, v, 400); atWall(j, 0, 400, 400, 400) }},
 	{"fixture-doorway", slab, 500, 501, func(j *job.Job, v float64) { atWall(j, 0, 1000, v, 400) }},
+	// A room of four corners has five lengths and angles that all others follow from.
+	{"tape-assumed", slab, 1, 0, func(j *job.Job, angles float64) {
+		j.Room.Tape.Drawn = slices.Clone(j.Room.Outline)
+		j.Room.Tape.Lengths = []job.Taped{{From: 0, To: 1, LengthMM: 2400}, {From: 1, To: 2, LengthMM: 1900}, {From: 2, To: 3, LengthMM: 2400}, {From: 3, To: 0, LengthMM: 1900}}
+		j.Room.Tape.Angles = []job.TapedAngle{{Corner: 0, Deg: 90}}[:int(angles)]
+		j.WorkOut()
+	}},
 	// A wall measured twice, each to 2 in 95 of 100 and so a standard deviation of 1: of two that differ by d each is off by
 	// d/2, of which √½ is one deviation, and 3.29 of those come to 4.653.
 	{"tape-open", slab, 2404.65, 2404.66, func(j *job.Job, v float64) {

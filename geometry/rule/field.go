@@ -17,6 +17,7 @@ func (m Measurement) Field() string {
 		"pipe.gradient":        "waste.gradient",
 		"floor.fall":           "former.slope",
 		"floor.least-fall":     "former.slope",
+		"survey.assumed":       "room.tape.lengths",
 		"survey.open":          "room.tape.lengths",
 		"survey.out-of-square": "room.tape.lengths",
 		"trap.seal":            "drain.sealMM",

@@ -27,7 +27,7 @@ func TestFieldsAreThere(t *testing.T) {
 			t.Errorf("%s: there is no %s", quantity, field)
 		}
 	}
-	if fields != 22 {
+	if fields != 23 {
 		t.Errorf("%d quantities have a field", fields)
 	}
 	if key := (rule.Measurement{Quantity: "clash.joist-gap"}).Field(); key != "" {

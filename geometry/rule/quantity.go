@@ -194,6 +194,7 @@ var quantities = sync.OnceValue(func() map[string]unit.Kind {
 		"drain.strip":           unit.Length,
 		"drain.under-wall":      unit.Length,
 		"room.headroom":         unit.Length,
+		"survey.assumed":        unit.Count,
 		"survey.open":           unit.Length,
 		"survey.out-of-square":  unit.Length,
 		"survey.readings-apart": unit.Length,
