@@ -208,18 +208,53 @@ func (f *Front) band() fyne.CanvasObject {
 	under := container.NewVBox(line(theme.Word("start.what-is-under"), theme.TextCaption, theme.Caption), floors)
 	f.about = paragraph(theme.Word("start.takes-a-minute"), theme.TextCaption, theme.Caption)
 	title := container.NewVBox(layout.NewSpacer(), bold(theme.Word("start.new"), theme.TextHeadline, theme.Ink),
-		sized(aboutWide, 1, f.about), layout.NewSpacer())
+		f.about, layout.NewSpacer())
 	begin := container.NewVBox(sized(92, 46, control.NewFilled(f.o.Keys, theme.Word("start.start"), f.Begin)),
 		container.NewCenter(line(theme.Word("start.or-enter"), theme.TextCaption, theme.Caption)))
-	inside := container.NewHBox(title, gap(theme.Space3, 1), room, gap(theme.Space3, 1), under, layout.NewSpacer(), begin)
+	inside := container.New(bandPlaces{}, title, room, under, begin)
 	back := canvas.NewRectangle(of(theme.Sheet))
 	back.StrokeColor, back.StrokeWidth, back.CornerRadius = of(theme.Press), theme.FocusWidth, theme.Radius
 	return container.NewStack(back, container.New(inset{20, 14}, inside))
 }
 
-// aboutWide is how wide the line under the band's title is: the whole band goes into the least
-// window.
-const aboutWide = 172
+// bandPlaces set the parts of the band beside each other, the last at its end; the first is as wide as is left,
+// to a point: the whole band goes into the least window.
+type bandPlaces struct{}
+
+// aboutWide is how wide the line under the band's title is at most, bandGap how far its parts are apart at least.
+const aboutWide, bandGap = 172, theme.Space3
+
+// MinSize is with the first at its narrowest.
+func (bandPlaces) MinSize(o []fyne.CanvasObject) (s fyne.Size) {
+	for i, part := range o {
+		m := part.MinSize()
+		if s.Height = max(s.Height, m.Height); i > 0 {
+			s.Width += bandGap
+		}
+		s.Width += m.Width
+	}
+	return s
+}
+
+// Layout sets them.
+func (b bandPlaces) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	room := max(s.Width-b.MinSize(o).Width, 0)
+	about := min(max(aboutWide-o[0].MinSize().Width, 0), room)
+	apart := bandGap + min((room-about)/2, theme.Space2)
+	x := float32(0)
+	for i, part := range o {
+		wide := part.MinSize().Width
+		switch i {
+		case 0:
+			wide += about
+		case len(o) - 1:
+			x = s.Width - wide
+		}
+		part.Move(fyne.NewPos(x, 0))
+		part.Resize(fyne.NewSize(wide, s.Height))
+		x += wide + apart
+	}
+}
 
 // Begin asks for the sheet of questions with what was answered here; a length that was not taken
 // has the keys first. Enter does it wherever nothing else takes that.

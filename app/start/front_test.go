@@ -15,6 +15,7 @@ import (
 	"underfall/app/golden"
 	"underfall/app/roomtest"
 	"underfall/app/start"
+	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry/question"
 )
@@ -252,5 +253,27 @@ func TestGoldenPages(t *testing.T) {
 		golden.Check(t, "front-least-"+name, seen(f.Object(), 1024, 700))
 		none, _ := frontWith(t, "UK", func(o *start.FrontOptions) { o.Jobs, o.Kept = []start.Job{}, nil })
 		golden.Check(t, "front-none-"+name, seen(none.Object(), 1024, 700))
+	}
+}
+
+// With everything large the band of a new job goes into the least window, in every language: nothing in it lies
+// over anything else.
+func TestTheBandGoesIntoTheLeastWindow(t *testing.T) {
+	for _, spoken := range []string{words.British, words.American} {
+		for _, large := range []bool{false, true} {
+			inApp(t, false, spoken)
+			fyne.CurrentApp().Settings().Theme().(*theme.Theme).SetLarge(large)
+			f, _ := aFront(t, "UK")
+			w := opened(t, f.Object(), 1024, 700)
+			roomtest.NewFrames().Settle(w.Content())
+			start := called[fyne.CanvasObject](t, f.Object(), "Start")
+			for _, label := range []string{"Concrete", "Timber", "Not known"} {
+				o := called[fyne.CanvasObject](t, f.Object(), label)
+				at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
+				if right, begins := at.X+o.Size().Width, fyne.CurrentApp().Driver().AbsolutePositionForObject(start).X; right > begins {
+					t.Errorf("%s, large %v: %q ends at %v, the way on begins at %v", spoken, large, label, right, begins)
+				}
+			}
+		}
 	}
 }
