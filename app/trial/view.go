@@ -169,7 +169,7 @@ func (a arranged) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	if both {
 		wide = (rest - gap) / 2
 	}
-	o[1].(fyne.CanvasObject).Move(fyne.NewPos(0, y))
+	o[1].Move(fyne.NewPos(0, y))
 	if o[1].Resize(fyne.NewSize(wide, high)); both != o[1].Visible() {
 		if both {
 			o[1].Show()
