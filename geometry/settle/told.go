@@ -42,7 +42,7 @@ func (s *settler) moved() (out []Moved) {
 		of[t] = append(of[t], key)
 	}
 	for _, t := range order {
-		if mine := s.differ(of[t]); len(mine) > 0 {
+		if mine := s.differ(of[t]); slices.ContainsFunc(mine, s.shows) {
 			out = append(out, Moved{s.tell(t, mine), mine})
 		}
 	}
@@ -83,6 +83,18 @@ func (s *settler) sameWall(key string) bool {
 		return along.Mul(math.Copysign(1, -plan.Ring(j.Room.Outline).SignedArea()))
 	}
 	return out(s.before).Dot(out(&s.job)) >= leastCos
+}
+
+// shows tells whether what is at a path reads otherwise than before: a length that moved by less than is shown does not.
+func (s *settler) shows(key string) bool {
+	was, had := valueOf(s.beside(key), key)
+	is, has := valueOf(&s.job, key)
+	before, length := was.(message.Length)
+	after, still := is.(message.Length)
+	if !had || !has || !length || !still {
+		return true
+	}
+	return unit.Rounded(before.MM, before.Round, s.job.Units) != unit.Rounded(after.MM, after.Round, s.job.Units)
 }
 
 // differ are the paths at which the settled job is another than it was.
