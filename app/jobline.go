@@ -46,19 +46,24 @@ func (l *jobLine) typing(on bool) {
 	if on == e.Visible() {
 		return
 	}
-	if !on {
-		had := control.Focused(e)
-		e.Hide()
-		l.press.Show()
-		if had {
-			control.FocusOn(l.press)
-		}
-		return
+	var shows, goes interface {
+		fyne.CanvasObject
+		fyne.Focusable
+	} = l.press, e
+	if on {
+		shows, goes = e, l.press
 	}
-	l.press.Hide()
-	e.Show()
-	control.FocusOn(e)
-	e.TypedShortcut(&fyne.ShortcutSelectAll{})
+	// What does not show yet has no canvas.
+	canvas := fyne.CurrentApp().Driver().CanvasForObject(goes)
+	had := on || control.Focused(goes)
+	goes.Hide()
+	shows.Show()
+	if canvas != nil && had {
+		canvas.Focus(shows)
+	}
+	if on {
+		e.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
 }
 
 // object is the name.
