@@ -36,7 +36,8 @@ func anyEdit(t *rapid.T, j job.Job) (e edit.Edit, again bool) {
 		}).Draw(t, "outline")), true
 	case 7:
 		h := rapid.SampledFrom([]edit.HandleKind{edit.HandleDepth, edit.HandleRight, edit.HandleLeft, edit.HandleShower, edit.HandleDrain,
-			edit.HandleExit, edit.HandleCorner, edit.HandleStack, edit.HandlePipeEnd, edit.HandleSide}).Draw(t, "handle")
+			edit.HandleExit, edit.HandleCorner, edit.HandleStack, edit.HandlePipeEnd, edit.HandleSide, edit.HandleDoorway, edit.HandleWindow,
+			edit.HandleFixture, edit.HandleJoist, edit.HandleLevel, edit.HandleReading}).Draw(t, "handle")
 		to := plan.Point{float64(rapid.IntRange(-500, 4000).Draw(t, "x")), float64(rapid.IntRange(-500, 4000).Draw(t, "y"))}
 		return edit.Drag(edit.Handle{Kind: h, Index: rapid.IntRange(0, 3).Draw(t, "which")}, to), false
 	case 8:
