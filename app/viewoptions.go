@@ -178,7 +178,19 @@ func (w *mainWindow) toField(key string) {
 		return
 	}
 	w.sides.openFields() // what does not show takes no focus
-	if _, focus := w.tray.Reveal(key); focus != nil {
-		focus()
+	reveal := func() {
+		if _, focus := w.tray.Reveal(key); focus != nil {
+			focus()
+		}
 	}
+	reveal()
+	// Fields that were never painted are not where they will be, and take no keys: once more when they were.
+	at, keys := w.tray.Station(), w.window.Canvas().Focused()
+	w.guard.After(focusAfter, partWindow, func() {
+		w.sight.Do(func() {
+			if w.sides.at == sideFields && w.tray.Station() == at && w.window.Canvas().Focused() == keys {
+				reveal()
+			}
+		})
+	})
 }
