@@ -51,7 +51,8 @@ const (
 	BaseTop
 	TrapUnder
 	OutletInvert
-	PieceInvert // of a piece of the run, by its index
+	PieceInvert       // of a piece of the run at its end, by its index
+	PieceInvertAtWall // of the piece that goes on through the wall, there
 	PieceFall
 	PipeCover
 	FormerOverPipe
@@ -94,9 +95,7 @@ type Row struct {
 	// the id says it all.
 	Piece message.Numbered
 	Side  layout.Side
-	// AtWall is a piece's invert at the wall that it goes on through.
-	AtWall bool
-	Value  float64
+	Value float64
 	// Worst and Statistical are how far the value may be off, in its own unit.
 	Worst, Statistical float64
 	At                 mgl64.Vec3
@@ -121,10 +120,9 @@ func (r Row) Message() message.Message {
 	case OutletInvert:
 		return message.Of("row.outlet-invert")
 	case PieceInvert:
-		if r.AtWall {
-			return message.Of("row.piece-invert-at-wall", message.In("piece", r.Piece.Message()))
-		}
 		return message.Of("row.piece-invert", message.In("piece", r.Piece.Message()))
+	case PieceInvertAtWall:
+		return message.Of("row.piece-invert-at-wall", message.In("piece", r.Piece.Message()))
 	case PieceFall:
 		return message.Of("row.piece-fall", message.In("piece", r.Piece.Message()))
 	case PipeCover:
@@ -238,7 +236,7 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 		return h.TrapMM
 	case OutletInvert:
 		return h.OutletMM
-	case PieceInvert:
+	case PieceInvert, PieceInvertAtWall:
 		return run.InvertAt(math.Min(run.Pieces[id.Number].ToMM, run.ExitAtMM))
 	case PieceFall:
 		return run.Pieces[id.Number].Gradient()

@@ -69,7 +69,7 @@ func TestScheduleByHand(t *testing.T) {
 		{buildup.BaseTop, 0, "row.base-top", level, 72, mgl64.Vec3{700, 1450, 72}, 0},
 		{buildup.TrapUnder, 0, "row.trap-under", level, 0, mgl64.Vec3{700, 1832, 0}, 0},
 		{buildup.OutletInvert, 0, "row.outlet-invert", level, 20, mgl64.Vec3{645, 1832, 20}, 0},
-		{buildup.PieceInvert, 0, "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}", level, 3.875, mgl64.Vec3{0, 1832, 3.875}, 0},
+		{buildup.PieceInvertAtWall, 0, "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}", level, 3.875, mgl64.Vec3{0, 1832, 3.875}, 0},
 		{buildup.PieceFall, 0, "row.piece-fall{piece: piece.pipe{number: 1}}", fall, 0.025, mgl64.Vec3{185, 1832, 8.5}, 0},
 		{buildup.PipeCover, 0, "row.pipe-cover", depth, 4, mgl64.Vec3{645, 1832, 68}, 0},
 		{buildup.FormerOverPipe, 0, "row.former-over-pipe", depth, 20, mgl64.Vec3{645, 1832, 68}, 0},
@@ -208,9 +208,9 @@ func TestJointHasNoRows(t *testing.T) {
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
 		j.Drain.OutletJointMM, j.Drain.OutletJointOutsideMM = 30, 64
 	}))
-	expectRows(t, pick(f.Schedule(), buildup.OutletInvert, buildup.PieceInvert, buildup.PieceFall), []row{
+	expectRows(t, pick(f.Schedule(), buildup.OutletInvert, buildup.PieceInvert, buildup.PieceInvertAtWall, buildup.PieceFall), []row{
 		{buildup.OutletInvert, 0, "row.outlet-invert", buildup.IsLevel, 20, mgl64.Vec3{645, 1832, 20}, 0},
-		{buildup.PieceInvert, 1, "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}", buildup.IsLevel, 20 - 16.125, mgl64.Vec3{0, 1832, 20 - 16.125}, 0},
+		{buildup.PieceInvertAtWall, 1, "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}", buildup.IsLevel, 20 - 16.125, mgl64.Vec3{0, 1832, 20 - 16.125}, 0},
 		{buildup.PieceFall, 1, "row.piece-fall{piece: piece.pipe{number: 1}}", buildup.IsFall, 0.025, mgl64.Vec3{170, 1832, 20 - 0.025*475}, 0},
 	})
 }
@@ -226,7 +226,7 @@ func TestBendWithoutLength(t *testing.T) {
 		// On to the wall of 100 and 60 past it: 345 and 1992 along.
 		{buildup.PieceFall, 2, "row.piece-fall{piece: piece.pipe{number: 3}}", buildup.IsFall, 0.025, mgl64.Vec3{300, 836, 20 - 0.025*(345+996)}, 0},
 	})
-	if rows := pick(f.Schedule(), buildup.PieceInvert); len(rows) != 3 || rows[1].Message().String() != "row.piece-invert{piece: piece.bend-90{number: 2}}" {
+	if rows := pick(f.Schedule(), buildup.PieceInvert, buildup.PieceInvertAtWall); len(rows) != 3 || rows[1].Message().String() != "row.piece-invert{piece: piece.bend-90{number: 2}}" {
 		t.Errorf("%+v", rows)
 	}
 }

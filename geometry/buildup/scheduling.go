@@ -92,8 +92,11 @@ func (s *scheduling) run() {
 		if p.Kind == waste.Joint {
 			continue // it falls as the pipe after it
 		}
-		row := Row{ID: RowID{PieceInvert, i}, Piece: p.Name(), AtWall: run.Wall > 0 && p.ToMM > run.ExitAtMM+noLengthMM}
-		s.put(row, run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
+		of := PieceInvert
+		if run.Wall > 0 && p.ToMM > run.ExitAtMM+noLengthMM {
+			of = PieceInvertAtWall
+		}
+		s.put(Row{ID: RowID{of, i}, Piece: p.Name()}, run.PointAt(math.Min(p.ToMM, run.ExitAtMM)), 0)
 	}
 	for i := range run.Pieces {
 		if p := &run.Pieces[i]; p.Kind != waste.Joint && p.FromMM < run.ExitAtMM && p.LengthMM() >= noLengthMM {

@@ -99,7 +99,7 @@ func TestLowerTrap(t *testing.T) {
 		t.Errorf("verdict %v, raise %v by %v", a.Verdict(), a.RaiseMM, a.RaiseByMM)
 	}
 	down := map[buildup.RowOf]float64{}
-	for _, of := range []buildup.RowOf{buildup.BaseTop, buildup.OutletInvert, buildup.PieceInvert, buildup.ExitInvert, buildup.ExitCrown, buildup.CoreCentre, buildup.Flange, buildup.TileAtDrain,
+	for _, of := range []buildup.RowOf{buildup.BaseTop, buildup.OutletInvert, buildup.PieceInvertAtWall, buildup.ExitInvert, buildup.ExitCrown, buildup.CoreCentre, buildup.Flange, buildup.TileAtDrain,
 		buildup.CoverSet, buildup.EdgeLow, buildup.EdgeHigh, buildup.EdgeTile, buildup.EdgeStep} {
 		down[of] = -4
 	}
