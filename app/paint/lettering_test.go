@@ -23,11 +23,16 @@ import (
 func allDrawings(t testing.TB, r geometry.Result) map[string]section.Drawing {
 	t.Helper()
 	out := map[string]section.Drawing{"plan": section.PlanOf(r), "waste": section.LongOf(r), "bed": section.BedOf(r), "boards": section.BoardsOf(r)}
-	cuts := map[string]section.Cutting{"through the drain": {Of: section.CutDrain}, "along the pipe": {Of: section.CutPipe}}
+	cuts := map[string]section.Cutting{}
+	for _, c := range section.CutPlaces(r) {
+		cuts[style(unit.Metric).Book.Say(c.Goes(r))] = c
+	}
 	for i, c := range section.AcrossSteps(r) {
 		cuts[fmt.Sprint("across step ", i+1)] = c
 	}
 	low, high, _ := r.Layout.Room.Bounds()
+	cuts["through the drain, turned"] = section.Cutting{Of: section.CutDrain}.Turned(r, r.Layout.TrapCentre, 33)
+	cuts["through two points"] = section.Cutting{Of: section.CutPoints, From: low.Add(high.Sub(low).Mul(0.1)), To: high}
 	for name, c := range cuts {
 		d, err := section.Through(r, c, buildup.StageTile)
 		if err != nil {

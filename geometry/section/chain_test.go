@@ -33,13 +33,20 @@ func exactly(t *testing.T, text string) *big.Rat {
 }
 
 // Wherever dimensions of one row lie end to end and one of another row measures all of them, what is
-// shown of them adds up to what is shown of it, in both systems, in every section of every demo.
+// shown of them adds up to what is shown of it, in both systems, in every section of every demo, also one
+// that is turned or through two points askew.
 func TestDimensionsAddUp(t *testing.T) {
 	const meetMM = 1e-6
 	chains := 0
 	for _, r := range demotest.Shown(t) {
-		drawings := []section.Drawing{section.LongOf(r), section.PlanOf(r)}
-		for _, c := range append(section.AcrossSteps(r), section.Cutting{Of: section.CutDrain}, section.Cutting{Of: section.CutPipe}) {
+		drawings := []section.Drawing{section.LongOf(r), section.PlanOf(r), section.BedOf(r), section.BoardsOf(r)}
+		low, high, _ := r.Layout.Room.Bounds()
+		cuts := append(section.CutPlaces(r), section.AcrossSteps(r)...)
+		for _, c := range section.CutPlaces(r) {
+			cuts = append(cuts, c.Turned(r, r.Layout.TrapCentre, 17), c.Turned(r, r.Layout.Shower.Centroid(), -52))
+		}
+		cuts = append(cuts, section.Cutting{Of: section.CutPoints, From: low, To: high})
+		for _, c := range cuts {
 			d, err := section.Through(r, c, buildup.StageTile)
 			if err != nil {
 				t.Fatalf("%s: %v", r.Settled.Name, err)
