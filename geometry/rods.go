@@ -107,8 +107,8 @@ func (r Result) RodAt(p plan.Point) (Rod, error) {
 
 // RodLayer is a layer of a rod as it is shown.
 type RodLayer struct {
-	// Key is that of the layer's kind, by which it is chosen.
-	Key string
+	// Key is that of the layer's kind, which its field is found by, Part the id of its body.
+	Key, Part string
 	// Text is its name with its thickness, told so that all of a rod add up.
 	Text            message.Message
 	BottomMM, TopMM float64
@@ -124,9 +124,11 @@ func (r Result) LayersOf(rod Rod) (out []RodLayer) {
 	if r.Layout.FallArea.Contains(rod.At, 0) {
 		finish = &r.Settled.Layers.Shower
 	}
+	laid := map[buildup.Kind]int{}
 	for i := 1; i < len(rod.Layers); i++ {
 		c := &rod.Layers[i]
-		l := RodLayer{Key: c.Kind.Facts().Key, Text: message.Of("rod.layer", message.In("layer", message.Of(c.Name)), chain.Part("mm", i)),
+		laid[c.Kind]++
+		l := RodLayer{Key: c.Kind.Facts().Key, Part: c.Kind.PartID(c.Number, laid[c.Kind]), Text: message.Of("rod.layer", message.In("layer", message.Of(c.Name)), chain.Part("mm", i)),
 			BottomMM: c.BottomMM, TopMM: c.TopMM, Material: c.Material}
 		if colour, ok := material.ParseColour(finish.Colour); ok && c.Material == material.Tile {
 			l.Colour = colour

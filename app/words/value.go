@@ -31,6 +31,10 @@ func (b Book) Value(v message.Value) string {
 	case message.InChain:
 		return b.plain(b.number(unit.Chained(v, b.units)))
 	case message.Level:
+		if read := b.levels; read != nil {
+			b.levels = nil
+			return b.Say(read(v.MM))
+		}
 		return b.plain(b.number(unit.SignedLevel(v.MM, b.units)))
 	case message.Area:
 		return b.amount(v.MM2, unit.Area)

@@ -123,6 +123,7 @@ type Book struct {
 	units     unit.System
 	point     string // the decimal mark
 	bare      bool
+	levels    func(levelMM float64) message.Message // how a level is told; nil for over the datum of the job
 	missing   func(message.Message)
 }
 
@@ -144,6 +145,13 @@ func (b Book) In(units unit.System) Book {
 // millimetres are told as numbers alone, and a fall in one way only.
 func (b Book) Bare() Book {
 	b.bare = true
+	return b
+}
+
+// Levels is the book where levels are told as they are read from something else than the job's datum; levels
+// in what read says stand as they are.
+func (b Book) Levels(read func(levelMM float64) message.Message) Book {
+	b.levels = read
 	return b
 }
 

@@ -82,13 +82,18 @@ func precedenceOf(m material.Material) int {
 	return precedenceLayer
 }
 
-// called is what the body of a layer is called, and the part of the job it comes from.
-func called(l buildup.Layer) (id string, name message.Message, from string) {
+// called is what the body of a layer is called, and the part of the job it comes from; ofKind is how manieth
+// of its kind it is in a stack of boards, 0 for none of one.
+func called(l buildup.Layer, ofKind int) (id string, name message.Message, from string) {
 	facts := l.Kind.Facts()
-	if !l.Kind.Listed() {
-		return facts.PartID, message.Of(facts.PartName), facts.Key
+	id, name = l.Kind.PartID(l.Number, ofKind), message.Of(facts.PartName)
+	if ofKind > 0 && l.Kind.InStack() {
+		name = message.Of("part.numbered", message.In("part", name), message.No("n", ofKind))
 	}
-	return fmt.Sprintf("%s-%d", facts.PartID, l.Number),
+	if !l.Kind.Listed() {
+		return id, name, facts.Key
+	}
+	return id,
 		message.Of(facts.PartName, message.In("layer", message.Of(l.Name)), message.No("n", l.Number)),
 		fmt.Sprintf("%s[%d].thicknessMM", facts.Key, l.Number-1)
 }
@@ -106,10 +111,8 @@ func (b *builder) lay(z buildup.Zone, stage buildup.Stage, sheets func(buildup.L
 		if b.recess = nil; l.Kind.OfShowerBase() && b.heights.ChannelMM < b.heights.FlangeMM {
 			b.recess = b.toWalls(grown(b.layout.Drain, b.job.Base.SawMarginMM))
 		}
-		id, name, from := called(l)
-		if laid[l.Kind]++; l.Kind.InStack() {
-			id, name = fmt.Sprintf("%s-%d", id, laid[l.Kind]), message.Of("part.numbered", message.In("part", name), message.No("n", laid[l.Kind]))
-		}
+		laid[l.Kind]++
+		id, name, from := called(l, laid[l.Kind])
 		if i > 0 && l.Kind == buildup.RoomBed && len(z.Layers[i-1].Without) > 0 {
 			b.roomBed(l, z.Layers[i-1], sheets(l).Region())
 			continue

@@ -109,7 +109,7 @@ func (b *builder) layRamp(edge int, at message.Arg, facets []rampFacet) {
 		if len(shape) == 0 {
 			continue
 		}
-		id, name, from := called(of)
+		id, name, from := called(of, 0)
 		p := Part{ID: fmt.Sprintf("%s-%d", id, edge+1), Name: message.Of("part.at-edge", message.In("part", name), at),
 			Material: of.Material, Stage: facts.Stage, Precedence: precedenceOf(facts.Material), From: from, Shape: shape}
 		if facts.Material == material.Tile {

@@ -67,7 +67,7 @@ func (b *builder) screenStops(region plan.Region) plan.Region {
 // showerBed is the bed of the shower's tile, which goes over the lying legs of water stops.
 func (b *builder) showerBed(bed buildup.Layer, region plan.Region) {
 	facts, what := bed.Kind.Facts(), message.Of("shape.water-stop")
-	id, name, from := called(bed)
+	id, name, from := called(bed, 0)
 	shape := b.tiers([]tier{{b.subtract(region, b.lying, what), bed.Bottom, bed.Top},
 		{b.intersect(region, b.lying, what), bed.Bottom.Raised(b.lyingMM()), bed.Top}}, what)
 	if len(shape) > 0 {

@@ -287,6 +287,7 @@ type Course struct {
 	BottomMM, TopMM float64
 	Material        material.Material // none of the structure
 	Name            message.ID
+	Number          int // of a layer of a list, from one; 0 for any other
 }
 
 // ThicknessMM of the course, plumb.
@@ -366,7 +367,7 @@ func (z *Zone) at(p plan.Point, room Stack) Stack {
 		}
 		bottom, top := out.TopMM(), l.Top.At(p)
 		if top-bottom > noLayerMM {
-			out = append(out, Course{l.Kind, bottom, top, l.Material, l.Name})
+			out = append(out, Course{l.Kind, bottom, top, l.Material, l.Name, l.Number})
 		}
 	}
 	return out

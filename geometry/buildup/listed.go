@@ -1,6 +1,8 @@
 package buildup
 
 import (
+	"fmt"
+
 	"underfall/geometry/job"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
@@ -10,6 +12,19 @@ import (
 // follow from.
 func (k Kind) Listed() bool {
 	return k == Existing || k == ExistingUnder || k == BaseCourse || k == ShowerCourse || k == RoomCourse
+}
+
+// PartID is what the body of a layer is called: of one of a list by its number there, of one of a stack of
+// boards by how manieth of its kind it is from the floor up, counted from one; 0 for no such number.
+func (k Kind) PartID(number, ofKind int) string {
+	id := k.Facts().PartID
+	if k.InStack() {
+		number = ofKind
+	}
+	if (k.Listed() || k.InStack()) && number > 0 {
+		id = fmt.Sprintf("%s-%d", id, number)
+	}
+	return id
 }
 
 // CourseFacts are what a kind of course is called in a list of layers, and what it is made of.

@@ -1,7 +1,6 @@
 package section
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -123,10 +122,7 @@ func (g *long) layers(middle float64, ends []float64) {
 			// Sawn out all along the run.
 			stretches = g.besideChannel(ends)
 		}
-		id := facts.PartID
-		if layer.Kind.Listed() {
-			id = fmt.Sprintf("%s-%d", id, layer.Number)
-		}
+		id := layer.Kind.PartID(layer.Number, 0)
 		for _, ends := range stretches {
 			g.area(id, message.Of(layer.Name), layer.Material, true, ends,
 				func(s float64) float64 { return bottom.At(g.place(s)) }, func(s float64) float64 { return top.At(g.place(s)) })
