@@ -134,7 +134,9 @@ func (w *mainWindow) setAiming(on bool) {
 	}
 	w.sight.Change(func(s *sight.State) {
 		s.Aiming = on
-		s.Measuring = s.Measuring && !on
+		if on {
+			s.Measuring, s.Standing = false, false
+		}
 	})
 	w.log("aiming %v", on)
 }

@@ -101,6 +101,7 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 		w.closeShowroom()
 		w.setMeasuring(false)
 		w.setAiming(false)
+		w.setStanding(false)
 	}
 }
 

@@ -147,10 +147,11 @@ func (w *mainWindow) fillPanes() {
 	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.sight.Measuring) })
 	toPicture := w.tool("app.to-picture", nil, "app.to-picture.hint", func() { f.bring(regionPicture) })
 	w.aim = w.tool("app.cut", nil, "cut.aim.hint", func() { w.setAiming(!w.sight.Aiming) })
+	w.stand = w.tool("rod.stand", nil, "rod.stand.hint", func() { w.setStanding(!w.sight.Standing) })
 	w.putIn = w.tool("put-in", fynetheme.ContentAddIcon(), "put-in.hint", w.offerToPutIn)
 	w.waiting = control.NewWrapped(theme.Word("app.room-measured")).Styled(theme.TextCaption, false, theme.Caption)
 	w.waiting.Hide()
-	planHead := control.NewBar(fitted(120, p.plan.choice), w.putIn, w.measure, w.aim, toPicture)
+	planHead := control.NewBar(fitted(120, p.plan.choice), w.putIn, w.measure, w.aim, w.stand, toPicture)
 	head := container.NewVBox(container.NewHScroll(planHead), w.waiting)
 	f.fill(regionPlan, sheet(p.plan.ground, container.NewBorder(head, nil, nil, nil, container.NewStack(p.plan.holder, w.tag.layer))))
 

@@ -6,29 +6,38 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"underfall/app/answer"
 	"underfall/app/control"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/section"
 	"underfall/geometry/unit"
 )
 
-// rodPane shows the build-up at drain, way in and room to one scale, with the step.
+// rodPane shows the build-ups at drain, way in, room, doorway and a point to one scale, with the steps
+// between them.
 type rodPane struct {
-	rods *control.Rods
-	// from chooses what heights are counted from, of is which was chosen.
+	rods  *control.Rods
+	sight *sight.Sight
+	// from chooses what heights are counted from, of what the job knows.
 	from   *control.Select
-	of     geometry.DatumOf
-	datums []geometry.Datum
+	datums []geometry.DatumOf
 	result geometry.Result
+	// layers are those that are shown, by their parts.
+	layers map[string]geometry.RodLayer
 }
 
-func newRodPane(keys *control.Keys, chosen func(rod, layer string)) *rodPane {
-	p := &rodPane{rods: control.NewRods(keys, theme.Word("app.rods"), chosen), of: geometry.OverStructure}
-	p.from = control.NewSelect(keys, []string{theme.Word(p.of.Name())}, func(string) {
-		if i := p.from.SelectedIndex(); i >= 0 && i < len(p.datums) && p.datums[i].Of != p.of {
-			p.of = p.datums[i].Of
-			p.show(p.result)
+// newRodPane makes it; chosen is told which layer was pressed.
+func newRodPane(keys *control.Keys, s *sight.Sight, chosen func(geometry.RodLayer)) *rodPane {
+	p := &rodPane{sight: s, layers: map[string]geometry.RodLayer{}}
+	p.rods = control.NewRods(keys, theme.Word("app.rods"), func(_, part string) { chosen(p.layers[part]) })
+	p.from = control.NewSelect(keys, []string{theme.Word(geometry.OverStructure.Name())}, func(string) {
+		if i := p.from.SelectedIndex(); i >= 0 && i < len(p.datums) && p.datums[i] != s.Datum {
+			s.Change(func(s *sight.State) { s.Datum = p.datums[i] })
 		}
 	})
 	return p
@@ -40,32 +49,24 @@ func (p *rodPane) object() fyne.CanvasObject {
 	return control.NewCard(container.NewBorder(container.NewHBox(container.NewCenter(head), fitted(wide, p.from)), nil, nil, nil, p.rods))
 }
 
-// datum is what heights are counted from in the result: what was chosen, where that is known there. The
-// chooser offers what is, of several laser lines that of the last set-up.
-func (p *rodPane) datum() geometry.Datum {
+// showDatum has the chooser offer what heights of the result can be counted from, and show what they are.
+func (p *rodPane) showDatum() {
 	p.datums = nil
-	for _, d := range p.result.Datums() {
-		if n := len(p.datums); n > 0 && p.datums[n-1].Of == d.Of {
-			p.datums = p.datums[:n-1]
-		}
-		p.datums = append(p.datums, d)
-	}
-	at := max(0, slices.IndexFunc(p.datums, func(d geometry.Datum) bool { return d.Of == p.of }))
 	var names []string
-	for _, d := range p.datums {
-		names = append(names, theme.Word(d.Of.Name()))
+	for _, d := range p.result.Datums() {
+		if !slices.Contains(p.datums, d.Of) {
+			p.datums, names = append(p.datums, d.Of), append(names, theme.Word(d.Of.Name()))
+		}
 	}
-	if len(names) == 0 {
-		return geometry.Datum{Of: geometry.OverStructure}
+	if len(names) > 0 {
+		p.from.Options = names
+		showChosen(&p.from.Select, max(0, slices.Index(p.datums, p.result.Counted(p.sight.Datum).Of)))
 	}
-	p.from.Options = names
-	showChosen(&p.from.Select, at)
-	return p.datums[at]
 }
 
-// level is a level as it is read from a datum.
-func (p *rodPane) level(d geometry.Datum, levelMM float64) string {
-	read, err := p.result.Read(d, levelMM)
+// level is a level as it is read from what heights are counted from.
+func (p *rodPane) level(levelMM float64) string {
+	read, err := p.result.Read(p.result.Counted(p.sight.Datum), levelMM)
 	if err != nil {
 		read = message.OfError(err)
 	}
@@ -75,51 +76,86 @@ func (p *rodPane) level(d geometry.Datum, levelMM float64) string {
 // show brings the rods to a result.
 func (p *rodPane) show(r geometry.Result) {
 	p.result = r
-	u, from := r.Settled.Units, p.datum()
-	all, steps := r.Rods()
-	shown, of := told(all, steps)
-	worded := 0
-	var out []control.Rod
+	p.follow()
+}
+
+// follow brings the rods to what is looked at.
+func (p *rodPane) follow() {
+	if len(p.result.Layout.Walls) == 0 {
+		return
+	}
+	p.showDatum()
+	all, steps := p.result.Rods()
+	if s := p.sight; s.HasRod {
+		// The point may have come to lie outside the room.
+		if rod, err := p.result.RodAt(s.RodAt); err == nil {
+			all = append(all, rod)
+		}
+	}
+	clear(p.layers)
+	every := make([]int, len(all))
+	for i := range every {
+		every[i] = i
+	}
+	main := p.mainStep(all, steps)
+	p.rods.Set(p.set(all, every, steps), p.set(all, told(all, main, true), main), p.set(all, told(all, main, false), main))
+	p.rods.Choose(p.sight.Chosen)
+}
+
+// set is what is shown of some of the rods, by their indexes, and the steps between them; of several steps not
+// those that are none.
+func (p *rodPane) set(all []geometry.Rod, shown []int, steps []geometry.RodStep) (out control.RodSet) {
+	u := p.result.Settled.Units
 	for _, i := range shown {
 		rod := &all[i]
 		if rod.Of == geometry.RodWayIn {
-			worded = len(out)
+			out.Worded = len(out.Rods)
 		}
-		c := control.Rod{ID: string(rod.Of), Name: theme.Word(rod.Of.Name()), Level: p.level(from, rod.LevelMM),
-			FromMM: rod.LevelMM}
+		c := control.Rod{ID: string(rod.Of), Name: theme.Word(rod.Of.Name()), Level: p.level(rod.LevelMM), FromMM: rod.LevelMM}
 		if len(rod.Layers) > 0 {
 			c.FromMM = rod.Layers[0].TopMM
 		}
-		for _, l := range r.LayersOf(*rod) {
-			c.Layers = append(c.Layers, control.Layer{ID: l.Key, Name: theme.Bare(l.Text, u), MM: l.TopMM - l.BottomMM, Material: l.Material, Colour: l.Colour})
+		for _, l := range p.result.LayersOf(*rod) {
+			p.layers[l.Part] = l
+			c.Layers = append(c.Layers, control.Layer{ID: l.Part, Name: theme.Bare(l.Text, u), MM: l.TopMM - l.BottomMM, Material: l.Material, Colour: l.Colour})
 		}
-		out = append(out, c)
+		out.Rods = append(out.Rods, c)
 	}
-	var step *control.Between
-	if of != nil {
-		step = between(*of, slices.Index(shown, of.From), slices.Index(shown, of.To), u)
+	for _, s := range steps {
+		if s.Kind != geometry.Flush || len(steps) == 1 {
+			out.Steps = append(out.Steps, between(s, slices.Index(shown, s.From), slices.Index(shown, s.To), u))
+		}
 	}
-	p.rods.Set(out, worded, step)
+	return out
 }
 
-// told are the rods that are shown, by their indexes, and the step that is drawn: the first that is
-// one at all, with the drain, the way in and the floors that it parts.
-func told(all []geometry.Rod, steps []geometry.RodStep) (shown []int, step *geometry.RodStep) {
-	for i := range steps {
-		if step == nil || step.Kind == geometry.Flush {
-			step = &steps[i]
+// mainStep is the one step that is drawn where there is no room for all: at the doorway while the section goes
+// across one, else the first that is one at all; none without any.
+func (p *rodPane) mainStep(all []geometry.Rod, steps []geometry.RodStep) (main []geometry.RodStep) {
+	s := p.sight
+	atDoor := !s.Corner && (s.Cutting.Of == section.CutDoor || s.Cutting.Of == section.CutStep && s.Cutting.Step.Of == rule.Doorway)
+	for _, s := range steps {
+		if len(main) == 0 || main[0].Kind == geometry.Flush || atDoor && all[s.From].Of == geometry.RodBeyond {
+			main = []geometry.RodStep{s}
 		}
 	}
+	return main
+}
+
+// told are the rods that are shown where there is no room for all, by their indexes: the way in, a point, the
+// floors that a step parts, and the drain or not.
+func told(all []geometry.Rod, main []geometry.RodStep, drain bool) (shown []int) {
 	for i := range all {
-		if all[i].Of == geometry.RodDrain || all[i].Of == geometry.RodWayIn || step != nil && (i == step.From || i == step.To) {
+		of := all[i].Of
+		if of == geometry.RodDrain && drain || of == geometry.RodWayIn || of == geometry.RodPoint || len(main) > 0 && (i == main[0].From || i == main[0].To) {
 			shown = append(shown, i)
 		}
 	}
-	return shown, step
+	return shown
 }
 
 // between is a step as it is drawn between two of the rods shown.
-func between(s geometry.RodStep, from, to int, u unit.System) *control.Between {
+func between(s geometry.RodStep, from, to int, u unit.System) control.Between {
 	b := control.Between{High: to, Low: from, Kind: theme.Step, Word: theme.Word("rod.step"),
 		Figure: theme.Bare(message.Of("figure.mm", message.MM("mm", math.Abs(s.MM))), u)}
 	if s.MM < 0 {
@@ -131,5 +167,44 @@ func between(s geometry.RodStep, from, to int, u unit.System) *control.Between {
 	case geometry.Flush:
 		b.Kind, b.Word, b.Figure = theme.Flush, theme.Word("figure.flush"), ""
 	}
-	return &b
+	return b
+}
+
+// chooseLayer has a layer that was pressed at a rod lit everywhere, or no more where it is, and opens its field.
+func (w *mainWindow) chooseLayer(l geometry.RodLayer) {
+	w.sight.Change(func(s *sight.State) {
+		if s.Chosen == l.Part {
+			s.Chosen = ""
+		} else {
+			s.Chosen = l.Part
+		}
+	})
+	w.tellChosen()
+	if w.sight.Chosen != "" {
+		w.toField(l.Key)
+	}
+}
+
+// standRod has a rod stand at a point that was pressed, or no more, or says in words that stay why none can.
+func (w *mainWindow) standRod(at plan.Point, reachMM float64) {
+	w.setStanding(false)
+	if err := w.sight.StandRod(w.change.Result, at, reachMM); err != nil {
+		w.teller.Tell(theme.Say(message.OfError(err), w.change.Result.Settled.Units), true,
+			answer.Offer{Text: theme.Word("app.dismiss"), Do: func() { w.teller.Tell("", false) }})
+	}
+}
+
+// setStanding has a point pressed that a rod is to stand at, or no more.
+func (w *mainWindow) setStanding(on bool) {
+	w.status.SetText("")
+	if on {
+		w.status.SetText(theme.Word("rod.press-a-point"))
+	}
+	w.sight.Change(func(s *sight.State) {
+		s.Standing = on
+		if on {
+			s.Measuring, s.Aiming = false, false
+		}
+	})
+	w.log("standing %v", on)
 }

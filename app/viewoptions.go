@@ -138,6 +138,9 @@ func (w *mainWindow) showState() {
 	w.showHead()
 	showPressed(w.measure, s.Measuring)
 	showPressed(w.aim, s.Aiming)
+	showPressed(w.stand, s.Standing)
+	w.rods.follow()
+	w.levels.Follow()
 }
 
 func showChecked(c *widget.Check, on bool) {

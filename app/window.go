@@ -240,7 +240,7 @@ func (w *mainWindow) listenToViews() {
 	choose := func(part string) { w.sight.Change(func(s *sight.State) { s.Chosen = part }); w.tellChosen() }
 	w.view.Readout, w.view.Choose = w.status.SetText, choose
 	for _, v := range w.drawn() {
-		v.Readout, v.Choose, v.TypeOn, v.Cut = w.status.SetText, choose, w.typeOn, w.cutPoints
+		v.Readout, v.Choose, v.TypeOn, v.Cut, v.Rod = w.status.SetText, choose, w.typeOn, w.cutPoints, w.standRod
 		v.Key, v.Moved = w.placeKey, w.showFit
 	}
 }
@@ -310,9 +310,9 @@ func (w *mainWindow) compose() {
 		}
 	}
 	w.answer = answer.NewColumn(w.theme, w.keys, w.answerAsks())
-	w.levels = lists.NewLevels(w.keys, w.goToLevel)
+	w.levels = lists.NewLevels(w.keys, w.sight, w.goToLevel)
 	w.checks = lists.NewChecks(w.keys, w.goToCheck)
-	w.rods = newRodPane(w.keys, func(_, layer string) { w.toField(layer) })
+	w.rods = newRodPane(w.keys, w.sight, w.chooseLayer)
 	w.runs = runs.New(w.runsAsks(), w.keys, w.theme, w.runsPainter, w.guard)
 	w.trial = trial.New(w.trialAsks(), w.keys, w.theme, w.trialPainter, w.guard)
 	w.water = lists.NewWater(w.keys, func(on bool) {
@@ -439,7 +439,7 @@ type tools struct {
 	looks       *control.Choice
 	measure     *control.ToolButton
 	putIn       *control.ToolButton
-	aim         *control.ToolButton
+	aim, stand  *control.ToolButton
 	waiting     *control.Text // says that other drawings wait while the room is measured
 	settings    viewSettings
 	pictureHead *pictureHead
@@ -519,7 +519,9 @@ func (w *mainWindow) setMeasuring(on bool) {
 	}
 	w.sight.Change(func(s *sight.State) {
 		s.Measuring = on
-		s.Aiming = s.Aiming && !on
+		if on {
+			s.Aiming, s.Standing = false, false
+		}
 	})
 	w.log("measure %v", on)
 }

@@ -50,6 +50,18 @@ func (r Result) Datums() (out []Datum) {
 	return out
 }
 
+// Counted is the datum of a kind as heights are counted from it: of several laser lines that of the last
+// set-up; the structural floor where the job does not know the one that is asked for.
+func (r Result) Counted(of DatumOf) Datum {
+	out := Datum{Of: OverStructure}
+	for _, d := range r.Datums() {
+		if d.Of == of {
+			out = d
+		}
+	}
+	return out
+}
+
 // DatumMM is the level that heights are counted from, over that of the job; an error says why there is
 // none.
 func (r Result) DatumMM(d Datum) (float64, error) {

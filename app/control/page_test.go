@@ -82,12 +82,11 @@ func rods(s *shown) *control.Rods {
 				Name: "tile 9", MM: 9, Material: material.Tile}}
 	}
 	r := control.NewRods(s.keys, "Heights over the slab", func(rod, layer string) { s.did = append(s.did, rod+" "+layer) })
-	r.Set([]control.Rod{{ID: "drain", Name: "drain", Level: "+113", Layers: layers(20)}, {ID: "way in", Name: "way in", Level: "+129",
+	r.Set(control.RodSet{Rods: []control.Rod{{ID: "drain", Name: "drain", Level: "+113", Layers: layers(20)}, {ID: "way in", Name: "way in", Level: "+129",
 		Layers: layers(36)},
 		{ID: "room", Name: "room", Level: "+13", Layers: []control.Layer{{ID: "tanking", MM: 1, Material: material.Membrane},
 			{ID: "tilebed", MM: 3, Material: material.TileBed}, {ID: "tile", MM: 9, Material: material.Tile, Colour: color.RGBA{0xC7, 0xBB,
-				0xA8, 255}}}}},
-		1, &control.Between{High: 1, Low: 2, Word: "step", Figure: "116", Kind: theme.Step})
+				0xA8, 255}}}}}, Worded: 1, Steps: []control.Between{{High: 1, Low: 2, Word: "step", Figure: "116", Kind: theme.Step}}})
 	return r
 }
 

@@ -364,7 +364,7 @@ func TestRodsArePressed(t *testing.T) {
 	}
 	r.Choose("board")
 	s.theme.SetDark(true)
-	r.Set(nil, 0, nil)
+	r.Set()
 	r.Refresh()
 	if r.MinSize().Width <= 0 {
 		t.Error("no rods have no room")
@@ -391,10 +391,10 @@ func TestRodsInLittleRoom(t *testing.T) {
 	// A lip: its figure stands beside the arrow.
 	s = show(t, func(s *shown) fyne.CanvasObject {
 		r := control.NewRods(s.keys, "Heights", nil)
-		r.Set([]control.Rod{{Name: "way in", Level: "+30", Layers: []control.Layer{{ID: "a", Name: "board 30", MM: 30,
+		r.Set(control.RodSet{Rods: []control.Rod{{Name: "way in", Level: "+30", Layers: []control.Layer{{ID: "a", Name: "board 30", MM: 30,
 			Material: material.BaseBoard}}},
-			{Name: "room", Level: "+13", Layers: []control.Layer{{ID: "b", MM: 13, Material: material.Tile}}}}, 0, &control.Between{High: 0,
-			Low: 1, Word: "lip", Figure: "17", Kind: theme.Lip})
+			{Name: "room", Level: "+13", Layers: []control.Layer{{ID: "b", MM: 13, Material: material.Tile}}}}, Worded: 0, Steps: []control.Between{{High: 0,
+			Low: 1, Word: "lip", Figure: "17", Kind: theme.Lip}}})
 		return r
 	}, fyne.NewSize(260, 160))
 	golden.Check(t, "rods-lip", s.window.Canvas().Capture())

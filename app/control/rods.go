@@ -39,6 +39,14 @@ func (r *Rod) topMM() float64 {
 	return top
 }
 
+// RodSet is what is shown beside each other: rods, the layers of one of which are named, by its place, and the
+// steps between two of them.
+type RodSet struct {
+	Rods   []Rod
+	Worded int
+	Steps  []Between
+}
+
 // Between is the step drawn between two rods.
 type Between struct {
 	High, Low int        // the rods, by their place
@@ -47,14 +55,15 @@ type Between struct {
 	Kind      theme.Kind // Step, Lip or Flush
 }
 
-// Rods are upright stacks to one scale, each with its figure, and the step between two of them.
+// Rods are upright stacks to one scale, each with its figure, and the steps between two of them.
 // A block can be pressed; the arrows go from block to block.
 type Rods struct {
 	focus
 	About string // what it shows, for who cannot see
-	rods  []Rod
-	step  *Between
-	// Worded is the rod whose layers are named, by its place.
+	sets  []RodSet
+	// What is shown of them, in the room that there is.
+	rods   []Rod
+	steps  []Between
 	worded int
 	// chosen is the layer that is marked as chosen, by its ID.
 	chosen string
@@ -70,12 +79,30 @@ func NewRods(keys *Keys, about string, f func(rod, layer string)) *Rods {
 	return r
 }
 
-// Set shows rods; the layers of one of them are named, and the step between two is drawn.
-func (r *Rods) Set(rods []Rod, worded int, step *Between) {
-	r.rods, r.worded, r.step = rods, worded, step
-	r.atRod = min(r.atRod, max(0, len(rods)-1))
-	r.atLayer = min(r.atLayer, max(0, r.layers()-1))
+// Set shows the first of several sets that finds room, else the last.
+func (r *Rods) Set(sets ...RodSet) {
+	r.sets = sets
+	r.fill(r.BaseWidget.Size().Width)
 	r.Refresh()
+}
+
+// fill shows the set that finds room in a width.
+func (r *Rods) fill(width float32) {
+	r.rods, r.steps, r.worded = nil, nil, 0
+	for i, s := range r.sets {
+		r.rods, r.steps, r.worded = s.Rods, s.Steps, s.Worded
+		if _, fits := r.gap(0, width); fits || i == len(r.sets)-1 {
+			break
+		}
+	}
+	r.atRod = min(r.atRod, max(0, len(r.rods)-1))
+	r.atLayer = min(r.atLayer, max(0, r.layers()-1))
+}
+
+// Resize shows what finds room.
+func (r *Rods) Resize(size fyne.Size) {
+	r.fill(size.Width)
+	r.BaseWidget.Resize(size)
 }
 
 // Choose marks a layer as chosen, by its ID; none for an empty one.
@@ -108,8 +135,8 @@ func (r *Rods) AccessibilityLabel() string {
 		}
 		said = append(said, text)
 	}
-	if r.step != nil {
-		said = append(said, strings.TrimSpace(r.step.Word+" "+r.step.Figure))
+	for _, s := range r.steps {
+		said = append(said, strings.TrimSpace(s.Word+" "+s.Figure))
 	}
 	return strings.Join(said, "; ")
 }
@@ -181,7 +208,7 @@ type place struct {
 	base     float32   // where level nought lies
 	perMM    float64   // units to a millimetre
 	words    float32   // how much room the names of layers have; 0 for none
-	stepX    float32
+	stepX    []float32 // of the middle of every step
 	topMM    float64
 	bottomMM float64
 }
@@ -199,19 +226,28 @@ func (r *Rods) room() place {
 	p.base = t.Unit(figureHigh) + float32(p.topMM*p.perMM)
 	wide := t.Unit(rodWide)
 	p.words = r.wordsWide()
-	gap, fits := r.gap(p.words)
+	gap, fits := r.gap(p.words, size.Width)
 	if !fits { // without names, then
 		p.words = 0
-		gap, _ = r.gap(0)
+		gap, _ = r.gap(0, size.Width)
 	}
 	x := gap
+	p.stepX = make([]float32, len(r.steps))
 	for i := range r.rods {
 		p.x = append(p.x, x)
 		x += wide + r.after(i, gap, p.words)
+		for k := range r.steps {
+			if r.steps[k].last() == i {
+				p.stepX[k] = x - gap + t.Unit(stepWide)/2
+				x += t.Unit(stepWide) - t.Unit(leastGap)
+			}
+		}
 	}
-	p.stepX = x - gap + t.Unit(stepWide)/2
 	return p
 }
+
+// last is the later of the two rods of a step, behind which it is drawn.
+func (b *Between) last() int { return max(b.High, b.Low) }
 
 // after is what is left free behind a rod: for the names of its layers, if it has them.
 func (r *Rods) after(rod int, gap, words float32) float32 {
@@ -221,15 +257,11 @@ func (r *Rods) after(rod int, gap, words float32) float32 {
 	return gap
 }
 
-// gap is what is left free between rods so that all of them, with names of a width, and the step
-// have room; fits is false where that is too little.
-func (r *Rods) gap(words float32) (gap float32, fits bool) {
+// gap is what is left free between rods so that all of them, with names of a width, and the steps
+// have room in a width; fits is false where that is too little.
+func (r *Rods) gap(words, width float32) (gap float32, fits bool) {
 	t := r.theme()
-	fixed := float32(len(r.rods)) * t.Unit(rodWide)
-	if r.step != nil {
-		fixed += t.Unit(stepWide) - t.Unit(leastGap)
-	}
-	room := r.BaseWidget.Size().Width - fixed
+	room := width - float32(len(r.rods))*t.Unit(rodWide) - float32(len(r.steps))*(t.Unit(stepWide)-t.Unit(leastGap))
 	needs := func(gap float32) float32 {
 		sum := gap
 		for i := range r.rods {

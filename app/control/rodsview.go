@@ -34,10 +34,7 @@ func (v *rodsRenderer) Destroy() {}
 func (v *rodsRenderer) MinSize() fyne.Size {
 	t, r := v.r.theme(), v.r
 	n := float32(len(r.rods))
-	wide := n*t.Unit(rodWide) + (n+1)*t.Unit(leastGap)
-	if r.step != nil {
-		wide += t.Unit(stepWide)
-	}
+	wide := n*t.Unit(rodWide) + (n+1)*t.Unit(leastGap) + float32(len(r.steps))*t.Unit(stepWide)
 	const least = 80 // of the stacks
 	return fyne.NewSize(wide, t.Unit(figureHigh+nameHigh+least))
 }
@@ -84,18 +81,18 @@ func (v *rodsRenderer) arrange() {
 		text := v.say(w.text, theme.TextLayer, false, theme.Ink, 0, w.y)
 		text.Move(fyne.NewPos(p.x[r.worded]+wide+t.Unit(theme.Space2), text.Position().Y))
 	}
-	if r.step != nil {
-		role := v.stepRole()
-		high, low := v.stepAt(&p)
+	for k := range r.steps {
+		s := &r.steps[k]
+		high, low := v.stepAt(&p, s)
 		middle := (high + low) / 2
-		if r.step.Figure == "" || low-high < t.Unit(70) { // beside the arrow there is no room in it
+		if s.Figure == "" || low-high < t.Unit(70) { // beside the arrow there is no room in it
 			middle = low + t.Unit(18)
 			if middle+t.Unit(18) > size.Height {
 				middle = high - t.Unit(22)
 			}
 		}
-		v.say(r.step.Word, theme.TextCaption, r.step.Figure == "", role, p.stepX, middle-t.Unit(8))
-		v.say(r.step.Figure, theme.TextTray, true, role, p.stepX, middle+t.Unit(9))
+		v.say(s.Word, theme.TextCaption, s.Figure == "", s.role(), p.stepX[k], middle-t.Unit(8))
+		v.say(s.Figure, theme.TextTray, true, s.role(), p.stepX[k], middle+t.Unit(9))
 	}
 }
 
@@ -112,9 +109,9 @@ func (v *rodsRenderer) figureSize(p *place) float32 {
 	return theme.TextField
 }
 
-// stepRole is the colour of the step: of ink where it is meant, of warning where one trips.
-func (v *rodsRenderer) stepRole() theme.Role {
-	switch v.r.step.Kind {
+// role is the colour of a step: of ink where it is meant, of warning where one trips.
+func (b *Between) role() theme.Role {
+	switch b.Kind {
 	case theme.Lip:
 		return theme.Tight
 	case theme.Flush:
@@ -123,9 +120,8 @@ func (v *rodsRenderer) stepRole() theme.Role {
 	return theme.Ink
 }
 
-// stepAt is where the step begins and ends, from above.
-func (v *rodsRenderer) stepAt(p *place) (high, low float32) {
-	s := v.r.step
+// stepAt is where a step begins and ends, from above.
+func (v *rodsRenderer) stepAt(p *place, s *Between) (high, low float32) {
 	return p.base - float32(v.r.rods[s.High].topMM()*p.perMM), p.base - float32(v.r.rods[s.Low].topMM()*p.perMM)
 }
 
@@ -202,8 +198,8 @@ func (v *rodsRenderer) paint(w, h int) image.Image {
 		x := float64(p.x[r.worded] + t.Unit(rodWide))
 		pen.Line(ink, 0.8, [2]float64{x, float64(word.y)}, [2]float64{x + float64(t.Unit(theme.Space2)) - 2, float64(word.y)})
 	}
-	if r.step != nil {
-		v.paintStep(pen, &p)
+	for k := range r.steps {
+		v.paintStep(pen, &p, k)
 	}
 	v.mark(pen, &p)
 	return img
@@ -231,24 +227,24 @@ func (v *rodsRenderer) stacks(img *image.RGBA, p *place, pixels float64) {
 }
 
 // paintStep draws the step: from the higher rod across, and down to the lower one.
-func (v *rodsRenderer) paintStep(pen *theme.Pen, p *place) {
-	r, t := v.r, v.r.theme()
-	ink := t.Role(v.stepRole())
-	high, low := v.stepAt(p)
+func (v *rodsRenderer) paintStep(pen *theme.Pen, p *place, k int) {
+	s, t := &v.r.steps[k], v.r.theme()
+	ink := t.Role(s.role())
+	high, low := v.stepAt(p, s)
 	wide := t.Unit(rodWide)
 	const over = 10
-	x := float64(p.stepX)
+	x := float64(p.stepX[k])
 	line := func(rod int, y float32) {
 		pen.Dashed(ink, 1, 4, 3, [2]float64{float64(p.x[rod] + wide), float64(y)}, [2]float64{x + over, float64(y)})
 	}
-	line(r.step.High, high)
-	line(r.step.Low, low)
-	if r.step.Kind == theme.Flush {
+	line(s.High, high)
+	line(s.Low, low)
+	if s.Kind == theme.Flush {
 		return
 	}
 	gap := float64(t.Unit(22)) // round the figure
 	middle := float64(high+low) / 2
-	if r.step.Figure != "" && float64(low-high) >= float64(t.Unit(70)) {
+	if s.Figure != "" && float64(low-high) >= float64(t.Unit(70)) {
 		pen.Arrow(ink, [2]float64{x, middle - gap}, [2]float64{x, float64(high) + 1}, false)
 		pen.Arrow(ink, [2]float64{x, middle + gap}, [2]float64{x, float64(low) - 1}, false)
 		return

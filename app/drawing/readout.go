@@ -39,14 +39,14 @@ func (v *View) MouseMoved(e *desktop.MouseEvent) {
 	}
 	a, there := v.drawing.At(p)
 	place, placed := v.place(p)
-	u := v.result.Settled.Units
+	say := v.sight.Levels(theme.Book().In(v.result.Settled.Units), v.result).Say
 	switch {
 	case there && placed:
-		v.Readout(theme.Say(message.Of("readout.part", message.In("part", a.Name), message.In("place", place)), u))
+		v.Readout(say(message.Of("readout.part", message.In("part", a.Name), message.In("place", place))))
 	case there:
-		v.Readout(theme.Say(a.Name, u))
+		v.Readout(say(a.Name))
 	default:
-		v.Readout(theme.Say(place, u))
+		v.Readout(say(place))
 	}
 }
 

@@ -90,12 +90,13 @@ type View struct {
 	about plan.Point
 	onto  message.Message
 	// Readout is told what is under the pointer, Choose which part was clicked, TypeOn which
-	// dimension, and where in the window, Cut what two points were pressed to be cut through; nil for
-	// nobody.
+	// dimension, and where in the window, Cut what two points were pressed to be cut through, Rod where
+	// in plan a rod is to stand, or the one within a reach of it no more; nil for nobody.
 	Readout func(string)
 	Choose  func(part string)
 	TypeOn  func(on paint.Placed, at fyne.Position)
 	Cut     func(c section.Cutting)
+	Rod     func(at plan.Point, reachMM float64)
 	// Moved is told when the drawing is panned or zoomed by hand, and when it is whole again.
 	Moved func()
 	// Key is asked first about every key that the drawing has no use for; it tells whether it had one.
@@ -213,7 +214,7 @@ func (v *View) Redraw() {
 	}
 	r, kind := v.result, v.kind
 	s := v.sight.State
-	style := v.theme.PaintStyle(v.scale, r.Settled.Units, s.Chosen)
+	style := s.Styled(v.theme.PaintStyle(v.scale, r.Settled.Units, s.Chosen), r)
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
 	over, room, readings := v.cutLines(), v.room, v.readings
 	// What is held must not slip from under the pointer.
@@ -290,6 +291,7 @@ func (v *View) placeOverlay() {
 	v.placeSelected()
 	v.placeDragging()
 	v.placeMeasured()
+	v.placeRod()
 	v.placePin()
 	v.placeMoved()
 	v.placeDrops()
@@ -474,7 +476,7 @@ func (v *View) MouseDown(e *desktop.MouseEvent) {
 		return
 	}
 	control.FocusOn(v)
-	if v.measuring || v.aiming {
+	if v.measuring || v.aiming || v.standing() {
 		return
 	}
 	if v.kind == still.Section {
@@ -607,6 +609,10 @@ func (v *View) Tapped(e *fyne.PointEvent) {
 	p := v.toDrawing(e.Position)
 	if v.aiming {
 		v.aimAt(p)
+		return
+	}
+	if v.standing() {
+		v.standRod(p)
 		return
 	}
 	if v.measuring {

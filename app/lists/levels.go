@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -27,11 +28,12 @@ type Levels struct {
 	result geometry.Result
 	chosen int
 	fly    func(buildup.Row)
+	sight  *sight.Sight // which says what levels are counted from
 }
 
 // NewLevels makes the list; fly is told which row was chosen.
-func NewLevels(keys *control.Keys, fly func(buildup.Row)) *Levels {
-	p := &Levels{raise: widget.NewLabel(""), now: widget.NewLabel(""), stack: widget.NewLabel(""), fly: fly, chosen: -1}
+func NewLevels(keys *control.Keys, s *sight.Sight, fly func(buildup.Row)) *Levels {
+	p := &Levels{sight: s, raise: widget.NewLabel(""), now: widget.NewLabel(""), stack: widget.NewLabel(""), fly: fly, chosen: -1}
 	p.raise.Wrapping, p.stack.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	p.raise.TextStyle.Bold = true
 	p.now.Wrapping = fyne.TextWrapWord
@@ -58,7 +60,7 @@ func NewLevels(keys *control.Keys, fly func(buildup.Row)) *Levels {
 		if row.Kind() != buildup.IsFall && row.Statistical > 0 {
 			value = message.Of("levels.value-about", value.Args[0], message.Layer("by", row.Statistical))
 		}
-		v.SetText(theme.Say(value, u))
+		v.SetText(p.say(value))
 	})
 	p.list.OnSelected = func(i widget.ListItemID) {
 		p.chosen = i
@@ -102,10 +104,21 @@ func (p *Levels) ShowAnswer(a geometry.Answer) {
 	p.raise.SetText(strings.Join(lines, "\n"))
 }
 
+// say is a message in words, with levels as they are counted.
+func (p *Levels) say(m message.Message) string {
+	return p.sight.Levels(theme.Book().In(p.result.Settled.Units), p.result).Say(m)
+}
+
+// Follow has the levels told as they are counted now.
+func (p *Levels) Follow() {
+	p.showStack()
+	p.list.Refresh()
+}
+
 // showStack writes the build-up under the chosen row's level.
 func (p *Levels) showStack() {
 	if p.chosen < 0 || p.chosen >= len(p.rows) || len(p.rows[p.chosen].Stack) == 0 {
-		p.stack.SetText(theme.Word("app.levels-are-above-the-structural-floor"))
+		p.stack.SetText(theme.Word("app.levels-are-counted", message.In("from", message.Of(p.result.Counted(p.sight.Datum).Of.Name()))))
 		return
 	}
 	row := p.rows[p.chosen]

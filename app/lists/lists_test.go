@@ -5,19 +5,49 @@ import (
 	"testing"
 
 	"underfall/app/control"
+	"underfall/app/guard"
 	"underfall/app/roomtest"
+	"underfall/app/sight"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 )
+
+// looking is what is looked at, as usual.
+func looking(t *testing.T) *sight.Sight {
+	return sight.New(func(f func()) { f() }, guard.New(func(f guard.Fault) { t.Error(f) }, nil))
+}
+
+// Levels are told from what they are counted from: the tile at the drain of the starting job is 108 over its
+// slab and 95 over its room's floor at 13; and what they are counted from is said.
+func TestLevelsAreCountedFromWhatIsChosen(t *testing.T) {
+	roomtest.British(t)
+	first, s := geometry.Evaluate(job.New(), demotest.Shown(t)[0].Pack), looking(t)
+	l := NewLevels(control.NewKeys(), s, func(buildup.Row) {})
+	l.Show(first)
+	tile := message.Of("levels.value", message.At("value", first.Heights.TileMM))
+	for of, want := range map[geometry.DatumOf]string{geometry.OverStructure: "+108", geometry.OverRoom: "+95"} {
+		s.Change(func(s *sight.State) { s.Datum = of })
+		l.Follow()
+		if got := l.say(tile); !strings.HasPrefix(got, want) {
+			t.Errorf("%s: %s, want %s", of, got, want)
+		}
+		if name := theme.Word(of.Name()); !strings.Contains(l.stack.Text, name) {
+			t.Errorf("%q does not say %q", l.stack.Text, name)
+		}
+	}
+}
 
 // What has been measured shows as an instruction. The first job that Underfall comes with has
 // 3 mm of bed, so a base 2 mm too low asks for 5 mm.
 func TestAsBuiltSaysWhatToDo(t *testing.T) {
 	roomtest.British(t)
 	first := demotest.Shown(t)[0]
-	l := NewLevels(control.NewKeys(), func(buildup.Row) {})
+	l := NewLevels(control.NewKeys(), looking(t), func(buildup.Row) {})
 	j := first.Stated.Clone()
 	top := first.Heights.BaseTopMM - 2
 	j.AsBuilt.BaseTopMM = &top

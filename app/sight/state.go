@@ -6,6 +6,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 	"underfall/viewer"
@@ -42,16 +43,21 @@ type State struct {
 	Marked     string  // key of the finding the mark stands on
 	Measuring  bool
 	Aiming     bool // two points are being pressed that the cut is to go through
-	Water      bool // running in the drawings
-	Camera     viewer.Camera
-	View       viewer.View // the ready-made view that the camera is; empty for none
-	Placed     bool        // the camera has been
-	Touched    bool        // by hand since it was placed
+	// Datum is what heights are counted from, in the drawings, at the rods and in the lists.
+	Datum geometry.DatumOf
+	// RodAt is a point of the room that a rod stands at, if HasRod; Standing that one is being pressed.
+	RodAt            plan.Point
+	HasRod, Standing bool
+	Water            bool // running in the drawings
+	Camera           viewer.Camera
+	View             viewer.View // the ready-made view that the camera is; empty for none
+	Placed           bool        // the camera has been
+	Touched          bool        // by hand since it was placed
 }
 
 // Usual is how a job is looked at first.
 func Usual() State {
-	return State{CutOn: true, Cutting: section.Cutting{Of: section.CutDrain}, Stage: buildup.StageTile, Dimensions: true}
+	return State{CutOn: true, Cutting: section.Cutting{Of: section.CutDrain}, Stage: buildup.StageTile, Dimensions: true, Datum: geometry.OverStructure}
 }
 
 // Active are the planes that there are, the one the section is drawn on first.

@@ -143,7 +143,8 @@ func (v *View) MouseMoved(e *desktop.MouseEvent) {
 		return
 	}
 	place := message.Of("readout.level", message.At("level", hit.At.Z()))
-	v.tellReadout(theme.Say(message.Of("readout.part", message.In("part", hit.Part.Name), message.In("place", place)), v.result.Settled.Units))
+	book := v.sight.Levels(theme.Book().In(v.result.Settled.Units), v.result)
+	v.tellReadout(book.Say(message.Of("readout.part", message.In("part", hit.Part.Name), message.In("place", place))))
 }
 
 func (v *View) tellReadout(s string) {

@@ -306,7 +306,7 @@ func (v *View) wish(width, height int, scale float64) wish {
 			Chosen: s.Chosen, Apart: s.Apart, Arriving: v.arriving, Width: width, Height: height,
 		}}
 	if s.Dimensions && !v.Plain {
-		style := v.theme.PaintStyle(scale, v.result.Settled.Units, "")
+		style := v.sight.Styled(v.theme.PaintStyle(scale, v.result.Settled.Units, ""), v.result)
 		w.style = &style
 	}
 	return w

@@ -1,0 +1,57 @@
+package sight
+
+import (
+	"underfall/app/paint"
+	"underfall/app/words"
+	"underfall/geometry"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
+
+// reads tells how levels of a result are read from what heights are counted from; nil where that is the
+// structural floor, as levels of a job are.
+func (s *State) reads(r geometry.Result) func(levelMM float64) message.Message {
+	from := r.Counted(s.Datum)
+	if from.Of == geometry.OverStructure {
+		return nil
+	}
+	return func(levelMM float64) message.Message {
+		read, err := r.Read(from, levelMM)
+		if err != nil {
+			return message.OfError(err)
+		}
+		return read
+	}
+}
+
+// Levels is a book that tells levels of a result as they are counted.
+func (s *State) Levels(b words.Book, r geometry.Result) words.Book { return b.Levels(s.reads(r)) }
+
+// Styled is how a drawing of a result looks with its levels told as they are counted, and with what they are
+// counted from at its foot.
+func (s *State) Styled(style paint.Style, r geometry.Result) paint.Style {
+	read := s.reads(r)
+	if read == nil {
+		return style
+	}
+	style.Book = style.Book.Levels(read)
+	levels := message.Of("drawing.levels", message.In("from", message.Of(r.Counted(s.Datum).Of.Name())))
+	if !style.Unit.IsZero() {
+		levels = message.Of("drawing.unit-and-levels", message.In("unit", style.Unit), message.In("levels", levels))
+	}
+	style.Unit = levels
+	return style
+}
+
+// StandRod has a rod stand at a point of the room; pressed within a reach of where one stands, that is taken
+// away. An error says why there is none at the point.
+func (s *Sight) StandRod(r geometry.Result, p plan.Point, reachMM float64) error {
+	if _, err := r.RodAt(p); err != nil {
+		return err
+	}
+	off := s.RodAt.Sub(p).Len()
+	s.Change(func(s *State) {
+		s.HasRod, s.RodAt = !(s.HasRod && off < reachMM), p
+	})
+	return nil
+}
