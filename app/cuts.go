@@ -112,6 +112,21 @@ func (w *mainWindow) nextDoor() section.Cutting {
 	return section.Cutting{Of: section.CutDoor}
 }
 
+// atLevel has the level cut go through something, or lie at a height that is stated from where it is on.
+func (w *mainWindow) atLevel(of section.CuttingOf) {
+	to := section.Cutting{Of: of}
+	if of == section.CutLevel {
+		plane, err := w.sight.Level.Plane(w.change.Result)
+		if err != nil {
+			return
+		}
+		to.LevelMM = plane.Origin.Z()
+	}
+	if w.sight.Level != to {
+		w.sight.Change(func(s *sight.State) { s.Level = to })
+	}
+}
+
 // cutPoints cuts through two points that were pressed, or says in words that stay why that is no cut.
 func (w *mainWindow) cutPoints(c section.Cutting) {
 	w.setAiming(false)

@@ -10,6 +10,7 @@ import (
 	"underfall/app/drawing"
 	"underfall/app/theme"
 	"underfall/geometry/message"
+	"underfall/geometry/section"
 )
 
 // panes are the drawings' places in the window and which drawing each shows.
@@ -20,6 +21,7 @@ type panes struct {
 	shown       []paneDrawing
 	at          int // the one last asked for
 	plan, below *pane
+	atLevel     func(section.CuttingOf) // has a level cut go through something
 }
 
 // pane is a place of drawings.
@@ -34,12 +36,18 @@ type paneDrawing struct {
 	view *drawing.View
 	at   region
 	name message.ID
+	// level is what the drawing is cut through, of the one of all that is at a level.
+	level section.CuttingOf
 }
 
-func newPanes(v *views, f *frame, keys *control.Keys) *panes {
-	p := &panes{frame: f, keys: keys, shown: []paneDrawing{
-		{v.section, regionSection, "app.section"}, {v.plan, regionPlan, "app.plan"}, {v.long, regionSection, "app.along-the-waste"},
-		{v.bed, regionPlan, "app.bed"}, {v.boards, regionPlan, "app.boards"}}}
+func newPanes(v *views, f *frame, keys *control.Keys, atLevel func(section.CuttingOf)) *panes {
+	p := &panes{frame: f, keys: keys, atLevel: atLevel, shown: []paneDrawing{
+		{view: v.section, at: regionSection, name: "app.section"}, {view: v.plan, at: regionPlan, name: "app.plan"},
+		{view: v.long, at: regionSection, name: "app.along-the-waste"},
+		{view: v.bed, at: regionPlan, name: "app.bed"}, {view: v.boards, at: regionPlan, name: "app.boards"}}}
+	for _, of := range append(section.LevelCuts(), section.CutLevel) {
+		p.shown = append(p.shown, paneDrawing{v.level, regionPlan, of.Name(), of})
+	}
 	p.plan, p.below = p.pane(regionPlan), p.pane(regionSection)
 	for _, d := range p.shown {
 		d.view.Focused = func(on bool) { showFocus(p.in(d.at).ground, on) }
@@ -55,7 +63,7 @@ func (p *panes) pane(at region) *pane {
 	var index []int
 	for i, d := range p.shown {
 		if d.at == at {
-			names, index = append(names, theme.Word(d.name)), append(index, i)
+			names, index = append(names, theme.Capital(theme.Word(d.name))), append(index, i)
 		}
 	}
 	s := control.NewSelect(p.keys, names, nil)
@@ -77,9 +85,9 @@ func (p *panes) SelectIndex(i int) {
 	p.at = i
 	p.frame.bring(d.at)
 	in := p.in(d.at)
-	if name := theme.Word(d.name); in.choice.Selected != name {
-		in.choice.Selected = name
-		in.choice.Refresh()
+	in.tell(d)
+	if d.level != "" {
+		p.atLevel(d.level)
 	}
 	h := in.holder
 	if len(h.Objects) == 1 && h.Objects[0] == d.view {
@@ -88,6 +96,31 @@ func (p *panes) SelectIndex(i int) {
 	h.Objects = []fyne.CanvasObject{d.view}
 	h.Refresh()
 	d.view.Redraw()
+}
+
+// tell has the choice of a place say which drawing it shows.
+func (in *pane) tell(d paneDrawing) {
+	if name := theme.Capital(theme.Word(d.name)); in.choice.Selected != name {
+		in.choice.Selected = name
+		in.choice.Refresh()
+	}
+}
+
+// tellLevel has the choice say what a level cut goes through, where one is shown.
+func (p *panes) tellLevel(of section.CuttingOf) {
+	for i, d := range p.shown {
+		if d.level == of && len(p.plan.holder.Objects) == 1 && p.plan.holder.Objects[0] == d.view {
+			p.plan.tell(d)
+			if p.shown[p.at].level != "" {
+				p.at = i
+			}
+		}
+	}
+}
+
+// showsLevel tells whether a level cut is shown.
+func (p *panes) showsLevel() bool {
+	return len(p.plan.holder.Objects) == 1 && p.plan.holder.Objects[0] == p.shown[len(p.shown)-1].view
 }
 
 // show shows a drawing at its place.

@@ -170,7 +170,8 @@ func between(s geometry.RodStep, from, to int, u unit.System) control.Between {
 	return b
 }
 
-// chooseLayer has a layer that was pressed at a rod lit everywhere, or no more where it is, and opens its field.
+// chooseLayer has a layer that was pressed at a rod lit everywhere, or no more where it is, and opens its field;
+// a level cut that is shown goes through it.
 func (w *mainWindow) chooseLayer(l geometry.RodLayer) {
 	w.sight.Change(func(s *sight.State) {
 		if s.Chosen == l.Part {
@@ -180,6 +181,10 @@ func (w *mainWindow) chooseLayer(l geometry.RodLayer) {
 		}
 	})
 	w.tellChosen()
+	if w.drawings.showsLevel() {
+		middle := section.Cutting{Of: section.CutLevel, LevelMM: (l.BottomMM + l.TopMM) / 2}
+		w.sight.Change(func(s *sight.State) { s.Level = middle })
+	}
 	if w.sight.Chosen != "" {
 		w.toField(l.Key)
 	}

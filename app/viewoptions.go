@@ -139,6 +139,7 @@ func (w *mainWindow) showState() {
 	showPressed(w.measure, s.Measuring)
 	showPressed(w.aim, s.Aiming)
 	showPressed(w.stand, s.Standing)
+	w.drawings.tellLevel(s.Level.Of)
 	w.rods.follow()
 	w.levels.Follow()
 }

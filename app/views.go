@@ -18,14 +18,14 @@ import (
 type views struct {
 	view                     *space.View
 	section, plan, long, bed *drawing.View
-	boards                   *drawing.View
+	boards, level            *drawing.View
 	runsPainter              *paint.Painter // draws the runs that are found
 	trialPainter             *paint.Painter // draws what is tried
 }
 
 func newViews(d *desk.Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme) (views, error) {
 	font := fynetheme.DefaultTextFont().Content()
-	var painters [8]*paint.Painter
+	var painters [9]*paint.Painter
 	for i := range painters {
 		var err error
 		if painters[i], err = paint.NewPainter(font); err != nil {
@@ -40,13 +40,14 @@ func newViews(d *desk.Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme) 
 		long:        view(still.Long, painters[3]),
 		bed:         view(still.Bed, painters[4]),
 		boards:      view(still.Boards, painters[5]),
+		level:       view(still.Level, painters[8]),
 		runsPainter: painters[6], trialPainter: painters[7],
 	}, nil
 }
 
 // drawn are the views that show a drawing.
 func (v *views) drawn() []*drawing.View {
-	return []*drawing.View{v.section, v.plan, v.long, v.bed, v.boards}
+	return []*drawing.View{v.section, v.plan, v.long, v.bed, v.boards, v.level}
 }
 
 // setResult shows a result; fit brings all of it into view.

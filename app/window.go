@@ -411,7 +411,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	arrangement.large = w.theme.IsLarge()
 	w.frame = newFrame(arrangement)
 	w.frame.slide.moves = w.theme.Moves
-	w.drawings = newPanes(&w.views, w.frame, w.keys)
+	w.drawings = newPanes(&w.views, w.frame, w.keys, w.atLevel)
 	w.tag = newPlanTag(w)
 	w.fillPanes()
 	w.sides = newSides(w.frame, w.keys, []side{

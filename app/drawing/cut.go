@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"underfall/app/paint"
 	"underfall/app/still"
 	"underfall/app/theme"
 	"underfall/geometry/message"
@@ -34,18 +35,44 @@ const (
 // cutEnds are the ends of a cut's line in plan as it is seen: a little past the room, and in the picture.
 func (v *View) cutEnds(c solid.Cut) (a, b plan.Point) {
 	a, b = v.cutLine(c)
-	low, high := v.toDrawing(fyne.NewPos(cutInset, v.Size().Height-cutInset)), v.toDrawing(fyne.NewPos(v.Size().Width-cutInset, cutInset))
-	if low.X() >= high.X() || low.Y() >= high.Y() {
+	return endsIn(v.view, v.scale, a, b)
+}
+
+// endsIn are the ends of a line as far as it lies in a view, off its rim.
+func endsIn(view paint.View, scale float64, a, b plan.Point) (from, to plan.Point) {
+	inset, wide, high := cutInset*scale, float64(view.Width), float64(view.Height)
+	low, up := view.ToDrawing(inset, high-inset), view.ToDrawing(wide-inset, inset)
+	if low.X() >= up.X() || low.Y() >= up.Y() {
 		return a, b
 	}
 	way := b.Sub(a)
-	for _, in := range plan.Rectangle(low, high).Clip(a, way) {
-		from, to := math.Max(0, in.From), math.Min(1, in.To)
-		if from < to {
+	for _, in := range plan.Rectangle(low, up).Clip(a, way) {
+		if from, to := math.Max(0, in.From), math.Min(1, in.To); from < to {
 			return a.Add(way.Mul(from)), a.Add(way.Mul(to))
 		}
 	}
 	return a, b
+}
+
+// overIn is what is laid over a plan in a view, which no text is to lie under: the lines of cuts with their flags,
+// and the batten of a rod.
+func overIn(view paint.View, scale float64, lines [][2]plan.Point, rod *plan.Point) (out [][2]plan.Point) {
+	perUnit := scale / view.PixelsPerMM
+	for _, line := range lines {
+		from, to := endsIn(view, scale, line[0], line[1])
+		out = append(out, line)
+		along := to.Sub(from).Normalize()
+		look := plan.Left(along).Mul(flagHigh * perUnit)
+		along = along.Mul(flagWide / 2 * perUnit)
+		for _, end := range [2]plan.Point{from, to} {
+			out = append(out, [2]plan.Point{end.Sub(along), end.Add(look)}, [2]plan.Point{end.Add(along), end.Add(look)}, [2]plan.Point{end.Sub(along).Sub(look.Mul(0.4)), end.Add(along).Add(look.Mul(0.4))})
+		}
+	}
+	if rod != nil {
+		half, up := plan.Point{rodWide / 2 * perUnit, 0}, plan.Point{0, rodHigh * perUnit}
+		out = append(out, [2]plan.Point{rod.Sub(half), rod.Add(half).Add(up)}, [2]plan.Point{rod.Add(half), rod.Sub(half).Add(up)})
+	}
+	return out
 }
 
 // placeCutInPlan puts the line of a cut over the plan, with what it is taken hold of by.

@@ -187,13 +187,15 @@ func TestDropsStayOnTheirCourse(t *testing.T) {
 }
 
 // What is laid over a drawing to show where it is cut, the drawing knows of, so that its
-// texts keep off: one line in plan, two where a corner is cut out, of which the section has the
-// other.
+// texts keep off: a line with six of its flags in plan, two where a corner is cut out, of which the section
+// has the other; a rod in plan is crossed by two.
 func TestTextsKeepOffCutLines(t *testing.T) {
 	p, b := at(t, still.Plan, fyne.NewSize(600, 300))
-	b.Until("the line of one plane", func() bool { return len(p.drawing.Over) == 1 })
+	b.Until("the line of one plane", func() bool { return len(p.drawing.Over) == 7 })
 	b.sight.CutCorner()
-	b.Until("the lines of two planes", func() bool { return len(p.drawing.Over) == 2 })
+	b.Until("the lines of two planes", func() bool { return len(p.drawing.Over) == 14 })
+	b.sight.Change(func(s *sight.State) { s.HasRod = true })
+	b.Until("the rod", func() bool { return len(p.drawing.Over) == 16 })
 	s, b := at(t, still.Section, fyne.NewSize(700, 300))
 	b.sight.CutCorner()
 	b.Until("the other plane in the section", func() bool { return len(s.drawing.Over) == 1 })

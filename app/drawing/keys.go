@@ -38,6 +38,10 @@ func (v *View) nudge() float64 {
 func (v *View) TypedKey(e *fyne.KeyEvent) {
 	defer v.sight.Guard.Catch(Part)
 	by, isArrow := map[fyne.KeyName]plan.Point{fyne.KeyLeft: {-1, 0}, fyne.KeyRight: {1, 0}, fyne.KeyUp: {0, 1}, fyne.KeyDown: {0, -1}}[e.Name]
+	if isArrow && v.kind == still.Level && by.Y() != 0 {
+		v.sight.MoveLevel(v.result, by.Y())
+		return
+	}
 	if !isArrow || v.picked == (grasp{}) {
 		if v.chooseKey(e.Name) {
 			return

@@ -10,6 +10,9 @@ import (
 	"underfall/geometry/plan"
 )
 
+// How large the batten is that marks where a rod stands, in units.
+const rodWide, rodHigh = 7.0, 24.0
+
 // standing tells whether a point is being pressed that a rod is to stand at: in plan, and in the section on
 // its line.
 func (v *View) standing() bool { return v.sight.Standing && v.showsRod() }
@@ -44,7 +47,7 @@ func (v *View) placeRod() {
 		}
 		at = v.drawing.Cut.Flat(in)
 	}
-	const wide, high, layers = 7, 24, 3
+	const wide, high, layers = rodWide, rodHigh, 3
 	foot := v.toWindow(at)
 	for i := range layers {
 		block := canvas.NewRectangle(v.theme.Role(theme.Sheet))
@@ -52,7 +55,7 @@ func (v *View) placeRod() {
 			block.FillColor = v.theme.Role(theme.Press)
 		}
 		block.StrokeColor, block.StrokeWidth = v.theme.Role(theme.Press), 1
-		block.Move(foot.AddXY(-wide/2.0, float32(-high+i*high/layers)))
+		block.Move(foot.AddXY(-wide/2, float32(i)*high/layers-high))
 		block.Resize(fyne.NewSize(wide, high/layers))
 		v.overlay.Add(block)
 	}

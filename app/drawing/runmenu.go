@@ -35,7 +35,7 @@ func (v *View) TappedSecondary(e *fyne.PointEvent) {
 // onRun is the distance along the run nearest to a point of the drawing.
 func (v *View) onRun(p plan.Point, reachMM float64) (atMM float64, near bool) {
 	run := v.result.Heights.Run
-	if v.kind == still.Bed || v.kind == still.Boards {
+	if v.kind == still.Bed || v.kind == still.Boards || v.kind == still.Level {
 		return 0, false // it is not drawn
 	}
 	if v.kind == still.Long {

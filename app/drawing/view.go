@@ -215,6 +215,9 @@ func (v *View) Redraw() {
 	r, kind := v.result, v.kind
 	s := v.sight.State
 	style := s.Styled(v.theme.PaintStyle(v.scale, r.Settled.Units, s.Chosen), r)
+	if kind == still.Level {
+		style = withCut(style, s.Level.Says(r))
+	}
 	width, height := int(float64(size.Width)*v.scale), int(float64(size.Height)*v.scale)
 	over, room, readings := v.cutLines(), v.room, v.readings
 	// What is held must not slip from under the pointer.
@@ -225,6 +228,8 @@ func (v *View) Redraw() {
 		switch {
 		case kind == still.Section:
 			d = s.Section(r)
+		case kind == still.Level:
+			d = s.AtLevel(r)
 		case room != nil:
 			d = section.RoomOf(r, *room)
 		default:
@@ -233,11 +238,14 @@ func (v *View) Redraw() {
 		if readings {
 			d.Read(r)
 		}
-		d.Over = over
 		if fit {
 			view = paint.FitTo(&d, width, height, scale)
 		}
 		view.Width, view.Height = width, height
+		d.Over = over
+		if kind == still.Plan {
+			d.Over = overIn(view, scale, over, s.Rod())
+		}
 		img := image.NewRGBA(image.Rect(0, 0, width, height))
 		placed := v.painter.Draw(img, d, view, style)
 		v.sight.Do(func() {
@@ -257,6 +265,19 @@ func (v *View) Redraw() {
 			}
 		})
 	})
+}
+
+// withCut is a style that has the foot of a drawing say where it is cut as well.
+func withCut(style paint.Style, cut message.Message) paint.Style {
+	switch {
+	case cut.IsZero():
+		return style
+	case style.Unit.IsZero():
+		style.Unit = cut
+	default:
+		style.Unit = message.Of("drawing.unit-and-cut", message.In("unit", style.Unit), message.In("cut", cut))
+	}
+	return style
 }
 
 // AtRest tells whether all that was asked for is drawn.

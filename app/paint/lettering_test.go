@@ -48,6 +48,11 @@ func allDrawings(t testing.TB, r geometry.Result) map[string]section.Drawing {
 	planned.Over = [][2]plan.Point{{at.Sub(along.Mul(high.Sub(low).Len())), at.Add(along.Mul(high.Sub(low).Len()))}}
 	out["plan"] = planned
 	out["at a level"], _ = section.Through(r, section.Cutting{Of: section.CutLevel, LevelMM: r.Heights.BaseTopMM - 3}, buildup.StageTile)
+	for _, of := range section.LevelCuts() {
+		if d, err := section.Through(r, section.Cutting{Of: of}, buildup.StageTile); err == nil {
+			out[string(of)] = d
+		}
+	}
 	return out
 }
 

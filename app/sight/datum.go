@@ -43,6 +43,14 @@ func (s *State) Styled(style paint.Style, r geometry.Result) paint.Style {
 	return style
 }
 
+// Rod is the point that a rod stands at; nil without one.
+func (s *State) Rod() *plan.Point {
+	if !s.HasRod {
+		return nil
+	}
+	return &s.RodAt
+}
+
 // StandRod has a rod stand at a point of the room; pressed within a reach of where one stands, that is taken
 // away. An error says why there is none at the point.
 func (s *Sight) StandRod(r geometry.Result, p plan.Point, reachMM float64) error {

@@ -125,6 +125,18 @@ func (s *State) start(c section.Cutting, corner bool) {
 	s.draggedMM[PlaneFirst] = *s.moved(PlaneFirst)
 }
 
+// MoveLevel moves the level that is cut up, or down, as far as anything is there.
+func (s *Sight) MoveLevel(r geometry.Result, byMM float64) {
+	plane, err := s.Level.Plane(r)
+	if err != nil {
+		return
+	}
+	to := section.Cutting{Of: section.CutLevel, LevelMM: plane.Origin.Z() + byMM}
+	if _, err := to.Plane(r); err == nil {
+		s.Change(func(s *State) { s.Level = to })
+	}
+}
+
 // BringBack has every plane at its own place again, neither turned nor moved aside.
 func (s *Sight) BringBack() {
 	s.Change(func(s *State) { on := s.CutOn; s.start(s.Cutting.Home(), s.Corner); s.CutOn = on })

@@ -43,6 +43,8 @@ type State struct {
 	Marked     string  // key of the finding the mark stands on
 	Measuring  bool
 	Aiming     bool // two points are being pressed that the cut is to go through
+	// Level is the level cut that a plan is drawn at.
+	Level section.Cutting
 	// Datum is what heights are counted from, in the drawings, at the rods and in the lists.
 	Datum geometry.DatumOf
 	// RodAt is a point of the room that a rod stands at, if HasRod; Standing that one is being pressed.
@@ -57,7 +59,7 @@ type State struct {
 
 // Usual is how a job is looked at first.
 func Usual() State {
-	return State{CutOn: true, Cutting: section.Cutting{Of: section.CutDrain}, Stage: buildup.StageTile, Dimensions: true, Datum: geometry.OverStructure}
+	return State{CutOn: true, Cutting: section.Cutting{Of: section.CutDrain}, Stage: buildup.StageTile, Dimensions: true, Datum: geometry.OverStructure, Level: section.Cutting{Of: section.CutBoardsLevel}}
 }
 
 // Active are the planes that there are, the one the section is drawn on first.
@@ -102,6 +104,16 @@ func (s *State) Section(r geometry.Result) section.Drawing {
 	d, err := section.Through(r, s.Cutting, s.Stage)
 	if err != nil {
 		d = section.Of(r, s.Cut(r), s.Stage)
+		d.Fault = message.OfError(err)
+	}
+	return d
+}
+
+// AtLevel draws what is at the level that is cut, or the plan with the reason why nothing is cut there.
+func (s *State) AtLevel(r geometry.Result) section.Drawing {
+	d, err := section.Through(r, s.Level, s.Stage)
+	if err != nil {
+		d = section.PlanOf(r)
 		d.Fault = message.OfError(err)
 	}
 	return d

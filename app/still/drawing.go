@@ -24,9 +24,10 @@ const (
 	Long   // the run along the waste
 	Bed    // under the base
 	Boards // the cutting plan
+	Level  // all that is at a level
 )
 
-// Of is the drawing of a result; only a section needs a cut.
+// Of is the drawing of a result; only a section and what is at a level need a cut.
 func (k Kind) Of(r geometry.Result, cut func() solid.Cut, stage buildup.Stage) section.Drawing {
 	switch k {
 	case Plan:

@@ -17,6 +17,7 @@ import (
 	"underfall/geometry/part"
 	"underfall/geometry/question"
 	"underfall/geometry/rule"
+	"underfall/geometry/section"
 	"underfall/geometry/source"
 	"underfall/geometry/takeoff"
 )
@@ -28,7 +29,7 @@ func fromData() []message.ID {
 		panic(err) // they are built in, and reading them is tested
 	}
 	out := slices.Concat(job.IDs(), source.IDs(), part.IDs(), parts.IDs(), rule.QuantityNames(),
-		rule.SeverityIDs(), rule.StageIDs(), geometry.StandingIDs(), question.EntryIDs(), geometry.RodIDs(), geometry.DatumIDs(),
+		rule.SeverityIDs(), rule.StageIDs(), geometry.StandingIDs(), question.EntryIDs(), geometry.RodIDs(), geometry.DatumIDs(), section.LevelCutIDs(),
 		guide.IDs(), takeoff.IDs())
 	packs, err := assets.Rules()
 	if err != nil {

@@ -5,6 +5,7 @@ import (
 
 	"underfall/geometry"
 	"underfall/geometry/buildup"
+	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -22,8 +23,26 @@ const (
 	CutStep   CuttingOf = "step"   // a step, across it
 	CutPipe   CuttingOf = "pipe"   // along the first leg of the waste run
 	CutPoints CuttingOf = "points" // two points on plan
-	CutLevel  CuttingOf = "level"  // all that is at a level: a plan
+	// Level cuts are plans of all that is at a level.
+	CutLevel       CuttingOf = "level"        // at a level that is stated
+	CutPipeLevel   CuttingOf = "pipe-level"   // through the waste run, half way down its fall
+	CutBoardsLevel CuttingOf = "boards-level" // through the thickest board of the base
+	CutTileLevel   CuttingOf = "tile-level"   // just under the tile at the drain
 )
+
+// Level tells whether what is cut lies at a level, and is seen from above.
+func (o CuttingOf) Level() bool {
+	return o == CutLevel || o == CutPipeLevel || o == CutBoardsLevel || o == CutTileLevel
+}
+
+// Name is the id of what a level cut goes through.
+func (o CuttingOf) Name() message.ID { return message.ID("cut." + string(o)) }
+
+// LevelCuts are the level cuts that a job has by itself, in the order that they are offered.
+func LevelCuts() []CuttingOf { return []CuttingOf{CutPipeLevel, CutBoardsLevel, CutTileLevel} }
+
+// LevelCutIDs are the ids of the names of all of them.
+func LevelCutIDs() []message.ID { return message.Names(append(LevelCuts(), CutLevel)) }
 
 // Cutting says where a job is cut by what the cut goes through. It finds its plane anew in every
 // result: one across the way in stays there when the shower moves.
@@ -66,7 +85,7 @@ func (c Cutting) Plane(r geometry.Result) (solid.Cut, error) {
 	if len(r.Problems) > 0 {
 		return solid.Cut{}, message.Fail("cut.no-room")
 	}
-	if c.Of == CutLevel {
+	if c.Of.Level() {
 		return c.level(&r)
 	}
 	plane, err := c.Upright(r)
@@ -167,11 +186,46 @@ func (c Cutting) between(r *geometry.Result) (through, along plan.Point, err err
 func (c Cutting) level(r *geometry.Result) (solid.Cut, error) {
 	all := r.Assembly.Bounds()
 	low, high := all.Low.Z(), all.High.Z()
-	if !(c.LevelMM > low && c.LevelMM < high) {
+	at, err := c.levelMM(r)
+	if err != nil {
+		return solid.Cut{}, err
+	}
+	if !(at > low && at < high) {
 		return solid.Cut{}, message.Fail("cut.no-level", message.At("from", low), message.At("to", high))
 	}
-	return solid.HorizontalCut(c.LevelMM), nil
+	return solid.HorizontalCut(at), nil
 }
+
+// levelMM is the level that a level cut lies at, over the datum.
+func (c Cutting) levelMM(r *geometry.Result) (float64, error) {
+	switch c.Of {
+	case CutPipeLevel:
+		run := &r.Heights.Run
+		if len(run.Pieces) == 0 {
+			return 0, message.Fail("cut.no-pipe")
+		}
+		return (run.InvertAt(0)+run.InvertAt(run.ExitAtMM))/2 + run.PipeAt(0).BoreMM/2, nil
+	case CutBoardsLevel:
+		thickest := -1
+		stack := r.Floor.At(r.Layout.OpenFloor.Centroid())
+		for i := range stack {
+			if stack[i].Material == material.BaseBoard && (thickest < 0 || stack[i].ThicknessMM() > stack[thickest].ThicknessMM()) {
+				thickest = i
+			}
+		}
+		if thickest < 0 {
+			return 0, message.Fail("cut.no-boards")
+		}
+		return (stack[thickest].BottomMM + stack[thickest].TopMM) / 2, nil
+	case CutTileLevel:
+		stack := r.Floor.At(r.Layout.DrainEdge)
+		return stack[len(stack)-1].BottomMM - underMM, nil
+	}
+	return c.LevelMM, nil
+}
+
+// underMM is how far under a layer a cut lies that is to be just under it.
+const underMM = 0.5
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
@@ -182,8 +236,10 @@ func (c Cutting) Says(r geometry.Result) message.Message {
 	if err != nil {
 		return message.Message{}
 	}
-	if c.Of == CutLevel {
-		return message.Of("cut.at-level", message.At("level", c.LevelMM))
+	if level := message.At("level", plane.Origin.Z()); c.Of == CutLevel {
+		return message.Of("cut.at-level", level)
+	} else if c.Of.Level() {
+		return message.Of("cut.level-through", message.In("cut", message.Of(c.Of.Name())), level)
 	}
 	wall, goes := message.Wall("wall", looksAt(&r, plane)), c.Goes(r)
 	if c.AsideMM != 0 {

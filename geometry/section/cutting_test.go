@@ -168,3 +168,58 @@ func TestEveryStepHasItsCut(t *testing.T) {
 		t.Errorf("%d steps measured, %d measurements of steps", measured, found)
 	}
 }
+
+// Level cuts of the starting job by hand. The pipe of 46 bore falls from 26.5 at the trap's outlet to the wall,
+// and the cut lies half a bore over the middle of its inverts. The base is one board of 69 on its bed, the thickest
+// there is. The tile of 9 at 108 over the drain ends at 99.
+func TestLevelCuts(t *testing.T) {
+	r := starting(t)
+	run := &r.Heights.Run
+	for of, want := range map[section.CuttingOf]float64{
+		section.CutPipeLevel: (run.InvertAt(0)+run.InvertAt(run.ExitAtMM))/2 + run.Pieces[0].Pipe.BoreMM/2,
+		section.CutTileLevel: r.Heights.TileMM - 9.5,
+	} {
+		c := section.Cutting{Of: of}
+		plane, err := c.Plane(r)
+		if err != nil || math.Abs(plane.Origin.Z()-want) > 0.01 || plane.Normal.Z() != 1 {
+			t.Errorf("%s: %+v, %v, want a level of %v", of, plane, err, want)
+		}
+		if said := c.Says(r); said.ID != "cut.level-through" || said.Args[0].Value.(message.Said).ID != of.Name() {
+			t.Errorf("%s: says %s", of, said)
+		}
+	}
+	cutThrough := func(of section.CuttingOf, part string) bool {
+		d, err := section.Through(r, section.Cutting{Of: of}, buildup.StageTile)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, a := range d.Areas {
+			if strings.HasPrefix(a.PartID, part) && a.Cut {
+				return true
+			}
+		}
+		return false
+	}
+	for _, c := range []struct {
+		of   section.CuttingOf
+		part string
+		cut  bool
+	}{{section.CutPipeLevel, "run-straight", true}, {section.CutBoardsLevel, "base", true}, {section.CutBoardsLevel, "tile", false},
+		{section.CutTileLevel, "former", true}, {section.CutTileLevel, "base", false}} {
+		if got := cutThrough(c.of, c.part); got != c.cut {
+			t.Errorf("%s cuts %s: %v", c.of, c.part, got)
+		}
+	}
+	bare := r
+	bare.Heights.Run.Pieces = nil
+	if _, err := (section.Cutting{Of: section.CutPipeLevel}).Plane(bare); message.OfError(err).ID != "cut.no-pipe" {
+		t.Errorf("without a run: %v", err)
+	}
+	for _, r := range demotest.Shown(t) {
+		for _, of := range section.LevelCuts() {
+			if _, err := section.Through(r, section.Cutting{Of: of}, buildup.StageTile); err != nil && message.OfError(err).ID != "cut.no-boards" {
+				t.Errorf("%s: %s: %v", r.Settled.Name, of, err)
+			}
+		}
+	}
+}

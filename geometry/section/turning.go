@@ -69,7 +69,7 @@ type Turning struct {
 // the pipe, square to walls, along and across the joists, at 45° to a wall. None of a cut that is none.
 func (c Cutting) Turnings(r geometry.Result) (out []Turning) {
 	own, err := c.Home().Upright(r)
-	if err != nil || c.Of == CutLevel {
+	if err != nil || c.Of.Level() {
 		return nil
 	}
 	add := func(along plan.Point, name message.Message) {
