@@ -184,7 +184,7 @@ func (w *mainWindow) fillPanes() {
 	w.putIn = w.tool("put-in", fynetheme.ContentAddIcon(), "put-in.hint", w.offerToPutIn)
 	w.waiting = control.NewWrapped(theme.Word("app.room-measured")).Styled(theme.TextCaption, false, theme.Caption)
 	w.waiting.Hide()
-	planHead := control.NewBar(fitted(120, p.plan.choice), w.putIn, w.measure, w.aim, w.stand, toPicture)
+	planHead := control.NewBar(fitted(140, p.plan.choice), w.putIn, w.measure, w.aim, w.stand, toPicture)
 	head := container.NewVBox(container.NewHScroll(planHead), w.waiting)
 	f.fill(regionPlan, sheet(p.plan.ground, container.NewBorder(head, nil, nil, nil, container.NewStack(p.plan.holder, w.tag.layer))))
 

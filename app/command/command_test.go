@@ -258,7 +258,7 @@ func TestDraw(t *testing.T) {
 	seen := map[string]bool{}
 	for _, args := range [][]string{
 		{}, {"-cut", "run"}, {"-cut", "way-in"}, {"-cut", "door"}, {"-cut", "step:2"}, {"-cut", "points:200,300,900,1700"},
-		{"-cut", "level:60"}, {"-cut", "drain", "-turned", "20"}, {"-stage", "1"}, {"-dark"}, {"-drawing", "plan"}, {"-drawing", "waste"}, {"-drawing", "bed"}, {"-drawing", "boards"},
+		{"-cut", "level:60"}, {"-cut", "pipe-level"}, {"-cut", "tile-level"}, {"-cut", "drain", "-turned", "20"}, {"-stage", "1"}, {"-dark"}, {"-drawing", "plan"}, {"-drawing", "waste"}, {"-drawing", "bed"}, {"-drawing", "boards"},
 	} {
 		file := filepath.Join(t.TempDir(), "a.png")
 		all := append([]string{"draw", demos + "1-slab-side-wall.json", "-o", file, "-size", "640x400"}, args...)

@@ -1,6 +1,7 @@
 package command
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,7 +18,8 @@ type cutRequest struct {
 	step int
 }
 
-// cutOf reads a cut: drain, run, way-in, door, step:N, points:X,Y,X,Y or level:MM, in millimetres.
+// cutOf reads a cut: drain, run, way-in, door, step:N, points:X,Y,X,Y, pipe-level,
+// boards-level, tile-level or level:MM, in millimetres.
 func cutOf(text string) (c cutRequest, err error) {
 	kind, rest, with := strings.Cut(text, ":")
 	var numbers []float64
@@ -37,6 +39,8 @@ func cutOf(text string) (c cutRequest, err error) {
 		c.Of, c.step = section.CutStep, int(numbers[0])
 	case with && kind == "points" && len(numbers) == 4:
 		c.Of, c.From, c.To = section.CutPoints, plan.Point{numbers[0], numbers[1]}, plan.Point{numbers[2], numbers[3]}
+	case !with && slices.Contains(section.LevelCuts(), section.CuttingOf(kind)):
+		c.Of = section.CuttingOf(kind)
 	case with && kind == "level" && len(numbers) == 1:
 		c.Of, c.LevelMM = section.CutLevel, numbers[0]
 	default:
