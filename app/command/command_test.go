@@ -276,7 +276,7 @@ func TestDraw(t *testing.T) {
 		seen[string(data)] = true
 	}
 	// The second step of the job is the one at its way in: the same cut.
-	if len(seen) != 13 {
+	if len(seen) != 15 {
 		t.Errorf("%d different drawings", len(seen))
 	}
 	for name, args := range map[string][]string{
