@@ -144,7 +144,7 @@ func TestNewAndOpenBeginAsUsual(t *testing.T) {
 			t.Errorf("%s: the showroom is still open", name)
 		}
 		want := sight.Usual()
-		want.Placed, want.Camera = true, w.sight.Camera
+		want.Placed, want.Camera, want.View = true, w.sight.Camera, w.sight.View
 		if want.Camera == old.Camera {
 			t.Errorf("%s looks from where it was looked from before", name)
 		}
