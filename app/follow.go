@@ -1,6 +1,7 @@
 package app
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -9,6 +10,7 @@ import (
 	"underfall/app/answer"
 	"underfall/app/control"
 	"underfall/app/desk"
+	"underfall/app/drawing"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/job"
@@ -156,8 +158,13 @@ func (w *mainWindow) showPanels() {
 		w.rods.show(r)
 		w.water.Show(r)
 		w.checks.Show(r)
+		held := slices.ContainsFunc(w.drawn(), (*drawing.View).Holds)
 		for _, f := range w.followers {
-			f.follow(r)
+			if held { // the drag needs the time
+				f.stop()
+			} else {
+				f.follow(r)
+			}
 		}
 	}
 	j := w.desk.Job()

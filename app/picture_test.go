@@ -17,6 +17,7 @@ import (
 func withPicture(t *testing.T) *mainWindow {
 	t.Helper()
 	w, _ := openWindow(t, Options{})
+	w.frame.bring(regionPicture)
 	w.view.Resize(fyne.NewSize(420, 300))
 	until(t, "a picture or a notice", func() bool { return w.view.Drawn() || noticeIn(w.view) != "" })
 	if !w.view.Drawn() {

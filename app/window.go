@@ -5,6 +5,7 @@ package app
 import (
 	"errors"
 	"fmt"
+	"image"
 	"io"
 	"os"
 	"path/filepath"
@@ -259,6 +260,8 @@ func (w *mainWindow) logViews() {
 		}
 		w.log("first picture after %d ms", time.Since(began).Milliseconds())
 	}
+	since := func() int64 { return time.Since(began).Milliseconds() }
+	w.view.Pictured = func(size image.Point) { w.log("picture of %d × %d at %d ms", size.X, size.Y, since()) }
 	var grip fyne.Position
 	w.view.GripMoved = func(at fyne.Position) {
 		if at != grip {

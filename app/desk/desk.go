@@ -284,11 +284,15 @@ func (d *Desk) EndPreview() {
 	d.evaluate()
 }
 
-// Settle ends a live edit.
+// Settle ends a live edit, and lets the views know.
 func (d *Desk) Settle() {
 	d.mu.Lock()
-	defer d.mu.Unlock()
+	if d.history[d.at].live == "" {
+		d.mu.Unlock()
+		return
+	}
 	d.history[d.at].live = ""
+	d.unlockAndTell()
 }
 
 // Undo takes the last edit back and says which; nothing when there is none, or the job is only looked at.

@@ -107,6 +107,8 @@ type View struct {
 	readings bool
 	// room is what is lit in the room as it is measured, while the plan shows that; nil for the usual plan.
 	room *section.Lit
+	// Away tells whether it is not to be seen: it is drawn when it is asked to again. Nil for never.
+	Away func() bool
 	// Focused is told when keys go to the drawing, and when no longer.
 	Focused func(on bool)
 	choosing
@@ -206,7 +208,7 @@ func (v *View) follow() {
 // Redraw works the drawing out and paints it off the window's goroutine.
 func (v *View) Redraw() {
 	size := v.Size()
-	if size.Width < 2 || size.Height < 2 || len(v.result.Layout.Walls) == 0 || !v.Visible() {
+	if size.Width < 2 || size.Height < 2 || len(v.result.Layout.Walls) == 0 || !v.Visible() || v.Away != nil && v.Away() {
 		return
 	}
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
@@ -552,12 +554,16 @@ func (v *View) DragEnd() {
 	v.letGo()
 }
 
+// Holds tells whether something of the job is being dragged.
+func (v *View) Holds() bool { return v.grasped.handle != (edit.Handle{}) }
+
 func (v *View) letGo() {
 	defer v.sight.Guard.Catch(Part)
-	if v.grasped.handle != (edit.Handle{}) {
+	held := v.Holds()
+	v.grasped, v.drag = grasp{}, dragging{}
+	if held {
 		v.desk.Settle()
 	}
-	v.grasped, v.drag = grasp{}, dragging{}
 	v.placeOverlay()
 	v.Redraw() // which fits it again
 }

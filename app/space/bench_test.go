@@ -3,16 +3,21 @@ package space
 import (
 	"image"
 	"testing"
+	"time"
 
 	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/app/roomtest"
+	"underfall/app/still"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/plan"
 	"underfall/geometry/section"
+	"underfall/geometry/settle"
 	"underfall/geometry/solid"
 	"underfall/viewer"
 )
@@ -41,39 +46,110 @@ func openStudio(b *testing.B) (draw func(step func(*viewer.Renderer) (bool, erro
 	}
 }
 
-// BenchmarkDragValue is everything a dragged value costs on one core: a new
-// job, its evaluation, the scene, the caps, a moving picture at the size the
-// window uses, and the section painted.
-func BenchmarkDragValue(b *testing.B) {
-	packs, demos := demotest.Packs(b), demotest.Rooms(b)
+// BenchmarkDrag is what a moved pointer costs on one core, from the edit to all that shows it: the change
+// settled and evaluated, plan and section drawn and painted, the scene and a moving picture, each as large as
+// in a window of 1280 × 800. It reports the parts in milliseconds; the window works the drawings and the
+// picture out beside each other.
+func BenchmarkDrag(b *testing.B) {
+	side := func(j job.Job, by float64) edit.Edit {
+		a, c := j.Room.Outline[0], j.Room.Outline[1]
+		middle, n := a.Add(c).Mul(0.5), plan.Left(c.Sub(a).Normalize())
+		return edit.Drag(edit.Handle{Kind: edit.HandleSide, Index: 0}, middle.Add(n.Mul(by)))
+	}
+	handle := func(k edit.HandleKind, of func(geometry.Result) plan.Point) func(geometry.Result) func(job.Job, float64) edit.Edit {
+		return func(r geometry.Result) func(job.Job, float64) edit.Edit {
+			at := of(r)
+			along := r.Layout.DrainAlong
+			return func(_ job.Job, by float64) edit.Edit { return edit.Drag(edit.Handle{Kind: k}, at.Add(along.Mul(by))) }
+		}
+	}
+	for _, c := range []struct {
+		name string
+		demo int // of those that come with Underfall
+		drag func(geometry.Result) func(job.Job, float64) edit.Edit
+	}{
+		{"wall", 0, func(geometry.Result) func(job.Job, float64) edit.Edit { return side }},
+		{"wall-of-the-largest-room", 6, func(geometry.Result) func(job.Job, float64) edit.Edit { return side }},
+		{"joist", 4, func(geometry.Result) func(job.Job, float64) edit.Edit {
+			first, _ := job.Find("floor.joists.firstOffsetMM")
+			return func(j job.Job, by float64) edit.Edit {
+				return edit.Number(first, j.Floor.Joists.FirstOffsetMM+by)
+			}
+		}},
+		{"drain", 0, handle(edit.HandleDrain, func(r geometry.Result) plan.Point { return r.Layout.DrainEdge })},
+		{"hole", 0, handle(edit.HandleExit, func(r geometry.Result) plan.Point { return r.Settled.Waste.Exit.At })},
+	} {
+		b.Run(c.name, func(b *testing.B) {
+			before := demotest.Shown(b)[c.demo]
+			drag := c.drag(before)
+			dragging(b, before, func(step int) (geometry.Result, func(geometry.Result) solid.Cut) {
+				s := settle.Do(before.Stated, drag(before.Stated, float64(step)))
+				return geometry.EvaluateAfter(before, s.Job, before.Pack), section.ThroughDrain
+			})
+		})
+	}
+	b.Run("cut", func(b *testing.B) {
+		before := demotest.Shown(b)[0]
+		dragging(b, before, func(step int) (geometry.Result, func(geometry.Result) solid.Cut) {
+			return before, func(r geometry.Result) solid.Cut {
+				cut := section.ThroughDrain(r)
+				cut.Origin = cut.Origin.Add(cut.Normal.Mul(float64(step)))
+				return cut
+			}
+		})
+	})
+}
+
+// dragging measures a drag whose events give a result and where it is cut.
+func dragging(b *testing.B, before geometry.Result, event func(step int) (geometry.Result, func(geometry.Result) solid.Cut)) {
 	draw := openStudio(b)
 	painter, err := paint.NewPainter(fynetheme.DefaultTextFont().Content())
 	if err != nil {
 		b.Fatal(err)
 	}
-	style := roomtest.British(b).PaintStyle(1, "metric", "")
-	j := demos[0].Job
-	depth, _ := job.Find("shower.depthMM")
-	v := 900.0
-	var scene *viewer.Scene
-	for b.Loop() {
-		v += 0.5
-		if v > 1000 {
-			v = 900
-		}
-		res := geometry.Evaluate(depth.With(j, v), packs["UK"])
-		cut := section.ThroughDrain(res)
-		scene = viewer.NewScene(res, scene)
-		f := viewer.Frame{Scene: scene, Caps: viewer.NewCaps(res, buildup.StageTile, 11, cut),
-			Camera: viewer.CameraFor(viewer.ViewCut, res, 2, cut), Stage: buildup.StageTile, Width: 440, Height: 220}
-		draw(func(r *viewer.Renderer) (bool, error) {
-			_, err := r.Draw(f, true)
-			return false, err
-		})
-		d := section.Of(res, cut, buildup.StageTile)
-		img := image.NewRGBA(image.Rect(0, 0, 626, 315))
-		painter.Draw(img, d, paint.Fit(d.FocusLow, d.FocusHigh, 626, 315, 1), style)
+	style := roomtest.British(b).PaintStyle(1, before.Settled.Units, "")
+	e := &engine{painter: painter, show: func(*image.RGBA, viewer.Frame, int) {}, trouble: func(err error) { b.Error(err) }, share: quickShare{0.7}}
+	page := func(d section.Drawing, width, height int) {
+		view := paint.FitTo(&d, width, height, 1)
+		view.Width, view.Height = width, height
+		painter.Draw(image.NewRGBA(image.Rect(0, 0, width, height)), d, view, style)
 	}
+	var changed, drawn, pictured time.Duration
+	took := func(sum *time.Duration, f func()) {
+		start := time.Now()
+		f()
+		*sum += time.Since(start)
+	}
+	const furthestMM = 40
+	step, n := 0, 0
+	for b.Loop() {
+		step = (step + 1) % furthestMM
+		n++
+		var r geometry.Result
+		var cut solid.Cut
+		took(&changed, func() {
+			var at func(geometry.Result) solid.Cut
+			r, at = event(step)
+			if len(r.Problems) > 0 {
+				b.Fatal(r.Problems[0])
+			}
+			cut = at(r)
+		})
+		took(&drawn, func() {
+			page(still.Plan.Of(r, nil, buildup.StageTile), 432, 320)
+			page(section.Of(r, cut, buildup.StageTile), 632, 250)
+		})
+		took(&pictured, func() {
+			w := wish{result: r, generation: n, cuts: []solid.Cut{cut}, moving: true, style: &style,
+				frame: viewer.Frame{Camera: viewer.CameraFor(viewer.ViewCut, r, 1.7, cut), Stage: buildup.StageTile, Width: 460, Height: 270}}
+			p := &progress{engine: e, wish: w}
+			draw(p.step)
+		})
+	}
+	for name, sum := range map[string]time.Duration{"ms-change": changed, "ms-drawings": drawn, "ms-picture": pictured} {
+		b.ReportMetric(float64(sum.Microseconds())/1000/float64(n), name)
+	}
+	b.ReportMetric(e.share.share, "share")
 }
 
 // BenchmarkTurning is a picture of 1200×800 turned by hand as the window draws

@@ -70,8 +70,12 @@ type View struct {
 	Edit    func(part string)
 	// Started is told once of the first picture, or why there is no 3D; nil for nobody.
 	Started func(why error)
+	// Away tells whether it is not to be seen: it is drawn when it is asked to again. Nil for never.
+	Away func() bool
 	// Looked is told when it is looked from elsewhere; nil for nobody.
 	Looked func()
+	// Pictured is told of every picture shown, in pixels; nil for nobody.
+	Pictured func(size image.Point)
 	// GripMoved is told where in the window the first cut's grip is; nil for nobody.
 	GripMoved func(fyne.Position)
 }
@@ -117,6 +121,9 @@ func (v *View) shown(img *image.RGBA, f viewer.Frame, generation int) {
 	v.picture.Image = img
 	v.picture.Refresh()
 	v.placeOver()
+	if v.Pictured != nil {
+		v.Pictured(img.Rect.Size())
+	}
 	if v.Started != nil {
 		v.Started(nil)
 		v.Started = nil
@@ -270,6 +277,9 @@ func (v *View) ask(moving bool) {
 		return
 	}
 	v.place()
+	if v.Away != nil && v.Away() && v.Drawn() {
+		return
+	}
 	scale := float32(1)
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
 		scale = c.Scale()

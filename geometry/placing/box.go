@@ -67,10 +67,13 @@ func (s Straight) crosses(o Straight) bool {
 	return side(s[0], s[1], o[0])*side(s[0], s[1], o[1]) < 0 && side(o[0], o[1], s[0])*side(o[0], o[1], s[1]) < 0
 }
 
+// besidePixels is how near to another a straight runs along it.
+const besidePixels = 3
+
 // Along tells whether two straights run so close along each other that one could not be told from
 // the other.
 func (s Straight) Along(o Straight) bool {
-	const asidePixels, leastPixels, withCos = 3, 8, 0.99
+	const leastPixels, withCos = 8, 0.99
 	long, other := s.Length(), o.Length()
 	if long == 0 || other == 0 {
 		return false
@@ -79,7 +82,7 @@ func (s Straight) Along(o Straight) bool {
 	along := func(p Point) float64 { return (p[0]-s[0][0])*way[0] + (p[1]-s[0][1])*way[1] }
 	aside := func(p Point) float64 { return math.Abs((p[1]-s[0][1])*way[0] - (p[0]-s[0][0])*way[1]) }
 	from, to := along(o[0]), along(o[1])
-	if math.Abs(to-from) < withCos*other || aside(o[0]) > asidePixels {
+	if math.Abs(to-from) < withCos*other || aside(o[0]) > besidePixels {
 		return false
 	}
 	return math.Min(math.Max(from, to), long)-math.Max(math.Min(from, to), 0) > leastPixels

@@ -70,11 +70,13 @@ const none = -1
 // then, in two rounds, one that is left out or stands badly takes a place from another that does
 // nearly as well elsewhere.
 func Place(s *Scene, labels []Label) []int {
-	p := placer{scene: s, labels: labels, chosen: make([]int, len(labels)), costs: make([][]float64, len(labels)), order: make([][]int, len(labels))}
+	p := placer{scene: s, labels: labels, chosen: make([]int, len(labels)), costs: make([][]float64, len(labels)), order: make([][]int, len(labels)),
+		reach: make([][]Box, len(labels))}
 	for i := range labels {
 		p.chosen[i] = none
 		p.costs[i] = make([]float64, len(labels[i].Candidates))
 		p.order[i] = make([]int, len(labels[i].Candidates))
+		p.reach[i] = make([]Box, len(labels[i].Candidates))
 		for k := range p.order[i] {
 			p.costs[i][k], p.order[i][k] = math.NaN(), k
 		}
@@ -100,6 +102,8 @@ type placer struct {
 	chosen []int
 	costs  [][]float64 // of candidates by themselves; NaN where not yet known
 	order  [][]int     // of a label's candidates, the cheapest first
+	// reach is how far candidates can matter to others; the zero box where not yet known.
+	reach [][]Box
 }
 
 // alone is what a candidate costs with no other label there; +Inf where it cannot stand.
@@ -165,17 +169,47 @@ func between(a, b *Candidate) (cost float64) {
 	return cost
 }
 
+// reachOf is the box that others keep out of to have nothing to do with a candidate.
+func (p *placer) reachOf(i, k int) Box {
+	if known := p.reach[i][k]; known != (Box{}) {
+		return known
+	}
+	c := &p.labels[i].Candidates[k]
+	all := Box{Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}}
+	include := func(a, b Point) {
+		for k := range 2 {
+			all.Low[k] = math.Min(all.Low[k], math.Min(a[k], b[k]))
+			all.High[k] = math.Max(all.High[k], math.Max(a[k], b[k]))
+		}
+	}
+	for _, b := range c.Boxes {
+		include(b.Low, b.High)
+	}
+	for _, l := range c.Leader {
+		include(l[0], l[1])
+	}
+	p.reach[i][k] = all.Grown(besidePixels)
+	return p.reach[i][k]
+}
+
+// between is what two labels cost each other where they stand; +Inf where they cannot both.
+func (p *placer) between(i, k, j, at int) float64 {
+	if !p.reachOf(i, k).Overlaps(p.reachOf(j, at)) {
+		return 0
+	}
+	return between(&p.labels[i].Candidates[k], &p.labels[j].Candidates[at])
+}
+
 // with is what a candidate costs among the labels that are placed, one of them left out of account;
 // no more than a limit is looked for.
 func (p *placer) with(i, k, without int, limit float64) float64 {
 	cost := p.alone(i, k)
-	c := &p.labels[i].Candidates[k]
 	for j, at := range p.chosen {
 		if cost >= limit {
 			return cost
 		}
 		if j != i && j != without && at != none {
-			cost += between(c, &p.labels[j].Candidates[at])
+			cost += p.between(i, k, j, at)
 		}
 	}
 	return cost
@@ -263,7 +297,7 @@ type move struct {
 func (p *placer) inTheWay(i, k int) (j int, ok bool) {
 	j = none
 	for o, at := range p.chosen {
-		if o == i || at == none || !math.IsInf(between(&p.labels[i].Candidates[k], &p.labels[o].Candidates[at]), 1) {
+		if o == i || at == none || !math.IsInf(p.between(i, k, o, at), 1) {
 			continue
 		}
 		if j != none {
