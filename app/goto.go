@@ -40,10 +40,11 @@ func (w *mainWindow) markOf(f rule.Finding) *sight.Mark {
 // is of one.
 func (w *mainWindow) goToFinding(f rule.Finding) {
 	w.log("finding %s", f.Key())
-	w.goTo(f, w.markOf(f), f.Key())
+	// The field first: that of the room would have the drawings' place for the plan alone.
 	if field := f.Measurement.Field(); field != "" {
 		w.toField(field)
 	}
+	w.goTo(f, w.markOf(f), f.Key())
 }
 
 // goToCheck moves cut and camera to what was held against a limit; one that is
