@@ -2,7 +2,6 @@ package app
 
 import (
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -56,33 +55,4 @@ func handleIn(size fyne.Size, holds func(fyne.Position) bool) fyne.Position {
 		}
 	}
 	panic("nothing can be dragged")
-}
-
-// Of plan and picture only the one that shows is drawn where they share one place; the other is up to date as
-// soon as it is brought.
-func TestWhatCannotBeSeenIsNotDrawn(t *testing.T) {
-	w := withPicture(t)
-	w.sides.openFields()
-	w.frame.bring(regionPlan)
-	settle(t)
-	if w.frame.clips[regionPicture].Visible() {
-		t.Fatal("both show: there is nothing to test")
-	}
-	shown := imageIn(w.view)
-	last := time.Now()
-	const long = 2500 * time.Millisecond // more than a picture goes on being refined
-	until(t, "no more pictures", func() bool {
-		if shown.Image != nil {
-			shown.Image, last = nil, time.Now()
-		}
-		return time.Since(last) > long
-	})
-	enter(w, numberField(t, w, "shower.depthMM"), "1000")
-	until(t, "the change", func() bool { return w.shownDepth() == 1000 && w.plan.AtRest() })
-	settle(t)
-	if shown.Image != nil {
-		t.Error("the picture is drawn though it does not show")
-	}
-	w.frame.bring(regionPicture)
-	until(t, "the picture once it shows", func() bool { return shown.Image != nil })
 }

@@ -22,14 +22,12 @@ type frame struct {
 	// roomLeft is told when another drawing than the room as it is measured is asked for.
 	roomLeft func()
 	slide    slide // of the tray
-	// shown is told of a region that comes to show.
-	shown func(r region)
 }
 
 // newFrame makes the layout. Its regions stand in the order that they are read in, which Tab
 // follows.
 func newFrame(a arrangement) *frame {
-	f := &frame{arrangement: a, narrowed: func(bool) {}, roomLeft: func() {}, shown: func(region) {}}
+	f := &frame{arrangement: a, narrowed: func(bool) {}, roomLeft: func() {}}
 	var objects []fyne.CanvasObject
 	for i := range f.regions {
 		f.regions[i] = container.NewStack()
@@ -110,11 +108,7 @@ func (f *frame) Layout(_ []fyne.CanvasObject, all fyne.Size) {
 	p := f.arrangement.placed(all)
 	p.regions[regionTray] = f.slide.of(p.regions[regionTray])
 	for i, o := range f.clips {
-		comes := p.regions[i].seen && !o.Visible()
 		put(o, p.regions[i])
-		if comes {
-			f.shown(region(i))
-		}
 	}
 	put(f.across, p.across)
 	put(f.upright, p.upright)

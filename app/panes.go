@@ -1,8 +1,6 @@
 package app
 
 import (
-	"slices"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -52,7 +50,6 @@ func newPanes(v *views, f *frame, keys *control.Keys, atLevel func(section.Cutti
 	}
 	p.plan, p.below = p.pane(regionPlan), p.pane(regionSection)
 	for _, d := range p.shown {
-		d.view.Away = func() bool { return !p.shows(d) }
 		d.view.Focused = func(on bool) { showFocus(p.in(d.at).ground, on) }
 	}
 	p.SelectIndex(1)
@@ -72,20 +69,6 @@ func (p *panes) pane(at region) *pane {
 	s := control.NewSelect(p.keys, names, nil)
 	s.OnChanged = func(string) { p.SelectIndex(index[s.SelectedIndex()]) }
 	return &pane{holder: container.NewStack(), ground: newGround(), choice: s}
-}
-
-// shows tells whether a drawing is to be seen.
-func (p *panes) shows(d paneDrawing) bool {
-	return p.frame.clips[d.at].Visible() && slices.Contains(p.in(d.at).holder.Objects, fyne.CanvasObject(d.view))
-}
-
-// redraw brings what a region shows up to date.
-func (p *panes) redraw(r region) {
-	for _, d := range p.shown {
-		if d.at == r {
-			d.view.Redraw() // but for those that are away
-		}
-	}
 }
 
 // in is the place in a region.
@@ -222,14 +205,6 @@ func (w *mainWindow) fillPanes() {
 	says := container.New(layout.NewCustomPaddedLayout(0, 0, theme.Space2, 0), w.cuts.says)
 	sectionHead := container.New(control.Column{Gap: theme.Space1}, row, says)
 	f.fill(regionSection, sheet(p.below.ground, container.NewBorder(sectionHead, nil, nil, nil, p.below.holder)))
-
-	w.view.Away = func() bool { return w.showroom == nil && !f.clips[regionPicture].Visible() }
-	f.shown = func(r region) {
-		p.redraw(r)
-		if r == regionPicture {
-			w.view.Redraw()
-		}
-	}
 
 	// Where plan and picture share one place, the head of each leads to the other.
 	toPicture.Hide()

@@ -41,6 +41,7 @@ func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 		t.Setenv("UNDERFALL_LANGUAGE", words.British) // whatever the machine speaks
 	}
 	a := test.NewApp()
+	roomtest.Wake()
 	var log bytes.Buffer
 	o.Log = &log
 	switch o.ConfigFolder {

@@ -107,8 +107,6 @@ type View struct {
 	readings bool
 	// room is what is lit in the room as it is measured, while the plan shows that; nil for the usual plan.
 	room *section.Lit
-	// Away tells whether it is not to be seen: it is drawn when it is asked to again. Nil for never.
-	Away func() bool
 	// Focused is told when keys go to the drawing, and when no longer.
 	Focused func(on bool)
 	choosing
@@ -208,7 +206,7 @@ func (v *View) follow() {
 // Redraw works the drawing out and paints it off the window's goroutine.
 func (v *View) Redraw() {
 	size := v.Size()
-	if size.Width < 2 || size.Height < 2 || len(v.result.Layout.Walls) == 0 || !v.Visible() || v.Away != nil && v.Away() {
+	if size.Width < 2 || size.Height < 2 || len(v.result.Layout.Walls) == 0 || !v.Visible() {
 		return
 	}
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {

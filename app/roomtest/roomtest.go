@@ -88,6 +88,7 @@ func British(tb testing.TB) *theme.Theme {
 	}
 	t := theme.New(false, shelf.Book(words.British, unit.Metric, nil))
 	test.NewTempApp(tb).Settings().SetTheme(t)
+	Wake()
 	return t
 }
 

@@ -70,8 +70,6 @@ type View struct {
 	Edit    func(part string)
 	// Started is told once of the first picture, or why there is no 3D; nil for nobody.
 	Started func(why error)
-	// Away tells whether it is not to be seen: it is drawn when it is asked to again. Nil for never.
-	Away func() bool
 	// Looked is told when it is looked from elsewhere; nil for nobody.
 	Looked func()
 	// Pictured is told of every picture shown, in pixels; nil for nobody.
@@ -277,9 +275,6 @@ func (v *View) ask(moving bool) {
 		return
 	}
 	v.place()
-	if v.Away != nil && v.Away() && v.Drawn() {
-		return
-	}
 	scale := float32(1)
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
 		scale = c.Scale()

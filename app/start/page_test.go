@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
+	"underfall/app/roomtest"
 	"underfall/app/start"
 	"underfall/app/theme"
 	"underfall/app/words"
@@ -29,6 +30,7 @@ import (
 func inApp(t *testing.T, dark bool, language string) {
 	t.Helper()
 	a := test.NewTempApp(t)
+	roomtest.Wake()
 	books, err := words.Load(assets.Words())
 	if err != nil {
 		t.Fatal(err)
