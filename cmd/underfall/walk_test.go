@@ -218,7 +218,7 @@ func (d *desktop) typeFall() {
 	d.t.Helper()
 	d.click(820, 770)
 	d.pause()
-	d.click(150, 541)
+	d.click(150, 589)
 	d.key("ctrl+a")
 	d.do("type", "--delay", "60", "1:20")
 }
@@ -229,7 +229,7 @@ func (d *desktop) dragCut() {
 	d.t.Helper()
 	d.pause()
 	d.forget()
-	d.click(577, 73)
+	d.click(760, 73)
 	grip := d.wait(`grip (\d+) (\d+)`)
 	var x, y int
 	if _, err := fmt.Sscan(grip[1]+" "+grip[2], &x, &y); err != nil {

@@ -166,7 +166,7 @@ func TestAnyChangeSettles(t *testing.T) {
 			if j.StandingOf(key) == job.Held && !keepsFromEnd(&j, &s.Job, key) {
 				t.Fatalf("%s is held, and moved: %v", key, e.What)
 			}
-			if !slices.Contains(told, key) {
+			if !slices.Contains(told, key) && !hardlyDiffers(&j, &s.Job, key) {
 				t.Fatalf("%s differs, and is not told: %v", key, e.What)
 			}
 		}
@@ -199,4 +199,13 @@ func checkRefusal(t *rapid.T, before job.Job, s Settled) {
 			t.Fatalf("the cure %v does not do: %+v", c.What, cured.Refused)
 		}
 	}
+}
+
+// hardlyDiffers tells whether a length differs by less than the least step that lengths are shown in, a millimetre
+// or a sixteenth of an inch.
+func hardlyDiffers(a, b *job.Job, key string) bool {
+	was, _ := at(a, key)
+	is, _ := at(b, key)
+	const sixteenthMM = 25.4 / 16
+	return was.CanFloat() && is.CanFloat() && math.Abs(was.Float()-is.Float()) < sixteenthMM
 }

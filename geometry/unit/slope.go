@@ -2,6 +2,7 @@ package unit
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/message"
 )
@@ -92,9 +93,10 @@ func (r *reader) bareSlope(v float64) Reading {
 }
 
 // again reads the same fall said once more in brackets, as Format writes it:
-// 1:40 (25 mm/m). Each is rounded; the value suits both.
+// 1:40 (25 mm/m) or 18 mm/m (1:55.6). Each is rounded; the value suits both.
 func (r *reader) again(a amount) (amount, *fault) {
 	r.next++
+	from := r.next
 	b, f := r.slope()
 	if f != nil {
 		return amount{}, f
@@ -103,11 +105,15 @@ func (r *reader) again(a amount) (amount, *fault) {
 	if !last.is(")") {
 		return amount{}, faultAt(last, "reading.no-closing")
 	}
+	inRun, perMetre := a.value, b.value
+	if slices.ContainsFunc(r.tokens[from:r.next], func(t token) bool { return t.is(":") }) {
+		inRun, perMetre = perMetre, inRun
+	}
 	r.next++
 	const half = 0.05 // of the last decimal shown, in 1:n as in mm/m
-	low := math.Max(1/(1/a.value+half), b.value-half/1000)
-	high := b.value + half/1000
-	if n := 1/a.value - half; n > 0 {
+	low := math.Max(1/(1/inRun+half), perMetre-half/1000)
+	high := perMetre + half/1000
+	if n := 1/inRun - half; n > 0 {
 		high = math.Min(high, 1/n)
 	}
 	fits := func(v float64) bool { return v >= low && v <= high }
