@@ -129,29 +129,13 @@ func (w *mainWindow) atLevel(of section.CuttingOf) {
 
 // cutPoints cuts through two points that were pressed, or says in words that stay why that is no cut.
 func (w *mainWindow) cutPoints(c section.Cutting) {
-	w.setAiming(false)
+	w.setPressing(sight.PressingNothing)
 	if _, err := c.Plane(w.change.Result); err != nil {
 		w.log("no cut: %v", err)
 		w.teller.Tell(theme.Say(message.OfError(err), w.change.Result.Settled.Units), true,
-			answer.Offer{Text: theme.Word("cut.again"), Do: w.guard.Wrap(partWindow, func() { w.teller.Tell("", false); w.setAiming(true) })},
+			answer.Offer{Text: theme.Word("cut.again"), Do: w.guard.Wrap(partWindow, func() { w.teller.Tell("", false); w.setPressing(sight.PressingCut) })},
 			answer.Offer{Text: theme.Word("app.dismiss"), Do: func() { w.teller.Tell("", false) }})
 		return
 	}
 	w.cutThere(c)
-}
-
-// setAiming has two points of the plan pressed that the cut is to go through, or no more.
-func (w *mainWindow) setAiming(on bool) {
-	w.status.SetText("")
-	if on {
-		w.drawings.show(w.plan)
-		w.status.SetText(theme.Word("cut.press-two-points"))
-	}
-	w.sight.Change(func(s *sight.State) {
-		s.Aiming = on
-		if on {
-			s.Measuring, s.Standing = false, false
-		}
-	})
-	w.log("aiming %v", on)
 }

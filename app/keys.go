@@ -38,7 +38,7 @@ func (w *mainWindow) shortcuts() {
 	add(&fyne.ShortcutRedo{}, w.redoLast)
 	ctrl(fyne.KeyY, w.redoLast)
 	add(shifted(fyne.KeyZ), w.redoLast)
-	ctrl(fyne.KeyM, func() { w.setMeasuring(!w.sight.Measuring) })
+	ctrl(fyne.KeyM, func() { w.togglePressing(sight.PressingMeasure) })
 	ctrl(fyne.KeyT, w.toggleTheme)
 	add(shifted(fyne.KeyS), w.saveAs)
 	for i, key := range []fyne.KeyName{fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7} {
@@ -99,9 +99,7 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 			w.sides.close()
 		}
 		w.closeShowroom()
-		w.setMeasuring(false)
-		w.setAiming(false)
-		w.setStanding(false)
+		w.setPressing(sight.PressingNothing)
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
 	"underfall/app/drawing"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry/message"
 	"underfall/geometry/section"
@@ -177,10 +178,10 @@ func fitted(width float32, o fyne.CanvasObject) fyne.CanvasObject {
 // fillPanes puts the drawings and the picture into their regions.
 func (w *mainWindow) fillPanes() {
 	f, p := w.frame, w.drawings
-	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.setMeasuring(!w.sight.Measuring) })
+	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.togglePressing(sight.PressingMeasure) })
 	toPicture := w.tool("app.to-picture", nil, "app.to-picture.hint", func() { f.bring(regionPicture) })
-	w.aim = w.tool("app.cut", nil, "cut.aim.hint", func() { w.setAiming(!w.sight.Aiming) })
-	w.stand = w.tool("rod.stand", nil, "rod.stand.hint", func() { w.setStanding(!w.sight.Standing) })
+	w.aim = w.tool("app.cut", nil, "cut.aim.hint", func() { w.togglePressing(sight.PressingCut) })
+	w.stand = w.tool("rod.stand", nil, "rod.stand.hint", func() { w.togglePressing(sight.PressingRod) })
 	w.putIn = w.tool("put-in", fynetheme.ContentAddIcon(), "put-in.hint", w.offerToPutIn)
 	w.waiting = control.NewWrapped(theme.Word("app.room-measured")).Styled(theme.TextCaption, false, theme.Caption)
 	w.waiting.Hide()

@@ -192,24 +192,9 @@ func (w *mainWindow) chooseLayer(l geometry.RodLayer) {
 
 // standRod has a rod stand at a point that was pressed, or no more, or says in words that stay why none can.
 func (w *mainWindow) standRod(at plan.Point, reachMM float64) {
-	w.setStanding(false)
+	w.setPressing(sight.PressingNothing)
 	if err := w.sight.StandRod(w.change.Result, at, reachMM); err != nil {
 		w.teller.Tell(theme.Say(message.OfError(err), w.change.Result.Settled.Units), true,
 			answer.Offer{Text: theme.Word("app.dismiss"), Do: func() { w.teller.Tell("", false) }})
 	}
-}
-
-// setStanding has a point pressed that a rod is to stand at, or no more.
-func (w *mainWindow) setStanding(on bool) {
-	w.status.SetText("")
-	if on {
-		w.status.SetText(theme.Word("rod.press-a-point"))
-	}
-	w.sight.Change(func(s *sight.State) {
-		s.Standing = on
-		if on {
-			s.Measuring, s.Aiming = false, false
-		}
-	})
-	w.log("standing %v", on)
 }

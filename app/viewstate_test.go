@@ -38,6 +38,9 @@ func change(v reflect.Value) {
 	case *rule.Subject:
 		x.Number++
 		return
+	case *sight.Pressing:
+		*x = map[sight.Pressing]sight.Pressing{sight.PressingNothing: sight.PressingRod, sight.PressingRod: sight.PressingMeasure, sight.PressingMeasure: sight.PressingCut}[*x]
+		return
 	case *buildup.Stage:
 		*x = (*x + 1) % buildup.Stages
 		return
@@ -111,7 +114,7 @@ func TestShowroomGivesAllBack(t *testing.T) {
 	w.openShowroom()
 	s := w.sight.State
 	if s.CutOn || s.Look != viewer.LookFinished || s.Apart != 0 || s.Stage != buildup.StageTile ||
-		s.Chosen != "" || s.Mark != nil || s.Measuring || s.Water {
+		s.Chosen != "" || s.Mark != nil || s.Pressing != sight.PressingNothing || s.Water {
 		t.Errorf("the showroom is technical: %+v", s)
 	}
 	inside := other(other(w.sight.State))
@@ -198,8 +201,10 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 		{"light", w.settings.lights.Selected, lights[s.Light]}, {"wet", w.settings.wet.Checked, s.Wet},
 		{"dimensions", w.settings.dimensions.Checked, s.Dimensions},
 		{"apart", w.settings.apart.Value, s.Apart}, {"water", w.water.Run.Checked, s.Water},
-		{"measuring", w.measure.Importance == widget.HighImportance, s.Measuring},
-		{"aiming", w.aim.Importance == widget.HighImportance, s.Aiming}, {"fit", w.fit.Chosen, s.MovedMM(sight.PlaneFirst) != 0 || !s.Corner && s.Cutting.TurnedDeg != 0},
+		{"measuring", w.measure.Importance == widget.HighImportance, s.Pressing == sight.PressingMeasure},
+		{"aiming", w.aim.Importance == widget.HighImportance, s.Pressing == sight.PressingCut},
+		{"standing", w.stand.Importance == widget.HighImportance, s.Pressing == sight.PressingRod},
+		{"fit", w.fit.Chosen, s.MovedMM(sight.PlaneFirst) != 0 || !s.Corner && s.Cutting.TurnedDeg != 0},
 	} {
 		if !reflect.DeepEqual(c.got, c.want) {
 			t.Errorf("%s shows %v, the state is %v", c.tool, c.got, c.want)

@@ -515,18 +515,33 @@ func (w *mainWindow) release() {
 	w.guard.Go(partChange, func() { w.sight.Do(func() { w.window.Canvas().Unfocus() }) })
 }
 
-func (w *mainWindow) setMeasuring(on bool) {
-	w.status.SetText("")
-	if on {
-		w.status.SetText(theme.Word("app.click-two-points-of-the-drawing"))
+// togglePressing has points of the drawings pressed for something, or no more where they are.
+func (w *mainWindow) togglePressing(what sight.Pressing) {
+	if w.sight.Pressing == what {
+		what = sight.PressingNothing
 	}
-	w.sight.Change(func(s *sight.State) {
-		s.Measuring = on
-		if on {
-			s.Aiming, s.Standing = false, false
+	w.setPressing(what)
+}
+
+// setPressing has points of the drawings pressed for something, told in the line below.
+func (w *mainWindow) setPressing(what sight.Pressing) {
+	before := w.sight.Pressing
+	w.status.SetText("")
+	switch what {
+	case sight.PressingMeasure:
+		w.status.SetText(theme.Word("app.click-two-points-of-the-drawing"))
+	case sight.PressingCut:
+		w.drawings.show(w.plan)
+		w.status.SetText(theme.Word("cut.press-two-points"))
+	case sight.PressingRod:
+		w.status.SetText(theme.Word("rod.press-a-point"))
+	}
+	w.sight.Change(func(s *sight.State) { s.Pressing = what })
+	for _, p := range []sight.Pressing{before, what} {
+		if p != sight.PressingNothing {
+			w.log("%s %v", p, p == what)
 		}
-	})
-	w.log("measure %v", on)
+	}
 }
 
 // showPressed shows on a tool that what it is for goes on, or not.

@@ -72,7 +72,7 @@ func TestTwoPointsAskForACut(t *testing.T) {
 	v, b := at(t, still.Plan, fyne.NewSize(600, 400))
 	var asked []section.Cutting
 	v.Cut = func(c section.Cutting) { asked = append(asked, c) }
-	b.sight.Change(func(s *sight.State) { s.Aiming = true })
+	b.sight.Change(func(s *sight.State) { s.Pressing = sight.PressingCut })
 	p, q := plan.Point{1700, 400}, plan.Point{2100, 900}
 	tap := func(at plan.Point) {
 		press(v, v.toWindow(at))

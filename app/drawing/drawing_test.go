@@ -82,7 +82,7 @@ func TestDragInPlan(t *testing.T) {
 // Measuring between two corners of the section gives their distance.
 func TestMeasure(t *testing.T) {
 	v, b := at(t, still.Section, fyne.NewSize(700, 300))
-	b.sight.Change(func(s *sight.State) { s.Measuring = true })
+	b.sight.Change(func(s *sight.State) { s.Pressing = sight.PressingMeasure })
 	var tile [2]fyne.Position
 	for _, a := range v.drawing.Areas {
 		if a.PartID == "base" {

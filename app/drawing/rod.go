@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"underfall/app/sight"
 	"underfall/app/still"
 	"underfall/app/theme"
 	"underfall/geometry/plan"
@@ -15,7 +16,7 @@ const rodWide, rodHigh = 7.0, 24.0
 
 // standing tells whether a point is being pressed that a rod is to stand at: in plan, and in the section on
 // its line.
-func (v *View) standing() bool { return v.sight.Standing && v.showsRod() }
+func (v *View) standing() bool { return v.sight.Pressing == sight.PressingRod && v.showsRod() }
 
 // showsRod tells whether the drawing shows where the rod at a point stands.
 func (v *View) showsRod() bool { return v.kind == still.Plan || v.kind == still.Section }

@@ -197,8 +197,8 @@ func (v *View) ShowReadings(on bool) {
 
 // follow comes to what is looked at.
 func (v *View) follow() {
-	v.measure(v.sight.Measuring)
-	v.aim(v.sight.Aiming && v.kind == still.Plan)
+	v.measure(v.sight.Pressing == sight.PressingMeasure)
+	v.aim(v.sight.Pressing == sight.PressingCut && v.kind == still.Plan)
 	v.runWater(v.sight.Water && (v.kind == still.Plan || v.kind == still.Long))
 	v.Redraw()
 }

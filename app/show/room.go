@@ -91,7 +91,7 @@ func (s *Room) End() {
 func ForCustomers(s sight.State) sight.State {
 	s.CutOn, s.Look, s.Apart, s.Stage = false, viewer.LookFinished, 0, buildup.StageTile
 	s.Chosen, s.Mark, s.Marked = "", nil, ""
-	s.Measuring, s.Water = false, false
+	s.Pressing, s.Water = sight.PressingNothing, false
 	return s
 }
 

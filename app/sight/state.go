@@ -20,6 +20,17 @@ const (
 	Planes
 )
 
+// Pressing is what points of the drawings are being pressed for: one thing at a time.
+type Pressing string
+
+// What points may be pressed for.
+const (
+	PressingNothing Pressing = ""
+	PressingMeasure Pressing = "measure"  // two, that something is measured between
+	PressingCut     Pressing = "aiming"   // two of the plan, that the cut is to go through
+	PressingRod     Pressing = "standing" // one, that a rod is to stand at
+)
+
 // State is what is looked at and how. It is no part of the job, and a value:
 // kept aside and put back whole.
 type State struct {
@@ -41,20 +52,20 @@ type State struct {
 	Chosen     string  // id of the chosen part
 	Mark       *Mark   // the place of the chosen finding
 	Marked     string  // key of the finding the mark stands on
-	Measuring  bool
-	Aiming     bool // two points are being pressed that the cut is to go through
+	// Pressing is what points of the drawings are being pressed for.
+	Pressing Pressing
 	// Level is the level cut that a plan is drawn at.
 	Level section.Cutting
 	// Datum is what heights are counted from, in the drawings, at the rods and in the lists.
 	Datum geometry.DatumOf
-	// RodAt is a point of the room that a rod stands at, if HasRod; Standing that one is being pressed.
-	RodAt            plan.Point
-	HasRod, Standing bool
-	Water            bool // running in the drawings
-	Camera           viewer.Camera
-	View             viewer.View // the ready-made view that the camera is; empty for none
-	Placed           bool        // the camera has been
-	Touched          bool        // by hand since it was placed
+	// RodAt is a point of the room that a rod stands at, if HasRod.
+	RodAt   plan.Point
+	HasRod  bool
+	Water   bool // running in the drawings
+	Camera  viewer.Camera
+	View    viewer.View // the ready-made view that the camera is; empty for none
+	Placed  bool        // the camera has been
+	Touched bool        // by hand since it was placed
 }
 
 // Usual is how a job is looked at first.

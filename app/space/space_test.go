@@ -68,7 +68,7 @@ func TestDoubleTapEdits(t *testing.T) {
 // shower's width.
 func TestMeasureInSpace(t *testing.T) {
 	v, b := pictured(t)
-	v.sight.Change(func(s *sight.State) { s.Measuring = true })
+	v.sight.Change(func(s *sight.State) { s.Pressing = sight.PressingMeasure })
 	r := b.Change.Result
 	v.sight.Change(func(s *sight.State) { s.CutOn = false })
 	v.sight.Camera = viewer.CameraFor(viewer.ViewPlan, r, v.aspect())
@@ -85,7 +85,7 @@ func TestMeasureInSpace(t *testing.T) {
 	if !v.tape.label.Visible() {
 		t.Error("the measure is not written")
 	}
-	v.sight.Change(func(s *sight.State) { s.Measuring = false })
+	v.sight.Change(func(s *sight.State) { s.Pressing = sight.PressingNothing })
 	if len(v.tape.points) != 0 {
 		t.Error("the tape is not taken away")
 	}

@@ -103,7 +103,7 @@ func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 		v.sight.Do(func() { v.tellOff(err) })
 	})
 	s.Listen(func() {
-		v.measure(s.Measuring)
+		v.measure(s.Pressing == sight.PressingMeasure)
 		v.ask(true)
 	})
 	return v
