@@ -109,13 +109,16 @@ func (c Cutting) Turnings(r geometry.Result) (out []Turning) {
 }
 
 // halfTurn is an angle as the way of a line, which leads both ways: over −90° to 90°.
-func halfTurn(deg float64) float64 {
-	deg = math.Mod(deg, 180)
+func halfTurn(deg float64) float64 { return within(deg, 180) }
+
+// within is an angle less whole multiples of a turn: over its half below nought to its half.
+func within(deg, turnDeg float64) float64 {
+	deg = math.Mod(deg, turnDeg)
 	switch {
-	case deg > 90:
-		deg -= 180
-	case deg <= -90:
-		deg += 180
+	case deg > turnDeg/2:
+		deg -= turnDeg
+	case deg <= -turnDeg/2:
+		deg += turnDeg
 	}
 	return deg
 }
@@ -158,16 +161,7 @@ func (c Cutting) Turned(r geometry.Result, about plan.Point, deg float64) Cuttin
 const leastTurnDeg = 1e-9
 
 // fullTurn is an angle over −180° to 180°.
-func fullTurn(deg float64) float64 {
-	deg = math.Mod(deg, 360)
-	switch {
-	case deg > 180:
-		deg -= 360
-	case deg <= -180:
-		deg += 360
-	}
-	return deg
-}
+func fullTurn(deg float64) float64 { return within(deg, 360) }
 
 // TurnTo is how far a cut is turned from its own way when the end of its line that lies on the way it
 // runs, or the other one, is led to a point about a place; ok is false where the point is the place.
