@@ -282,11 +282,14 @@ func slope(v float64, s System, more int) string {
 	return fmt.Sprintf("%s1:%s (%s)", sign, trim(1/a, 1+more), perMetre)
 }
 
-// isSixteenths tells whether so many inches are told in full by sixteenths of one.
+// isSixteenths tells whether so many inches are told in full by sixteenths of one, or would be read as some from
+// the three decimals that they are told in otherwise.
 func isSixteenths(inches float64) bool {
 	const same = 1e-6 // of an inch: what the nine decimals of a fall leave
+	const decimals = 1e3
 	n := math.Round(inches * sixteenthsIn)
-	return n > 0 && math.Abs(inches-n/sixteenthsIn) < same
+	told := math.Round(inches*decimals) / decimals
+	return n > 0 && (math.Abs(inches-n/sixteenthsIn) < same || math.Abs(told-n/sixteenthsIn) < same)
 }
 
 // exact writes a value in full, to be read in one way only.

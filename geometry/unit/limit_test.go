@@ -135,11 +135,14 @@ func TestBareFalls(t *testing.T) {
 // taken where the second allows it, else the second, else the middle of what
 // both allow: of 1:3, up to 1/2.95 = 0.3389831, and 339 mm/m, from 0.33895, it
 // is 0.3389665; of 1:3, from 1/3.05 = 0.3278689, and 327.85 mm/m, up to 0.3279,
-// 0.3278844.
+// 0.3278844. So the other way round: 188 mm/m lies between 1:5.35 and 1:5.25,
+// 186.9 to 190.5 mm/m; 8 mm/m does not between 1:125.15 and 1:125.05, 7.990 to
+// 7.997 mm/m, but 1:125.1, 7.994 mm/m, is 8 mm/m to a tenth.
 func TestFallSaidTwice(t *testing.T) {
 	for text, want := range map[string]float64{
 		"1:12 (83.3 mm/m)": 1.0 / 12, "1:12 (83.4 mm/m)": 0.0834, "1:33.3 (30 mm/m)": 1 / 33.3, "1:3 (339 mm/m)": (0.33895 + 1/2.95) / 2,
 		"1:3 (327.85 mm/m)": (0.3279 + 1/3.05) / 2, "1:40 (2.5 %)": 0.025, "25 mm/m (1:40)": 0.025,
+		"188 mm/m (1:5.3)": 0.188, "8 mm/m (1:125.1)": 1 / 125.1,
 	} {
 		readsAs(t, text, Slope, Metric, want)
 	}
