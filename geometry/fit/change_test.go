@@ -48,12 +48,8 @@ func TestAdjustments(t *testing.T) {
 		"a small trap seal": {slab, func(j *job.Job) { j.Drain.SealMM = 40 }, "uk-seal", ""},
 		"a fact":            {slab, func(*job.Job) {}, "beyond-unknown", ""},
 	} {
-		j := c.of.Clone()
-		c.change(&j)
-		r := evaluated(t, j)
-		f, found := broken(r, c.rule)
+		r, f, found := brokenBy(t, name, c.of, c.change, c.rule)
 		if !found {
-			t.Errorf("%s: %s is not broken", name, c.rule)
 			continue
 		}
 		got, ok := fit.Adjust(r, f)
@@ -249,12 +245,8 @@ func TestNumbersAreTurnedToWhatIsUsual(t *testing.T) {
 		"a splash, inches": {loft, inches, "head-splash", "remedy.shower-depth", 25.4},
 		"a hole, inches":   {slab, inches, "core-slab", "remedy.way-out-up", 3.175},
 	} {
-		j := c.of.Clone()
-		c.change(&j)
-		r := evaluated(t, j)
-		f, found := broken(r, c.rule)
+		r, f, found := brokenBy(t, name, c.of, c.change, c.rule)
 		if !found {
-			t.Errorf("%s: %s is not broken", name, c.rule)
 			continue
 		}
 		got, ok := fit.Adjust(r, f)
@@ -278,4 +270,17 @@ func TestNumbersAreTurnedToWhatIsUsual(t *testing.T) {
 			t.Errorf("%s: %s is still broken", name, c.rule)
 		}
 	}
+}
+
+// brokenBy is a job, changed, with what it breaks of a rule; a rule that it keeps is told.
+func brokenBy(t *testing.T, name string, of job.Job, change func(*job.Job), id string) (geometry.Result, rule.Finding, bool) {
+	t.Helper()
+	j := of.Clone()
+	change(&j)
+	r := evaluated(t, j)
+	f, found := broken(r, id)
+	if !found {
+		t.Errorf("%s: %s is not broken", name, id)
+	}
+	return r, f, found
 }
