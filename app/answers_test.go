@@ -64,15 +64,20 @@ func TestCardOpensWhereTheWayOutsideIsStated(t *testing.T) {
 	}
 }
 
-// The card of what is assumed leads to the field of that, in sight.
-func TestCardOpensWhatIsAssumed(t *testing.T) {
-	w, _ := openWindow(t, Options{})
-	w.showPanels()
+// assumedBeyond is the starting job with what the waste joins outside assumed.
+func assumedBeyond() job.Job {
 	j := job.New()
 	usual := job.UsualBeyond()
 	j.Waste.Beyond = &usual
 	j.SetStanding(job.BeyondKey+".joins", job.Assumed)
-	w.begin(j)
+	return j
+}
+
+// The card of what is assumed leads to the field of that, in sight.
+func TestCardOpensWhatIsAssumed(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.showPanels()
+	w.begin(assumedBeyond())
 	until(t, "the card", func() bool { return w.answer.PressOffer("beyond-assumed", "Open its field") })
 	joins := w.tray.Row(job.BeyondKey + " joins").Object()
 	has, _ := w.window.Canvas().Focused().(fyne.CanvasObject)

@@ -129,11 +129,7 @@ func TestSavingDoesNotTouchATrial(t *testing.T) {
 func TestWhatIsConfirmedIsNotTried(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.showPanels()
-	j := job.New()
-	usual := job.UsualBeyond()
-	j.Waste.Beyond = &usual
-	j.SetStanding(job.BeyondKey+".joins", job.Assumed)
-	w.begin(j)
+	w.begin(assumedBeyond())
 	until(t, "the button", func() bool { return w.answer.PressOffer("beyond-assumed", "It is so: a gully 150 from the wall") })
 	until(t, "the step", func() bool { return !w.change.Undo.IsZero() })
 	if is := w.desk.Job(); w.trial.Running() || len(is.Standing(job.Assumed)) > 0 {

@@ -51,26 +51,19 @@ func TestMeasuresKeepApart(t *testing.T) {
 			lit.Mark = &marks[0].Mark
 		}
 		d := section.RoomOf(r, lit)
-		for _, size := range sizes() {
-			for _, u := range []unit.System{unit.Metric, unit.Imperial} {
-				where := fmt.Sprintf("%s, %d by %d, %s", r.Settled.Name, size[0], size[1], u)
-				v := paint.FitTo(&d, size[0], size[1], 1)
-				l := section.Letter(paint.SheetOf(painter(t), v, style(u)), paint.SeenIn(&d, v))
-				keptApart(t, where, &l, v)
-				keptOff(t, where, &l, v, &d)
-				if size[0] < 600 {
-					continue
-				}
-				for _, tape := range d.Tapes {
-					ticks += len(tape.Marks)
-				}
-				for i := range l.Texts {
-					if l.Texts[i].Mark != nil {
-						figures++
-					}
+		letteredApart(t, r, &d, func(_ string, widthPX int, l *section.Lettering) {
+			if widthPX < 600 {
+				return
+			}
+			for _, tape := range d.Tapes {
+				ticks += len(tape.Marks)
+			}
+			for i := range l.Texts {
+				if l.Texts[i].Mark != nil {
+					figures++
 				}
 			}
-		}
+		})
 	}
 	t.Logf("%d figures at %d marks", figures, ticks)
 	if figures < ticks || ticks < 100 {
@@ -93,36 +86,45 @@ func TestReadingsKeepApart(t *testing.T) {
 		}
 		d := section.PlanOf(read)
 		d.Read(read)
-		for _, size := range sizes() {
-			for _, u := range []unit.System{unit.Metric, unit.Imperial} {
-				where := fmt.Sprintf("%s, %d by %d, %s", r.Settled.Name, size[0], size[1], u)
-				v := paint.FitTo(&d, size[0], size[1], 1)
-				l := section.Letter(paint.SheetOf(painter(t), v, style(u)), paint.SeenIn(&d, v))
-				keptApart(t, where, &l, v)
-				keptOff(t, where, &l, v, &d)
-				for _, text := range l.Texts {
-					for _, at := range l.Read {
-						const half, high = section.ReadingPoints, 1.6 * section.ReadingPoints
-						if b := text.Box; b.Low[0] < at[0]+half && b.High[0] > at[0]-half && b.Low[1] < at[1] && b.High[1] > at[1]-high {
-							t.Errorf("%s: %s lies on the mark of a reading", where, text.Message)
-						}
-					}
-				}
-				if size[0] < 1000 {
-					continue
-				}
-				marks += len(l.Read)
-				for _, text := range l.Texts {
-					if strings.HasPrefix(text.Key, job.ReadingsKey) || strings.HasPrefix(text.Key, job.SpotLevelsKey) {
-						figures++
+		letteredApart(t, read, &d, func(where string, widthPX int, l *section.Lettering) {
+			for _, text := range l.Texts {
+				for _, at := range l.Read {
+					const half, high = section.ReadingPoints, 1.6 * section.ReadingPoints
+					if b := text.Box; b.Low[0] < at[0]+half && b.High[0] > at[0]-half && b.Low[1] < at[1] && b.High[1] > at[1]-high {
+						t.Errorf("%s: %s lies on the mark of a reading", where, text.Message)
 					}
 				}
 			}
-		}
+			if widthPX < 1000 {
+				return
+			}
+			marks += len(l.Read)
+			for _, text := range l.Texts {
+				if strings.HasPrefix(text.Key, job.ReadingsKey) || strings.HasPrefix(text.Key, job.SpotLevelsKey) {
+					figures++
+				}
+			}
+		})
 	}
 	t.Logf("%d figures at %d marks", figures, marks)
 	if figures < marks || marks < 80 {
 		t.Errorf("%d figures at %d marks", figures, marks)
+	}
+}
+
+// letteredApart letters a drawing of a result in five sizes and both systems of units: no text meets another or what can be
+// dragged. It visits each.
+func letteredApart(t *testing.T, r geometry.Result, d *section.Drawing, visit func(where string, widthPX int, l *section.Lettering)) {
+	t.Helper()
+	for _, size := range sizes() {
+		for _, u := range []unit.System{unit.Metric, unit.Imperial} {
+			where := fmt.Sprintf("%s, %d by %d, %s", r.Settled.Name, size[0], size[1], u)
+			v := paint.FitTo(d, size[0], size[1], 1)
+			l := section.Letter(paint.SheetOf(painter(t), v, style(u)), paint.SeenIn(d, v))
+			keptApart(t, where, &l, v)
+			keptOff(t, where, &l, v, d)
+			visit(where, size[0], &l)
+		}
 	}
 }
 
