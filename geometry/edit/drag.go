@@ -250,17 +250,7 @@ func drag(h Handle, to plan.Point, f Fineness) Edit {
 		case HandleShower:
 			moveShower(j, l, right-j.Shower.WidthMM/2, r)
 		case HandleDrain:
-			middle := l.DrainCentre.Sub(l.DrainAlong.Mul(j.Drain.OffsetMM))
-			j.Drain.OffsetMM = r.mm(to.Sub(middle).Dot(l.DrainAlong))
-			if j.Former.Fall.Linear() && j.Drain.LengthMM == 0 {
-				// As long as its side, it stays so.
-				least, greatest := j.DrainMovesMM()
-				j.Drain.OffsetMM = math.Max(least, math.Min(greatest, j.Drain.OffsetMM))
-			}
-			if !j.Former.Fall.Linear() || j.Former.Fall == job.FallMid {
-				forward := r.mm(into)
-				j.Drain.ForwardMM = &forward
-			}
+			dragDrain(j, &l, to, r)
 		case HandleExit:
 			dragExit(j, l, to, r)
 		case HandleSide:
@@ -298,16 +288,36 @@ func drag(h Handle, to plan.Point, f Fineness) Edit {
 		case HandleTurn:
 			dragTurn(j, l, h.Index, to, f)
 		case HandleFitting:
-			if h.Index >= 0 && h.Index < len(j.Waste.Fittings) {
-				// Along the run to the place nearest to the pointer. As far as the fitting the
-				// run lies as without it, wherever it stood before.
-				without := j.Clone()
-				without.Waste.Fittings = slices.Delete(without.Waste.Fittings, h.Index, h.Index+1)
-				run := waste.Lay(without, l)
-				j.Waste.Fittings[h.Index].AtMM = math.Min(r.mm(run.Nearest(to)), r.down(run.ExitAtMM))
-			}
+			dragFitting(j, l, h.Index, to, r)
 		}
 	}))
+}
+
+// dragDrain moves the drain along its side, and where it may lie anywhere also to and from the wall.
+func dragDrain(j *job.Job, l *layout.Layout, to plan.Point, r rounding) {
+	middle := l.DrainCentre.Sub(l.DrainAlong.Mul(j.Drain.OffsetMM))
+	j.Drain.OffsetMM = r.mm(to.Sub(middle).Dot(l.DrainAlong))
+	if j.Former.Fall.Linear() && j.Drain.LengthMM == 0 {
+		// As long as its side, it stays so.
+		least, greatest := j.DrainMovesMM()
+		j.Drain.OffsetMM = math.Max(least, math.Min(greatest, j.Drain.OffsetMM))
+	}
+	if !j.Former.Fall.Linear() || j.Former.Fall == job.FallMid {
+		forward := r.mm(to.Sub(l.Corners[0]).Dot(l.Into))
+		j.Drain.ForwardMM = &forward
+	}
+}
+
+// dragFitting moves a fitting along the run to the place nearest to the pointer. As far as the fitting the run lies
+// as without it, wherever it stood before.
+func dragFitting(j *job.Job, l layout.Layout, fitting int, to plan.Point, r rounding) {
+	if fitting < 0 || fitting >= len(j.Waste.Fittings) {
+		return
+	}
+	without := j.Clone()
+	without.Waste.Fittings = slices.Delete(without.Waste.Fittings, fitting, fitting+1)
+	run := waste.Lay(without, l)
+	j.Waste.Fittings[fitting].AtMM = math.Min(r.mm(run.Nearest(to)), r.down(run.ExitAtMM))
 }
 
 // startsLeft tells whether the shower's offset counts from its left: from its

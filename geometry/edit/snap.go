@@ -2,6 +2,7 @@ package edit
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
@@ -193,14 +194,7 @@ func nearestWall(l *layout.Layout, p plan.Point) (near *layout.Wall) {
 }
 
 // isOf tells whether the handle is of one of some kinds.
-func (h Handle) isOf(kinds ...HandleKind) bool {
-	for _, k := range kinds {
-		if h.Kind == k {
-			return true
-		}
-	}
-	return false
-}
+func (h Handle) isOf(kinds ...HandleKind) bool { return slices.Contains(kinds, h.Kind) }
 
 // guidesFor are the lines that what a handle moves may fall onto, what one thinks of first before others.
 func guidesFor(j *job.Job, l *layout.Layout, h Handle) (out []Guide) {
@@ -208,19 +202,33 @@ func guidesFor(j *job.Job, l *layout.Layout, h Handle) (out []Guide) {
 	for i := range l.Doors {
 		if d := &l.Doors[i]; h != (Handle{HandleDoorway, i}) {
 			name := message.Of("snap.post", message.In("opening", message.Of("place.doorway", message.No("n", i+1))))
-			out = append(out, Guide{Name: name, From: d.A, along: d.Wall.Outward}, Guide{Name: name, From: d.B, along: d.Wall.Outward})
+			out = append(out, reveals(name, d.A, d.B, d.Wall.Outward)...)
 		}
 	}
 	for i, o := range j.Room.Windows {
 		if h != (Handle{HandleWindow, i}) && o.Wall >= 0 && o.Wall < len(l.Walls) {
 			w := &l.Walls[o.Wall]
 			name := message.Of("snap.post", message.In("opening", message.Of("item.room.windows", message.No("n", i+1))))
-			out = append(out, Guide{Name: name, From: w.At(o.OffsetMM), along: w.Outward}, Guide{Name: name, From: w.At(o.OffsetMM + o.WidthMM), along: w.Outward})
+			out = append(out, reveals(name, w.At(o.OffsetMM), w.At(o.OffsetMM+o.WidthMM), w.Outward)...)
 		}
 	}
 	out = append(out, showerGuides(j, l, h)...)
 	out = append(out, runGuides(j, l, h)...)
 	return append(out, joistGuides(l, h)...)
+}
+
+// reveals are the lines out from the two sides of an opening.
+func reveals(name message.Message, a, b, along plan.Point) []Guide {
+	return []Guide{{Name: name, From: a, along: along}, {Name: name, From: b, along: along}}
+}
+
+// inLine and middleOf name lines along something and through its middle.
+func inLine(what message.Message) message.Message {
+	return message.Of("snap.in-line", message.In("what", what))
+}
+
+func middleOf(what message.Message) message.Message {
+	return message.Of("snap.middle-of", message.In("what", what))
 }
 
 // wallGuides are the middles of walls, and for what goes with walls their faces and the other corners.
@@ -231,16 +239,16 @@ func wallGuides(j *job.Job, l *layout.Layout, h Handle) (out []Guide) {
 		w := &l.Walls[i]
 		switch {
 		case !room:
-			out = append(out, Guide{Name: message.Of("snap.middle-of", message.In("what", message.Of("part.wall", w.Name()))), From: w.At(w.LengthMM / 2), along: w.Outward, middle: true})
+			out = append(out, Guide{Name: middleOf(message.Of("part.wall", w.Name())), From: w.At(w.LengthMM / 2), along: w.Outward, middle: true})
 		case h.Kind == HandleCorner && i != h.Index:
-			name := message.Of("snap.in-line", message.In("what", message.Of("place.corner", message.AtCorner("corner", j.Room.Corner(i)))))
+			name := inLine(message.Of("place.corner", message.AtCorner("corner", j.Room.Corner(i))))
 			for _, along := range [...]plan.Point{l.ToRight, l.Into} {
 				out = append(out, Guide{Name: name, From: w.A, along: along})
 			}
 		}
 		own := room && (i == h.Index || h.Kind == HandleCorner && (i == (h.Index+n-1)%n || i == h.Index))
 		if !own && h.isOf(HandleSide, HandleDepth, HandleRight, HandleLeft, HandleJoist) {
-			out = append(out, Guide{Name: message.Of("snap.in-line", message.In("what", message.Of("part.wall", w.Name()))), From: w.A, along: w.Along})
+			out = append(out, Guide{Name: inLine(message.Of("part.wall", w.Name())), From: w.A, along: w.Along})
 		}
 	}
 	return out
@@ -258,17 +266,18 @@ func showerGuides(j *job.Job, l *layout.Layout, h Handle) (out []Guide) {
 				side layout.Side
 				a, b plan.Point
 			}{{layout.Right, c[1], c[2]}, {layout.Front, c[3], c[2]}, {layout.Left, c[0], c[3]}} {
-				out = append(out, Guide{Name: message.Of("snap.in-line", message.In("what", e.side.Edge())), From: e.a, along: e.b.Sub(e.a)})
+				out = append(out, Guide{Name: inLine(e.side.Edge()), From: e.a, along: e.b.Sub(e.a)})
 			}
 		}
 		middle := c[0].Add(c[2]).Mul(0.5)
 		for _, along := range [...]plan.Point{l.Into, l.ToRight} {
-			out = append(out, Guide{Name: message.Of("snap.middle-of", message.In("what", message.Of("place.shower"))), From: middle, along: along, middle: true})
+			out = append(out, Guide{Name: middleOf(message.Of("place.shower")), From: middle, along: along, middle: true})
 		}
 	}
 	if h.Kind != HandleDrain {
-		drain := message.Of("snap.in-line", message.In("what", message.Of("part.drain")))
-		out = append(out, Guide{Name: drain, From: l.DrainCentre, along: plan.Left(l.DrainAlong)}, Guide{Name: drain, From: l.DrainCentre, along: l.DrainAlong})
+		for _, along := range [...]plan.Point{plan.Left(l.DrainAlong), l.DrainAlong} {
+			out = append(out, Guide{Name: inLine(message.Of("part.drain")), From: l.DrainCentre, along: along})
+		}
 	}
 	return out
 }
@@ -295,7 +304,7 @@ func runGuides(j *job.Job, l *layout.Layout, h Handle) (out []Guide) {
 	out = append(out, Guide{Name: message.Of("snap.outlet"), From: l.Outlet, along: l.OutletTo, middle: true})
 	point := func(name message.Message, at plan.Point) {
 		for _, along := range [...]plan.Point{l.ToRight, l.Into} {
-			out = append(out, Guide{Name: message.Of("snap.in-line", message.In("what", name)), From: at, along: along, middle: true})
+			out = append(out, Guide{Name: inLine(name), From: at, along: along, middle: true})
 		}
 	}
 	for i := range l.Stacks {
