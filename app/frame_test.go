@@ -254,6 +254,7 @@ func TestPlanAndPictureShareOnePlace(t *testing.T) {
 // What a region shows has room in it, for every demo job in its own units and the other, at
 // every width: what is wider than its region is cut off at its edge.
 func TestWhatShowsHasRoom(t *testing.T) {
+	onlyLooks(t)
 	w, _ := openWindow(t, Options{})
 	for _, d := range w.demos {
 		for _, units := range []unit.System{unit.Metric, unit.Imperial} {

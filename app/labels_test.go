@@ -17,6 +17,7 @@ import (
 // In the narrowest tray every field shows its whole label and its whole value, in every language
 // and in one that is drawn out.
 func TestLabelsFit(t *testing.T) {
+	onlyLooks(t)
 	for _, tag := range []string{words.British, words.American, words.MadeUp} {
 		w, _ := openWindow(t, Options{})
 		w.speak(tag)
@@ -48,6 +49,7 @@ func TestLabelsFit(t *testing.T) {
 // What stands around the drawings shows all of its words: in every language and in one that is drawn
 // out, in the least window and in the usual one, for every worked example.
 func TestNothingAroundTheDrawingsIsClipped(t *testing.T) {
+	onlyLooks(t)
 	for _, tag := range []string{words.British, words.American, words.MadeUp} {
 		w, _ := openWindow(t, Options{})
 		w.speak(tag)

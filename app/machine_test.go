@@ -35,6 +35,7 @@ const leastToPress = 44
 // With everything large nothing that can be pressed is smaller than that, in the desk as it may
 // stand, on the start page and on the sheet of a new job; and what a region shows goes into it.
 func TestLarge(t *testing.T) {
+	onlyLooks(t)
 	for _, demo := range []string{"1-slab-side-wall", "6-cannot-be-built", "7-hall-bath-no-curb"} {
 		w, _ := openWindow(t, Options{File: "../assets/demos/" + demo + ".json"})
 		until(t, "the job", func() bool { return !w.replaced && w.answer.Answer().Counted })

@@ -15,6 +15,7 @@ import (
 // What stands over the picture has room, whatever is open and however large it is, in a language of longer
 // words as well; nothing of it has to be scrolled to.
 func TestThePicturesHeadHasRoom(t *testing.T) {
+	onlyLooks(t)
 	t.Setenv("UNDERFALL_LANGUAGE", words.MadeUp)
 	for _, size := range []fyne.Size{fyne.NewSize(1024, 700), fyne.NewSize(1280, 800), fyne.NewSize(1920, 1080)} {
 		for _, large := range []bool{false, true} {

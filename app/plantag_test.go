@@ -55,6 +55,7 @@ func TestDoorByItsTag(t *testing.T) {
 // Every thing of the plan of every demo has a tag that says what it is and has fields, and opens the station where
 // it is stated.
 func TestTagsOfEveryDemo(t *testing.T) {
+	onlyLooks(t)
 	w, _ := openWindow(t, Options{})
 	w.sides.openFields()
 	for i := range w.demos {

@@ -17,6 +17,7 @@ import (
 // to the least and to a large one, with the fields of a station and without. The picture in space is left
 // out, which other tests look at.
 func TestTheDeskAsSeen(t *testing.T) {
+	onlyLooks(t)
 	for _, at := range []struct {
 		size   fyne.Size
 		dark   bool

@@ -34,6 +34,15 @@ var windows = map[*testing.T]*mainWindow{}
 // noFolder as the folder for unsaved work leaves the window without.
 const noFolder = "none"
 
+// onlyLooks leaves a test out of the short ones: it looks at what stands where, in many windows, and has nothing run
+// beside them that others do not.
+func onlyLooks(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("nothing runs beside the window that is not run elsewhere")
+	}
+}
+
 // openWindow opens the window on Fyne's test driver: no display is needed.
 func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 	t.Helper()
