@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 
+	"underfall/app/pen"
+	"underfall/geometry/placing"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -28,11 +30,11 @@ func (c *canvas) area(a *section.Area, window plan.Region) {
 	// Patterns of thin layers would not read: those are filled alone.
 	var hatched plan.Region
 	for _, p := range region {
-		var rings [][][2]float64
+		var rings [][]placing.Point
 		for _, r := range p.Rings() {
 			rings = append(rings, c.pixels(r))
 		}
-		c.fill(rings, fill)
+		c.pen.Fill(rings, fill)
 		if c.thickness(p) >= leastHatched*c.style.Scale {
 			hatched = append(hatched, p)
 		}
@@ -41,9 +43,9 @@ func (c *canvas) area(a *section.Area, window plan.Region) {
 		return
 	}
 	spacing := hatchPixels * c.style.Scale / c.view.PixelsPerMM
-	var lines [][2][2]float64
+	var lines []placing.Straight
 	for _, l := range section.Hatch(hatched, pattern, spacing) {
-		var q [2][2]float64
+		var q placing.Straight
 		q[0][0], q[0][1] = c.view.ToPixel(l[0])
 		q[1][0], q[1][1] = c.view.ToPixel(l[1])
 		lines = append(lines, q)
@@ -80,11 +82,11 @@ func (c *canvas) thickness(p plan.Polygon) float64 {
 }
 
 // hatch draws hatch lines; strokes as short as they are wide are spots.
-func (c *canvas) hatch(lines [][2][2]float64, ink color.RGBA) {
+func (c *canvas) hatch(lines []placing.Straight, ink color.RGBA) {
 	width := hatchPoints * c.style.Scale
 	spot := 3 * width
-	var long [][2][2]float64
-	var spots [][][2]float64
+	var long []placing.Straight
+	var spots [][]placing.Point
 	for _, l := range lines {
 		dx, dy := l[1][0]-l[0][0], l[1][1]-l[0][1]
 		if length := math.Hypot(dx, dy); length >= spot {
@@ -93,19 +95,19 @@ func (c *canvas) hatch(lines [][2][2]float64, ink color.RGBA) {
 			spots = append(spots, octagon((l[0][0]+l[1][0])/2, (l[0][1]+l[1][1])/2, length/2))
 		}
 	}
-	c.strokes(long, width, ink)
+	c.pen.Stroke(long, width, ink)
 	const batch = 256
 	for part := range slices.Chunk(spots, batch) {
-		c.fill(part, ink)
+		c.pen.Fill(part, ink)
 	}
 }
 
 // octagon is a spot.
-func octagon(x, y, radius float64) [][2]float64 {
-	out := make([][2]float64, 8)
+func octagon(x, y, radius float64) []placing.Point {
+	out := make([]placing.Point, 8)
 	for i := range out {
 		s, k := math.Sincos((float64(i) + 0.5) * math.Pi / 4)
-		out[i] = [2]float64{x + radius*k, y + radius*s}
+		out[i] = placing.Point{x + radius*k, y + radius*s}
 	}
 	return out
 }
@@ -148,21 +150,22 @@ func (c *canvas) edges(areas []section.Area) {
 }
 
 func (c *canvas) outline(r plan.Region, ink color.RGBA, width float64) {
-	var lines [][2][2]float64
+	var lines []placing.Straight
 	for _, p := range r {
 		for _, ring := range p.Rings() {
 			px := c.pixels(ring)
 			for i := range px {
-				lines = append(lines, [2][2]float64{px[i], px[(i+1)%len(px)]})
+				lines = append(lines, placing.Straight{px[i], px[(i+1)%len(px)]})
 			}
 		}
 	}
-	c.strokes(lines, width, ink)
+	c.pen.Stroke(lines, width, ink)
 }
 
 // Areas paints areas alone: filled, hatched and edged, on what the picture shows already.
 func Areas(img *image.RGBA, areas []section.Area, v View, s Style) {
-	c := &canvas{image: img, view: v, to: v, style: s}
+	var none pen.Fonts
+	c := &canvas{pen: none.On(img), view: v, to: v, style: s}
 	window := plan.Rectangle(v.ToDrawing(-20, float64(v.Height)+20), v.ToDrawing(float64(v.Width)+20, -20))
 	for i := range areas {
 		c.area(&areas[i], window)

@@ -1,10 +1,9 @@
 package paint
 
 import (
-	"image"
 	"image/color"
-	"math"
 
+	"underfall/app/pen"
 	"underfall/geometry/message"
 	"underfall/geometry/placing"
 	"underfall/geometry/plan"
@@ -66,18 +65,18 @@ func (c *canvas) lettering(l *section.Lettering) {
 		c.measure(&l.Measures[i])
 	}
 	for _, o := range l.SetOuts {
-		c.strokes([][2][2]float64{o.Lead}, leadPoints*s, c.leadInk())
+		c.pen.Stroke([]placing.Straight{o.Lead}, leadPoints*s, c.leadInk())
 		c.ticked(o.Line)
 	}
 	for _, stem := range l.Stems {
 		c.stem(stem)
 	}
 	for _, n := range l.Notes {
-		var lines [][2][2]float64
+		var lines []placing.Straight
 		for _, line := range n.Lines {
 			lines = append(lines, line)
 		}
-		c.strokes(lines, notePoints*s, c.style.Ink)
+		c.pen.Stroke(lines, notePoints*s, c.style.Ink)
 		for _, at := range n.Dots {
 			c.dot(at)
 		}
@@ -98,36 +97,31 @@ func (c *canvas) lettering(l *section.Lettering) {
 func (c *canvas) placed(l *section.Lettering) (out []Placed) {
 	for i := range l.Texts {
 		if t := &l.Texts[i]; t.Typed() {
-			out = append(out, Placed{pixelsOf(t.Box), t.Key, t.Sets, t.Mark, c.style.Book.Say(t.Message)})
+			out = append(out, Placed{pen.Pixels(t.Box), t.Key, t.Sets, t.Mark, c.style.Book.Say(t.Message)})
 		}
 	}
 	return out
 }
 
-// pixelsOf are the pixels that a box takes.
-func pixelsOf(b placing.Box) image.Rectangle {
-	return image.Rect(int(math.Floor(b.Low[0])), int(math.Floor(b.Low[1])), int(math.Ceil(b.High[0])), int(math.Ceil(b.High[1])))
-}
-
 // dot paints the dot at a place.
 func (c *canvas) dot(at placing.Point) {
 	r := section.DotPoints * c.style.Scale
-	c.fill([][][2]float64{{{at[0] - r, at[1] - r}, {at[0] + r, at[1] - r}, {at[0] + r, at[1] + r}, {at[0] - r, at[1] + r}}}, c.style.Ink)
+	c.pen.Fill([][]placing.Point{{{at[0] - r, at[1] - r}, {at[0] + r, at[1] - r}, {at[0] + r, at[1] + r}, {at[0] - r, at[1] + r}}}, c.style.Ink)
 }
 
 // stem draws a staff's foot that stands on a level, or hangs under it, and the stem on it.
 func (c *canvas) stem(stem section.Stem) {
 	s := c.style.Scale
-	var lines [][2][2]float64
+	var lines []placing.Straight
 	for i := 1; i < len(stem.Points); i++ {
-		lines = append(lines, [2][2]float64{stem.Points[i-1], stem.Points[i]})
+		lines = append(lines, placing.Straight{stem.Points[i-1], stem.Points[i]})
 	}
-	c.strokes(lines, staffPoints*s, c.style.Accent)
+	c.pen.Stroke(lines, staffPoints*s, c.style.Accent)
 	at, half, high := stem.Points[0], footPoints/2*s, -footPoints*s
 	if stem.Down {
 		high = -high
 	}
-	c.fill([][][2]float64{{{at[0] - half, at[1]}, {at[0] + half, at[1]}, {at[0] + half, at[1] + high}, {at[0] - half, at[1] + high}}}, c.style.Accent)
+	c.pen.Fill([][]placing.Point{{{at[0] - half, at[1]}, {at[0] + half, at[1]}, {at[0] + half, at[1] + high}, {at[0] - half, at[1] + high}}}, c.style.Accent)
 }
 
 // disc paints a disc with a wall's letter, or a ring with a corner's.
@@ -144,23 +138,23 @@ func (c *canvas) disc(d section.Disc) {
 // round fills a circle about a place.
 func (c *canvas) round(at placing.Point, radius float64, ink color.RGBA) {
 	const sides = 48
-	rim := make([][2]float64, sides)
+	rim := make([]placing.Point, sides)
 	for i := range rim {
 		way := plan.DirectionDeg(float64(i) * 360 / sides)
-		rim[i] = [2]float64{at[0] + radius*way.X(), at[1] + radius*way.Y()}
+		rim[i] = placing.Point{at[0] + radius*way.X(), at[1] + radius*way.Y()}
 	}
-	c.fill([][][2]float64{rim}, ink)
+	c.pen.Fill([][]placing.Point{rim}, ink)
 }
 
 // measure draws the line of a dimension, and those that lead out to it.
 func (c *canvas) measure(m *section.Measure) {
 	s := c.style.Scale
 	over := 4 * s
-	var leads [][2][2]float64
+	var leads []placing.Straight
 	for k, end := range m.Line {
-		leads = append(leads, [2][2]float64{m.Of[k], {end[0] + m.Side[0]*over, end[1] + m.Side[1]*over}})
+		leads = append(leads, placing.Straight{m.Of[k], {end[0] + m.Side[0]*over, end[1] + m.Side[1]*over}})
 	}
-	c.strokes(leads, leadPoints*s, c.leadInk())
+	c.pen.Stroke(leads, leadPoints*s, c.leadInk())
 	c.ticked(m.Line)
 	if m.Flat {
 		c.broken(m.Line)
@@ -184,13 +178,13 @@ func (c *canvas) broken(line placing.Straight) {
 		if !end.off {
 			continue
 		}
-		at := func(along, aside float64) [2]float64 {
+		at := func(along, aside float64) placing.Point {
 			t := end.at + along*s
-			return [2]float64{line[0][0] + dx*t - dy*aside*s, line[0][1] + dy*t + dx*aside*s}
+			return placing.Point{line[0][0] + dx*t - dy*aside*s, line[0][1] + dy*t + dx*aside*s}
 		}
-		gap, a, b := [2][2]float64{at(-stepPoints, 0), at(stepPoints, 0)}, at(-stepPoints/2, halfPoints), at(stepPoints/2, -halfPoints)
-		c.strokes([][2][2]float64{gap}, 2*s, c.style.Paper)
-		c.strokes([][2][2]float64{{at(-stepPoints, 0), a}, {a, b}, {b, at(stepPoints, 0)}}, measurePoints*s, c.style.Ink)
+		gap, a, b := placing.Straight{at(-stepPoints, 0), at(stepPoints, 0)}, at(-stepPoints/2, halfPoints), at(stepPoints/2, -halfPoints)
+		c.pen.Stroke([]placing.Straight{gap}, 2*s, c.style.Paper)
+		c.pen.Stroke([]placing.Straight{{at(-stepPoints, 0), a}, {a, b}, {b, at(stepPoints, 0)}}, measurePoints*s, c.style.Ink)
 	}
 }
 
@@ -201,10 +195,10 @@ func (c *canvas) leadInk() color.RGBA { return mix(c.style.Paper, c.style.Ink, 0
 func (c *canvas) ticked(line placing.Straight) {
 	s := c.style.Scale
 	tick := 4 * s
-	c.strokes([][2][2]float64{line}, measurePoints*s, c.style.Ink)
-	var ticks [][2][2]float64
+	c.pen.Stroke([]placing.Straight{line}, measurePoints*s, c.style.Ink)
+	var ticks []placing.Straight
 	for _, end := range line {
-		ticks = append(ticks, [2][2]float64{{end[0] - tick, end[1] + tick}, {end[0] + tick, end[1] - tick}})
+		ticks = append(ticks, placing.Straight{{end[0] - tick, end[1] + tick}, {end[0] + tick, end[1] - tick}})
 	}
-	c.strokes(ticks, 1.4*s, c.style.Ink)
+	c.pen.Stroke(ticks, 1.4*s, c.style.Ink)
 }

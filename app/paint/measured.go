@@ -1,9 +1,7 @@
 package paint
 
 import (
-	"image"
 	"image/color"
-	"image/draw"
 
 	"underfall/geometry/placing"
 	"underfall/geometry/section"
@@ -23,18 +21,18 @@ const (
 func (c *canvas) measured(l *section.Lettering) {
 	s := c.style.Scale
 	for _, line := range l.Dotted {
-		c.strokes(dashes(line[0], line[1], dotPoints*s, 3*dotPoints*s), measurePoints*s, c.style.Ink)
+		c.pen.Stroke(dashes(line[0], line[1], dotPoints*s, 3*dotPoints*s), measurePoints*s, c.style.Ink)
 	}
 	for _, line := range l.Square {
-		c.strokes(dashes(line[0], line[1], 6*s, 4*s), tapePoints*s, c.style.Told)
+		c.pen.Stroke(dashes(line[0], line[1], 6*s, 4*s), tapePoints*s, c.style.Told)
 	}
 	for _, at := range l.Read {
 		half, high := section.ReadingPoints*s, 1.6*section.ReadingPoints*s
-		c.fill([][][2]float64{{at, {at[0] - half, at[1] - high}, {at[0] + half, at[1] - high}}}, c.style.Accent)
+		c.pen.Fill([][]placing.Point{{at, {at[0] - half, at[1] - high}, {at[0] + half, at[1] - high}}}, c.style.Accent)
 	}
 	for i := range l.Tapes {
 		t := &l.Tapes[i]
-		c.strokes([][2][2]float64{t.Line}, tapePoints*s, c.style.Accent)
+		c.pen.Stroke([]placing.Straight{t.Line}, tapePoints*s, c.style.Accent)
 		c.round(t.Line[0], tapeDotPoints*s, c.style.Accent)
 		for _, tick := range t.Ticks {
 			c.tapeTick(t, tick)
@@ -49,17 +47,19 @@ func (c *canvas) tapeTick(t *section.TapeLine, tick section.TapeTick) {
 	if tick.Lit {
 		long, wide = litTickPoints*s, 2*wide
 	}
-	across := func(by float64) [2]float64 { return [2]float64{tick.At[0] + t.Side[0]*by, tick.At[1] + t.Side[1]*by} }
-	c.strokes([][2][2]float64{{across(-long), across(long)}}, wide, c.style.Accent)
+	across := func(by float64) placing.Point {
+		return placing.Point{tick.At[0] + t.Side[0]*by, tick.At[1] + t.Side[1]*by}
+	}
+	c.pen.Stroke([]placing.Straight{{across(-long), across(long)}}, wide, c.style.Accent)
 	if tick.Lead != (placing.Straight{}) {
-		c.strokes([][2][2]float64{tick.Lead}, leadPoints*s, c.leadInk())
+		c.pen.Stroke([]placing.Straight{tick.Lead}, leadPoints*s, c.leadInk())
 	}
 }
 
 // ground paints what a text stands on and gives the ink that it is written in.
 func (c *canvas) ground(t *section.Text) color.RGBA {
 	plate := func(ground color.RGBA) {
-		draw.Draw(c.image, pixelsOf(t.Box).Intersect(c.image.Bounds()), image.NewUniform(ground), image.Point{}, draw.Src)
+		c.pen.Box(t.Box, ground)
 	}
 	switch t.Look {
 	case section.LookLit:

@@ -3,16 +3,11 @@
 package paint
 
 import (
-	"fmt"
 	"image"
 	"image/color"
-	"image/draw"
 	"math"
 
-	"golang.org/x/image/font"
-	"golang.org/x/image/font/opentype"
-	"golang.org/x/image/math/fixed"
-	"golang.org/x/image/vector"
+	"underfall/app/pen"
 	"underfall/app/words"
 	"underfall/geometry/edit"
 	"underfall/geometry/material"
@@ -73,41 +68,30 @@ type Style struct {
 	Chosen string
 }
 
-// Painter draws with one font.
-type Painter struct {
-	font  *opentype.Font
-	faces map[int]font.Face
-}
+// Painter draws on pixels with one font.
+type Painter struct{ fonts *pen.Fonts }
 
 // NewPainter makes a painter from a TrueType font.
 func NewPainter(fontData []byte) (*Painter, error) {
-	f, err := opentype.Parse(fontData)
+	fonts, err := pen.NewFonts(fontData, nil)
 	if err != nil {
-		return nil, fmt.Errorf("reading the drawing font: %w", err)
+		return nil, err
 	}
-	return &Painter{font: f, faces: map[int]font.Face{}}, nil
+	return &Painter{fonts}, nil
 }
 
-func (p *Painter) face(sizePixels float64) font.Face {
-	key := int(math.Round(sizePixels * 2))
-	if f, ok := p.faces[key]; ok {
-		return f
-	}
-	f, err := opentype.NewFace(p.font, &opentype.FaceOptions{Size: float64(key) / 2, DPI: 72, Hinting: font.HintingVertical})
-	if err != nil {
-		return nil
-	}
-	p.faces[key] = f
-	return f
-}
-
-// canvas is one picture being painted.
+// canvas is one drawing being made with a pen.
 type canvas struct {
-	*Painter
-	image *image.RGBA
+	pen   pen.Pen
 	view  View
 	to    Projection // where points go: the view, or a camera's picture
 	style Style
+}
+
+// on is a canvas of all of a picture.
+func (p *Painter) on(img *image.RGBA, s Style) *canvas {
+	size := img.Bounds().Size()
+	return &canvas{pen: p.fonts.On(img), view: View{Width: size.X, Height: size.Y, PixelsPerMM: 1}, style: s}
 }
 
 // Placed is a dimension's text as it stands on the picture, and what it shows that can be
@@ -130,8 +114,7 @@ type Overlay struct {
 // them, wherever their projections put them: the same drawings, seen in space.
 // Texts of one keep off those of the others.
 func (p *Painter) Annotate(img *image.RGBA, s Style, drawings ...Overlay) {
-	size := img.Bounds().Size()
-	c := &canvas{Painter: p, image: img, view: View{Width: size.X, Height: size.Y, PixelsPerMM: 1}, style: s}
+	c := p.on(img, s)
 	var seen []section.Seen
 	for i := range drawings {
 		seen = append(seen, section.Seen{Drawing: &drawings[i].Drawing, To: onto(drawings[i].To), PixelsPerMM: 1})
@@ -146,8 +129,13 @@ const hatchPixels = 7
 // Draw paints the drawing into the picture, and says where the dimensions that
 // can be typed on came to stand.
 func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Placed {
-	c := &canvas{Painter: p, image: img, view: v, to: v, style: s}
-	draw.Draw(img, img.Bounds(), image.NewUniform(s.Paper), image.Point{}, draw.Src)
+	return On(p.fonts.On(img), d, v, s)
+}
+
+// On draws with any pen, from the upper left corner of its page.
+func On(to pen.Pen, d section.Drawing, v View, s Style) []Placed {
+	c := &canvas{pen: to, view: v, to: v, style: s}
+	to.Box(placing.Box{High: placing.Point{float64(v.Width), float64(v.Height)}}, s.Paper)
 	window := plan.Rectangle(v.ToDrawing(-20, float64(v.Height)+20), v.ToDrawing(float64(v.Width)+20, -20))
 	for i := range d.Areas {
 		c.area(&d.Areas[i], window)
@@ -162,73 +150,12 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 	return c.placed(&l)
 }
 
-func (c *canvas) pixels(r plan.Ring) [][2]float64 {
-	out := make([][2]float64, len(r))
+func (c *canvas) pixels(r plan.Ring) []placing.Point {
+	out := make([]placing.Point, len(r))
 	for i, q := range r {
 		out[i][0], out[i][1] = c.to.ToPixel(q)
 	}
 	return out
-}
-
-// fill paints closed rings by the non-zero rule.
-func (c *canvas) fill(rings [][][2]float64, ink color.RGBA) {
-	if len(rings) == 0 {
-		return // the bounds of nothing would be the whole picture
-	}
-	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
-	for _, r := range rings {
-		for _, q := range r {
-			for k := range 2 {
-				low[k], high[k] = math.Min(low[k], q[k]), math.Max(high[k], q[k])
-			}
-		}
-	}
-	box := image.Rect(
-		int(math.Floor(clampPixel(low[0]))), int(math.Floor(clampPixel(low[1]))),
-		int(math.Ceil(clampPixel(high[0])))+1, int(math.Ceil(clampPixel(high[1])))+1,
-	).Intersect(c.image.Bounds())
-	if box.Empty() {
-		return
-	}
-	z := vector.NewRasterizer(box.Dx(), box.Dy())
-	for _, r := range rings {
-		for i, q := range r {
-			x, y := float32(clampPixel(q[0])-float64(box.Min.X)), float32(clampPixel(q[1])-float64(box.Min.Y))
-			if i == 0 {
-				z.MoveTo(x, y)
-			} else {
-				z.LineTo(x, y)
-			}
-		}
-		z.ClosePath()
-	}
-	z.Draw(c.image, box, image.NewUniform(ink), image.Point{})
-}
-
-// clampPixel keeps far-off coordinates within what the rasterizer can add up.
-func clampPixel(v float64) float64 { return math.Max(-8000, math.Min(16000, v)) }
-
-// strokes paints straight lines of one width in one go.
-func (c *canvas) strokes(lines [][2][2]float64, width float64, ink color.RGBA) {
-	const batch = 256
-	for len(lines) > 0 {
-		n := min(batch, len(lines))
-		rings := make([][][2]float64, 0, n)
-		for _, l := range lines[:n] {
-			dx, dy := l[1][0]-l[0][0], l[1][1]-l[0][1]
-			length := math.Hypot(dx, dy)
-			if length < 1e-9 {
-				continue
-			}
-			nx, ny := -dy/length*width/2, dx/length*width/2
-			rings = append(rings, [][2]float64{
-				{l[0][0] - nx, l[0][1] - ny}, {l[1][0] - nx, l[1][1] - ny},
-				{l[1][0] + nx, l[1][1] + ny}, {l[0][0] + nx, l[0][1] + ny},
-			})
-		}
-		c.fill(rings, ink)
-		lines = lines[n:]
-	}
 }
 
 func mix(a, b color.RGBA, t float64) color.RGBA {
@@ -242,42 +169,38 @@ func (c *canvas) line(l section.Line) {
 	if l.Weight == section.Thin {
 		ink = mix(c.style.Paper, c.style.Ink, 0.6)
 	}
-	var lines [][2][2]float64
+	var lines []placing.Straight
 	px := c.pixels(l.Points)
 	for i := 1; i < len(px); i++ {
 		if !l.Dashed {
-			lines = append(lines, [2][2]float64{px[i-1], px[i]})
+			lines = append(lines, placing.Straight{px[i-1], px[i]})
 			continue
 		}
 		lines = append(lines, dashes(px[i-1], px[i], 6*c.style.Scale, 4*c.style.Scale)...)
 	}
-	c.strokes(lines, width, ink)
+	c.pen.Stroke(lines, width, ink)
 }
 
-func dashes(a, b [2]float64, dash, gap float64) [][2][2]float64 {
+func dashes(a, b placing.Point, dash, gap float64) []placing.Straight {
 	length := math.Hypot(b[0]-a[0], b[1]-a[1])
 	const most = 2000
 	if length < 1e-9 || length/(dash+gap) > most {
-		return [][2][2]float64{{a, b}}
+		return []placing.Straight{{a, b}}
 	}
-	at := func(t float64) [2]float64 {
+	at := func(t float64) placing.Point {
 		t = math.Min(1, t/length)
-		return [2]float64{a[0] + (b[0]-a[0])*t, a[1] + (b[1]-a[1])*t}
+		return placing.Point{a[0] + (b[0]-a[0])*t, a[1] + (b[1]-a[1])*t}
 	}
-	var out [][2][2]float64
+	var out []placing.Straight
 	for s := 0.0; s < length; s += dash + gap {
-		out = append(out, [2][2]float64{at(s), at(s + dash)})
+		out = append(out, placing.Straight{at(s), at(s + dash)})
 	}
 	return out
 }
 
-// width of a text in pixels.
+// textWidth is how wide a text is, in pixels.
 func (c *canvas) textWidth(text string, size float64) float64 {
-	f := c.face(size)
-	if f == nil {
-		return 0
-	}
-	return float64(font.MeasureString(f, text)) / 64
+	return c.pen.TextWidth(text, size, pen.Regular)
 }
 
 // text writes centred on a place, on a patch of paper so that it reads over
@@ -292,16 +215,10 @@ func (c *canvas) text(text string, x, y, size float64, ink color.RGBA) {
 func (c *canvas) patch(b placing.Box) {
 	patch := c.style.Paper
 	patch.A = 255
-	draw.Draw(c.image, pixelsOf(b).Intersect(c.image.Bounds()), image.NewUniform(patch), image.Point{}, draw.Src)
+	c.pen.Box(b, patch)
 }
 
 // letters writes centred on a place, on whatever is there.
 func (c *canvas) letters(text string, x, y, size float64, ink color.RGBA) {
-	f := c.face(size)
-	if f == nil {
-		return
-	}
-	dot := fixed.Point26_6{X: fixed.Int26_6((x - c.textWidth(text, size)/2) * 64), Y: fixed.Int26_6((y + size*0.36) * 64)}
-	d := font.Drawer{Dst: c.image, Src: image.NewUniform(ink), Face: f, Dot: dot}
-	d.DrawString(text)
+	c.pen.Text(text, placing.Point{x - c.textWidth(text, size)/2, y + size*0.36}, size, pen.Regular, ink)
 }

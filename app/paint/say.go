@@ -9,7 +9,7 @@ import (
 
 // Say writes a message over the top of a picture, broken into lines.
 func (p *Painter) Say(img *image.RGBA, s Style, m message.Message) {
-	c := &canvas{Painter: p, image: img, style: s}
+	c := p.on(img, s)
 	c.say(m)
 }
 
@@ -24,7 +24,7 @@ func (c *canvas) say(m message.Message) {
 	for _, paragraph := range strings.Split(c.style.Book.Say(m), "\n") {
 		line := ""
 		for _, word := range strings.Fields(paragraph) {
-			if longer := strings.TrimSpace(line + " " + word); line == "" || c.textWidth(longer, size) <= float64(c.image.Rect.Dx())-2*margin {
+			if longer := strings.TrimSpace(line + " " + word); line == "" || c.textWidth(longer, size) <= float64(c.view.Width)-2*margin {
 				line = longer
 				continue
 			}

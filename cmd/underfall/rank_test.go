@@ -61,6 +61,7 @@ var ranks = map[string]int{
 	"geometry/fit":          13,
 	"geometry/takeoff":      13,
 	"app/words":             13,
+	"app/pen":               1,
 	"app/golden":            0,
 	"app/guard":             13,
 	"viewer":                14,

@@ -1,0 +1,161 @@
+package pen
+
+import (
+	"fmt"
+	"image"
+	"image/color"
+	"image/draw"
+	"math"
+
+	"underfall/geometry/placing"
+
+	xdraw "golang.org/x/image/draw"
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/opentype"
+	"golang.org/x/image/math/fixed"
+	"golang.org/x/image/vector"
+)
+
+// Fonts are the two faces as they are put on pixels, each size made once. They are for one goroutine; without any,
+// the zero Fonts, nothing is written.
+type Fonts struct {
+	fonts [2]*opentype.Font
+	faces map[sized]font.Face
+}
+
+type sized struct {
+	face Face
+	half int // of a pixel
+}
+
+// NewFonts reads fonts from TrueType files; without a bold one all is written in the regular one.
+func NewFonts(regular, bold []byte) (*Fonts, error) {
+	out := &Fonts{faces: map[sized]font.Face{}}
+	for i, data := range [...][]byte{Regular: regular, Bold: bold} {
+		if data == nil && i > 0 {
+			out.fonts[i] = out.fonts[Regular]
+			continue
+		}
+		f, err := opentype.Parse(data)
+		if err != nil {
+			return nil, fmt.Errorf("reading the drawing font: %w", err)
+		}
+		out.fonts[i] = f
+	}
+	return out, nil
+}
+
+// in is a face in a size; nil where the font cannot be had in it.
+func (f *Fonts) in(size float64, face Face) font.Face {
+	key := sized{face, int(math.Round(size * 2))}
+	if made, ok := f.faces[key]; ok {
+		return made
+	}
+	if f.fonts[face] == nil {
+		return nil
+	}
+	made, err := opentype.NewFace(f.fonts[face], &opentype.FaceOptions{Size: float64(key.half) / 2, DPI: 72, Hinting: font.HintingVertical})
+	if err != nil {
+		return nil
+	}
+	f.faces[key] = made
+	return made
+}
+
+// On is a pen that marks the pixels of a picture.
+func (f *Fonts) On(img *image.RGBA) Pen { return raster{f, img} }
+
+type raster struct {
+	fonts *Fonts
+	image *image.RGBA
+}
+
+func (r raster) Fill(rings [][]placing.Point, ink color.RGBA) {
+	if len(rings) == 0 {
+		return // the bounds of nothing would be the whole picture
+	}
+	low, high := placing.Point{math.Inf(1), math.Inf(1)}, placing.Point{math.Inf(-1), math.Inf(-1)}
+	for _, ring := range rings {
+		for _, q := range ring {
+			for k := range 2 {
+				low[k], high[k] = math.Min(low[k], q[k]), math.Max(high[k], q[k])
+			}
+		}
+	}
+	box := image.Rect(
+		int(math.Floor(clampPixel(low[0]))), int(math.Floor(clampPixel(low[1]))),
+		int(math.Ceil(clampPixel(high[0])))+1, int(math.Ceil(clampPixel(high[1])))+1,
+	).Intersect(r.image.Bounds())
+	if box.Empty() {
+		return
+	}
+	z := vector.NewRasterizer(box.Dx(), box.Dy())
+	for _, ring := range rings {
+		for i, q := range ring {
+			x, y := float32(clampPixel(q[0])-float64(box.Min.X)), float32(clampPixel(q[1])-float64(box.Min.Y))
+			if i == 0 {
+				z.MoveTo(x, y)
+			} else {
+				z.LineTo(x, y)
+			}
+		}
+		z.ClosePath()
+	}
+	z.Draw(r.image, box, image.NewUniform(ink), image.Point{})
+}
+
+// clampPixel keeps far-off coordinates within what the rasterizer can add up.
+func clampPixel(v float64) float64 { return math.Max(-8000, math.Min(16000, v)) }
+
+func (r raster) Box(b placing.Box, ink color.RGBA) {
+	draw.Draw(r.image, Pixels(b).Intersect(r.image.Bounds()), image.NewUniform(ink), image.Point{}, draw.Src)
+}
+
+// Pixels are those that a box touches.
+func Pixels(b placing.Box) image.Rectangle {
+	return image.Rect(int(math.Floor(b.Low[0])), int(math.Floor(b.Low[1])), int(math.Ceil(b.High[0])), int(math.Ceil(b.High[1])))
+}
+
+func (r raster) Stroke(lines []placing.Straight, width float64, ink color.RGBA) {
+	const batch = 256
+	for len(lines) > 0 {
+		n := min(batch, len(lines))
+		rings := make([][]placing.Point, 0, n)
+		for _, l := range lines[:n] {
+			dx, dy := l[1][0]-l[0][0], l[1][1]-l[0][1]
+			length := math.Hypot(dx, dy)
+			if length < 1e-9 {
+				continue
+			}
+			nx, ny := -dy/length*width/2, dx/length*width/2
+			rings = append(rings, []placing.Point{
+				{l[0][0] - nx, l[0][1] - ny}, {l[1][0] - nx, l[1][1] - ny},
+				{l[1][0] + nx, l[1][1] + ny}, {l[0][0] + nx, l[0][1] + ny},
+			})
+		}
+		r.Fill(rings, ink)
+		lines = lines[n:]
+	}
+}
+
+func (r raster) Text(text string, at placing.Point, size float64, face Face, ink color.RGBA) {
+	f := r.fonts.in(size, face)
+	if f == nil {
+		return
+	}
+	d := font.Drawer{Dst: r.image, Src: image.NewUniform(ink), Face: f,
+		Dot: fixed.Point26_6{X: fixed.Int26_6(at[0] * 64), Y: fixed.Int26_6(at[1] * 64)}}
+	d.DrawString(text)
+}
+
+func (r raster) TextWidth(text string, size float64, face Face) float64 {
+	f := r.fonts.in(size, face)
+	if f == nil {
+		return 0
+	}
+	return float64(font.MeasureString(f, text)) / 64
+}
+
+func (r raster) Picture(img image.Image, b placing.Box) {
+	xdraw.CatmullRom.Scale(r.image, Pixels(b), img, img.Bounds(), draw.Over, nil)
+}
