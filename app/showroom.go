@@ -32,7 +32,7 @@ func (w *mainWindow) openShowroom() {
 	w.view.Touched = s.Touch
 	w.window.SetContent(s.Object())
 	w.window.SetFullScreen(true)
-	w.view.Look(viewer.ViewCorner)
+	w.view.Look(viewer.ViewPhoto)
 	w.log("showroom true")
 }
 

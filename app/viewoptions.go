@@ -60,16 +60,24 @@ func (w *mainWindow) openViewOptions(under fyne.CanvasObject) {
 		b.Small = true
 		return b
 	}
-	views := container.New(control.Columns{Gap: theme.BetweenTwo})
-	for _, other := range []struct {
+	type other struct {
 		view viewer.View
 		name message.ID
-	}{{viewer.ViewCorner, "view.corner"}, {viewer.ViewFront, "view.front"}, {viewer.ViewStanding, "view.standing"}, {viewer.ViewDoorway, "view.doorway"}} {
-		views.Add(press(other.name, func() { w.lookFrom(other.view) }))
 	}
-	control.GroupOf(views)
+	rows := container.New(control.Column{Gap: theme.Space1})
+	for _, row := range [][]other{
+		{{viewer.ViewPhoto, "view.photo"}, {viewer.ViewDrain, "view.drain"}, {viewer.ViewDoorway, "view.doorway"}},
+		{{viewer.ViewStanding, "view.standing"}, {viewer.ViewCorner, "view.corner"}, {viewer.ViewFront, "view.front"}},
+	} {
+		views := container.New(control.Columns{Gap: theme.BetweenTwo})
+		for _, o := range row {
+			views.Add(press(o.name, func() { w.lookFrom(o.view) }))
+		}
+		control.GroupOf(views)
+		rows.Add(views)
+	}
 	apart := control.NewText(theme.Word("app.layers-drawn-apart")).Styled(theme.TextSecond, false, theme.Ink)
-	content := container.New(control.Column{Gap: theme.Space2}, views, w.looks, w.cutCheck, v.dimensions, v.wet, v.lights,
+	content := container.New(control.Column{Gap: theme.Space2}, rows, w.looks, w.cutCheck, v.dimensions, v.wet, v.lights,
 		container.NewBorder(nil, nil, apart, nil, v.apart), press("tool.picture", w.takePicture))
 	popup = widget.NewPopUp(container.NewPadded(content), w.window.Canvas())
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(under)

@@ -20,6 +20,9 @@ type Camera struct {
 	DistanceMM float64
 	// FieldDeg is the field of view upright; 0 for the usual one.
 	FieldDeg float64
+	// Rise is how far the line of the horizon is shifted up in the picture, as a share of half its height:
+	// a camera that looks level sees more of the floor and keeps uprights upright. Negative for down.
+	Rise float64
 	// NearMM is the shortest distance drawn, where what stands beside the camera asks for less than is
 	// usual; 0 for the usual one.
 	NearMM float64
@@ -107,6 +110,7 @@ func (c Camera) Between(o Camera, t float64) Camera {
 		Pitch:      c.Pitch + (o.Pitch-c.Pitch)*t,
 		DistanceMM: c.DistanceMM * math.Pow(o.DistanceMM/c.DistanceMM, t),
 		FieldDeg:   (c.field() + (o.field()-c.field())*t) * 180 / math.Pi,
+		Rise:       c.Rise + (o.Rise-c.Rise)*t,
 	}
 }
 
@@ -125,7 +129,7 @@ func (c Camera) matrix(width, height int, jitterX, jitterY float64) math32.Matri
 	near := float32(c.near())
 	projection.MakePerspective(float32(c.field()*180/math.Pi), float32(width)/float32(height), near, float32(c.DistanceMM*6+20000))
 	projection[8] += float32(2 * jitterX / float64(width))
-	projection[9] += float32(2 * jitterY / float64(height))
+	projection[9] += float32(2*jitterY/float64(height) - c.Rise)
 	var out math32.Matrix4
 	out.MultiplyMatrices(&projection, &view)
 	return out
@@ -136,7 +140,7 @@ func (c Camera) matrix(width, height int, jitterX, jitterY float64) math32.Matri
 func (c Camera) Ray(x, y, aspect float64) (from, direction mgl64.Vec3) {
 	right, up, forward := c.axes()
 	t := math.Tan(c.field() / 2)
-	d := forward.Add(right.Mul((2*x - 1) * t * aspect)).Add(up.Mul((1 - 2*y) * t))
+	d := forward.Add(right.Mul((2*x - 1) * t * aspect)).Add(up.Mul((1 - 2*y - c.Rise) * t))
 	return c.Eye(), d.Normalize()
 }
 
@@ -150,7 +154,7 @@ func (c Camera) Project(p mgl64.Vec3, aspect float64) (x, y float64, ok bool) {
 		return 0, 0, false
 	}
 	t := math.Tan(c.field()/2) * z
-	return 0.5 + d.Dot(right)/(2*t*aspect), 0.5 - d.Dot(up)/(2*t), true
+	return 0.5 + d.Dot(right)/(2*t*aspect), 0.5 - (d.Dot(up)/t+c.Rise)/2, true
 }
 
 // InSpace places points of a drawing on a cut plane in a camera's picture; not

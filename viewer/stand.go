@@ -163,7 +163,8 @@ func (f Frame) inOpen(c Camera) (out Camera, blocked *Body, ok bool) {
 	c.NearMM = 0
 	aspect := float64(f.Width) / math.Max(1, float64(f.Height))
 	t := math.Tan(c.field() / 2)
-	corner := math.Sqrt(1 + t*t*(1+aspect*aspect)) // how much further away the picture's corners are
+	high := 1 + math.Abs(c.Rise)
+	corner := math.Sqrt(1 + t*t*(high*high+aspect*aspect)) // how much further away the picture's corners are
 	mm, body := f.room(c.Eye(), math.Max(leastClearMM, c.near()*corner))
 	if body == nil {
 		return c, nil, true

@@ -20,13 +20,15 @@ const (
 	ViewPlan     View = "plan"
 	ViewFront    View = "front"
 	ViewCut      View = "cut"
-	ViewStanding View = "standing" // in the room, at the height of a person's eyes
+	ViewStanding View = "standing" // in the room, as one stands before the shower
 	ViewDoorway  View = "doorway"  // from the first doorway
+	ViewPhoto    View = "photo"    // the whole shower in its room, as it is photographed
+	ViewDrain    View = "drain"    // near the drain: its joint, and how the floor falls to it
 )
 
 // Views are all of them.
 func Views() []View {
-	return []View{ViewCorner, ViewPlan, ViewFront, ViewCut, ViewStanding, ViewDoorway}
+	return []View{ViewCorner, ViewPlan, ViewFront, ViewCut, ViewStanding, ViewDoorway, ViewPhoto, ViewDrain}
 }
 
 // focusOf is the shower with a little air over it.
@@ -61,15 +63,19 @@ func CameraFor(v View, r geometry.Result, aspect float64, cuts ...solid.Cut) Cam
 	case ViewFront:
 		c.Yaw, c.Pitch = yaw, 0.3
 	case ViewStanding:
-		return standing(r, r.Layout.Shower.Centroid().Add(into.Mul(2200)).Add(open.Mul(700)))
+		return newPhotographer(&r, aspect).standing(r.Layout.Shower.Centroid().Add(into.Mul(2200)).Add(open.Mul(700)))
 	case ViewDoorway:
-		// From the first doorway that sees the shower.
+		p := newPhotographer(&r, aspect)
 		for _, d := range r.Layout.Doors {
-			if at := d.Middle().Sub(d.Wall.Outward.Mul(120)); sees(r, at, r.Layout.Shower.Centroid()) {
-				return standing(r, at)
+			if c, ok := p.fromDoor(d); ok {
+				return c
 			}
 		}
-		return standing(r, r.Layout.Shower.Centroid().Add(into.Mul(2200)))
+		return p.standing(r.Layout.Shower.Centroid().Add(into.Mul(2200)))
+	case ViewPhoto:
+		return newPhotographer(&r, aspect).photograph()
+	case ViewDrain:
+		return newPhotographer(&r, aspect).atDrain()
 	case ViewCut:
 		switch len(cuts) {
 		case 0:
@@ -107,37 +113,6 @@ func CameraFor(v View, r geometry.Result, aspect float64, cuts ...solid.Cut) Cam
 		return c.Fit(box, aspect)
 	}
 	return c.Fit(box, aspect)
-}
-
-// sees tells whether nothing but the room's floor lies between two places.
-func sees(r geometry.Result, from, to plan.Point) bool {
-	const steps = 40
-	for k := range steps {
-		if !r.Layout.Room.Contains(from.Add(to.Sub(from).Mul(float64(k)/steps)), 1) {
-			return false
-		}
-	}
-	return true
-}
-
-// Eyes of a person standing, over the floor. Common practice, no source.
-const eyesMM = 1550
-
-// standing looks at the shower from a place in the room, moved inside it when
-// it lies out of it or near to a wall.
-func standing(r geometry.Result, at plan.Point) Camera {
-	l := r.Layout
-	middle := l.Shower.Centroid()
-	const clearMM = 90
-	for range 60 {
-		if mm, _ := l.Clear(at); l.Room.Contains(at, 0) && mm > clearMM {
-			break
-		}
-		at = at.Add(middle.Sub(at).Mul(0.04))
-	}
-	eye := mgl64.Vec3{at.X(), at.Y(), r.Floor.FinishedMM(at) + eyesMM}
-	target := mgl64.Vec3{middle.X(), middle.Y(), r.Heights.TileMM + 620}
-	return lookingFrom(eye, target, 62)
 }
 
 // lookingFrom is the camera at a place that looks at another.

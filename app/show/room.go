@@ -195,7 +195,7 @@ func (s *Room) sizeControls(j job.Job) {
 func (s *Room) sightControls() {
 	s.either("showroom.finished", "showroom.look-inside", s.sight.CutOn, func(inside bool) {
 		s.sight.Change(func(c *sight.State) { c.CutOn, c.Corner = inside, true })
-		view := viewer.ViewCorner
+		view := viewer.ViewPhoto
 		if inside {
 			view = viewer.ViewCut
 		}
