@@ -3,6 +3,7 @@ module underfall
 go 1.26
 
 require (
+	codeberg.org/go-pdf/fpdf v0.12.0
 	fyne.io/fyne/v2 v2.8.1
 	github.com/g3n/engine v0.2.0
 	github.com/go-gl/gl v0.0.0-20260331235117-4566fea9a276
@@ -14,8 +15,8 @@ require (
 	github.com/nicksnyder/go-i18n/v2 v2.5.1
 	github.com/peterstace/simplefeatures v0.59.0
 	github.com/rclancey/go-earcut v0.0.0-20180411045245-f3ec78d87470
-	golang.org/x/image v0.25.0
-	golang.org/x/text v0.23.0
+	golang.org/x/image v0.40.0
+	golang.org/x/text v0.37.0
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
 )

@@ -7,5 +7,13 @@ import _ "embed"
 //go:embed fonts/NotoSans-Regular.ttf
 var textFont []byte
 
+// boldFont is the heavier face beside it.
+//
+//go:embed fonts/NotoSans-Bold.ttf
+var boldFont []byte
+
 // TextFont is the font of what is written in drawings, a TrueType file; it is not to be changed.
 func TextFont() []byte { return textFont }
+
+// BoldFont is that of headings and numbers on paper, a TrueType file; it is not to be changed.
+func BoldFont() []byte { return boldFont }

@@ -57,6 +57,8 @@ func Run(args []string, out, errs io.Writer) int {
 			return draw(args[1:], b, errs)
 		case "order":
 			return order(args[1:], b, out, errs)
+		case "sheets":
+			return sheets(args[1:], b, out, errs)
 		case "parts":
 			return parts(args[1:], b, out, errs)
 		case "notices", "version", "-version", "--version", "help", "-h", "-help", "--help":

@@ -104,6 +104,9 @@ func (r raster) Fill(rings [][]placing.Point, ink color.RGBA) {
 	z.Draw(r.image, box, image.NewUniform(ink), image.Point{})
 }
 
+// leastStroke is the length under which a stroke is nothing.
+const leastStroke = 1e-9
+
 // clampPixel keeps far-off coordinates within what the rasterizer can add up.
 func clampPixel(v float64) float64 { return math.Max(-8000, math.Min(16000, v)) }
 
@@ -124,7 +127,7 @@ func (r raster) Stroke(lines []placing.Straight, width float64, ink color.RGBA) 
 		for _, l := range lines[:n] {
 			dx, dy := l[1][0]-l[0][0], l[1][1]-l[0][1]
 			length := math.Hypot(dx, dy)
-			if length < 1e-9 {
+			if length < leastStroke {
 				continue
 			}
 			nx, ny := -dy/length*width/2, dx/length*width/2

@@ -70,6 +70,8 @@ var ranks = map[string]int{
 	"app/version":           14,
 	"app/paint":             14,
 	"app/still":             15,
+	"app/sheet":             15,
+	"geometry/setout":       13,
 	"app/theme":             15,
 	"app/control":           16,
 	"app/sight":             16,

@@ -8,6 +8,7 @@ import (
 	"maps"
 	"slices"
 
+	"underfall/app/sheet"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry"
@@ -30,7 +31,7 @@ func fromData() []message.ID {
 	}
 	out := slices.Concat(job.IDs(), source.IDs(), part.IDs(), parts.IDs(), rule.QuantityNames(),
 		rule.SeverityIDs(), rule.StageIDs(), geometry.StandingIDs(), question.EntryIDs(), geometry.RodIDs(), geometry.DatumIDs(), section.LevelCutIDs(),
-		guide.IDs(), takeoff.IDs())
+		guide.IDs(), takeoff.IDs(), sheet.KindIDs())
 	packs, err := assets.Rules()
 	if err != nil {
 		panic(err) // they are built in, and loading them is tested

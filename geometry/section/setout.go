@@ -1,9 +1,7 @@
 package section
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"underfall/geometry"
 	"underfall/geometry/edit"
@@ -146,42 +144,23 @@ func (s *setter) leg(a, b plan.Point) {
 // fromTwoWalls sets out the place of something in the room from the nearest wall and from the
 // nearest one that stands across to that; nothing that can be typed on without its handle.
 func (s *setter) fromTwoWalls(p plan.Point, of edit.Handle) {
-	const acrossCos, leastMM = 0.5, 1
+	const leastMM = 1
 	if !s.l.Room.Contains(p, 0) {
 		return
 	}
-	type away struct {
-		wall        *layout.Wall
-		offMM, atMM float64
-	}
-	var walls []away
-	for i := range s.l.Walls {
-		w := &s.l.Walls[i]
-		off, at := w.A.Sub(p).Dot(w.Outward), p.Sub(w.A).Dot(w.Along)
-		if off > leastMM && at >= 0 && at <= w.LengthMM {
-			walls = append(walls, away{w, off, at})
-		}
-	}
-	slices.SortStableFunc(walls, func(a, b away) int { return cmp.Compare(a.offMM, b.offMM) })
-	for i, x := range walls {
-		if i > 0 && math.Abs(x.wall.Along.Dot(walls[0].wall.Along)) > acrossCos {
-			continue
-		}
+	for _, x := range s.l.OffTwoWalls(p, leastMM) {
 		var sets edit.FromWall
 		typed := of != (edit.Handle{}) // each by itself, though others are as far from the wall
 		if typed {
-			sets = edit.FromWall{Of: of, Wall: x.wall.Index}
+			sets = edit.FromWall{Of: of, Wall: x.Wall.Index}
 		}
-		if s.first(x.wall, x.offMM) || typed {
+		if s.first(x.Wall, x.OffMM) || typed {
 			var spans [][2]plan.Point
 			for _, aside := range [...]float64{0, 90, -90, 180, -180, 300, -300, 450, -450} {
-				by := x.wall.Along.Mul(aside)
-				spans = append(spans, [2]plan.Point{x.wall.At(x.atMM).Add(by), p.Add(by)})
+				by := x.Wall.Along.Mul(aside)
+				spans = append(spans, [2]plan.Point{x.Wall.At(x.AlongMM).Add(by), p.Add(by)})
 			}
-			s.add(p, x.offMM, "", sets, spans...)
-		}
-		if i > 0 {
-			return
+			s.add(p, x.OffMM, "", sets, spans...)
 		}
 	}
 }

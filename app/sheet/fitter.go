@@ -1,0 +1,267 @@
+package sheet
+
+import (
+	"slices"
+
+	"underfall/app/pen"
+	"underfall/geometry"
+	"underfall/geometry/buildup"
+	"underfall/geometry/message"
+	"underfall/geometry/placing"
+	"underfall/geometry/rule"
+	"underfall/geometry/section"
+	"underfall/geometry/setout"
+	"underfall/geometry/unit"
+)
+
+// fitter is the sheet that goes to site: no sum is left to be done in the head on the floor.
+func (m *maker) fitter() []block {
+	out := []block{m.heights(), gap(10)}
+	d := section.PlanOf(m.r.Result)
+	out = append(out, m.drawn("sheet.plan", &d, m.wide, 0.55*m.room())...)
+	out = append(out, gap(8))
+	out = append(out, m.marks(m.wide)...)
+	out = append(out, m.sections()...)
+	out = append(out, gap(8))
+	out = append(out, m.builtUp()...)
+	out = append(out, m.levels()...)
+	out = append(out, m.settle()...)
+	return append(out, m.cautions()...)
+}
+
+// sections are those across the way in and through the drain, where they are not the same, and along the waste.
+func (m *maker) sections() (out []block) {
+	trap := false
+	for _, s := range [...]struct {
+		head message.ID
+		of   section.CuttingOf
+	}{{"sheet.section-way-in", section.CutWayIn}, {"sheet.section-drain", section.CutDrain}} {
+		d, err := section.Through(m.r.Result, section.Cutting{Of: s.of}, buildup.StageTile)
+		if err != nil || s.of == section.CutDrain && trap {
+			continue // there is no way in over an edge, or the trap is seen already
+		}
+		trap = slices.ContainsFunc(d.Areas, func(a section.Area) bool { return a.PartID == "trap" && a.Cut })
+		out = append(append(out, gap(8)), m.drawn(s.head, &d, m.wide, 0.4*m.room())...)
+	}
+	long := section.LongOf(m.r.Result)
+	return append(append(out, gap(8)), m.drawnLong(&long)...)
+}
+
+// usualLineMM is how high over the datum a line is struck where none is: a metre, in inches four feet.
+// Common practice, no source.
+func usualLineMM(u unit.System) float64 {
+	if u == unit.Imperial {
+		return 1219.2
+	}
+	return 1000
+}
+
+// laser is the line that heights are read down from: the one that is set up, else where one is usually struck.
+func (m *maker) laser() (d geometry.Datum, setUp bool) {
+	if d = m.r.Counted(geometry.UnderLaser); d.Of == geometry.UnderLaser {
+		return d, true
+	}
+	return geometry.Datum{Of: geometry.UnderLaser, LaserMM: usualLineMM(m.r.Settled.Units)}, false
+}
+
+// down is how a level is read on the staff; nothing where it is none.
+func (m *maker) down(levelMM float64) string {
+	d, _ := m.laser()
+	read, err := m.r.Read(d, levelMM)
+	if err != nil {
+		return ""
+	}
+	return m.say.Say(read)
+}
+
+// level is a level over the datum.
+func (m *maker) level(mm float64) string { return m.say.Value(message.Level{MM: mm}) }
+
+// heights are the seven heights that everything is set by, with how each is read down from the laser line.
+func (m *maker) heights() block {
+	type cell struct{ what, over, down string }
+	var cells []cell
+	add := func(what message.ID, mm float64) {
+		cells = append(cells, cell{m.say.Text(what), m.level(mm), m.down(mm)})
+	}
+	line, setUp := m.laser()
+	where := m.say.Text("sheet.line-to-strike")
+	if setUp {
+		where = m.say.Text("sheet.line-set-up")
+	}
+	cells = append(cells, cell{m.say.Text("sheet.laser"), m.level(line.LaserMM), where})
+	h := &m.r.Heights
+	add("sheet.base-top", h.BaseTopMM)
+	for _, row := range m.r.Schedule {
+		switch row.ID.Of {
+		case buildup.OutletInvert:
+			add("sheet.outlet", row.Value)
+		case buildup.ExitInvert:
+			add("sheet.exit", row.Value)
+		}
+	}
+	add("sheet.tile-drain", h.TileMM)
+	rods, _ := m.r.Rods()
+	for _, rod := range rods {
+		switch rod.Of {
+		case geometry.RodWayIn:
+			add("sheet.tile-way-in", rod.LevelMM)
+		case geometry.RodRoom:
+			add("sheet.tile-room", rod.LevelMM)
+		}
+	}
+	const high, pad = 46, 5
+	return block{high: high, draw: func(to pen.Pen, at placing.Point) {
+		wide := m.wide / float64(len(cells))
+		frame := []placing.Straight{{at, {at[0] + m.wide, at[1]}}, {{at[0], at[1] + high}, {at[0] + m.wide, at[1] + high}}}
+		for i := range len(cells) + 1 {
+			x := at[0] + float64(i)*wide
+			frame = append(frame, placing.Straight{{x, at[1]}, {x, at[1] + high}})
+		}
+		to.Stroke(frame, 0.7, ink())
+		for i, c := range cells {
+			x := at[0] + float64(i)*wide + pad
+			what := wrapped(to, c.what, style{size: smallPoints}, wide-2*pad)[0]
+			to.Text(what, placing.Point{x, at[1] + 10}, smallPoints, pen.Regular, softInk())
+			to.Text(c.over, placing.Point{x, at[1] + 28}, figurePoints, pen.Bold, ink())
+			to.Text(c.down, placing.Point{x, at[1] + 40}, bodyPoints, pen.Bold, ink())
+		}
+	}}
+}
+
+// marks are what is marked out.
+func (m *maker) marks(wide float64) []block {
+	var rows [][]string
+	for _, mark := range setout.Of(&m.r.Result) {
+		offs, up, down := "", "", ""
+		for i, o := range mark.Offs {
+			if i > 0 {
+				offs += "\n"
+			}
+			offs += m.say.Say(message.Of("sheet.off", message.MM("mm", o.MM), message.In("from", o.From)))
+		}
+		if mark.Levelled {
+			up, down = m.level(mark.LevelMM), m.down(mark.LevelMM)
+		}
+		rows = append(rows, []string{m.say.Say(mark.What), offs, up, down})
+	}
+	columns := []tableColumn{{head: m.say.Text("sheet.column.what"), share: 1.5}, {head: m.say.Text("sheet.column.from"), share: 1.6, bold: true},
+		{head: m.say.Text("sheet.column.up"), share: 0.7, right: true, bold: true}, {head: m.say.Text("sheet.column.down"), share: 1, right: true, bold: true}}
+	return append(heading(m.to, m.say.Text("sheet.marking-out"), wide), table(m.to, columns, rows, wide)...)
+}
+
+// drawnLong is the section along the waste. Its heights are exaggerated, so that it has no scale.
+func (m *maker) drawnLong(d *section.Drawing) []block {
+	if len(d.Areas) == 0 && len(d.Lines) == 0 {
+		return nil
+	}
+	if d.Rise == 1 {
+		return m.drawn("sheet.long-scaled", d, m.wide, 0.36*m.room())
+	}
+	return m.unscaled(message.Of("sheet.long", message.Arg{Name: "rise", Value: message.Number(d.Rise)}), d, m.wide, 0.36*m.room())
+}
+
+// builtUp are the layers at the places that heights are asked for, as they are marked on a batten.
+func (m *maker) builtUp() []block {
+	rods, _ := m.r.Rods()
+	const perRow, between = 3, 14
+	wide := (m.wide - (perRow-1)*between) / perRow
+	var out []block
+	var columns []column
+	flush := func() {
+		if len(columns) > 0 {
+			out = append(out, beside(columns...), gap(8))
+		}
+		columns = nil
+	}
+	for _, rod := range rods {
+		layers := m.r.LayersOf(rod)
+		if len(layers) == 0 {
+			continue
+		}
+		var rows [][]string
+		for i := len(layers) - 1; i >= 0; i-- {
+			l := &layers[i]
+			rows = append(rows, []string{m.say.Say(l.Text), m.level(l.TopMM), m.down(l.TopMM)})
+		}
+		heads := []tableColumn{{head: m.say.Text(rod.Of.Name()), share: 3}, {head: m.say.Text("sheet.column.top"), share: 1, right: true, bold: true},
+			{head: m.say.Text("sheet.column.down"), share: 1.4, right: true, bold: true}}
+		columns = append(columns, column{float64(len(columns)) * (wide + between), table(m.to, heads, rows, wide)})
+		if len(columns) == perRow {
+			flush()
+		}
+	}
+	flush()
+	if len(out) > 0 {
+		out = append(heading(m.to, m.say.Text("sheet.built-up"), m.wide), out...)
+	}
+	return out
+}
+
+// together are blocks that stay on one page.
+func (m *maker) together(blocks []block) []block {
+	for i := range len(blocks) - 1 {
+		blocks[i].keep = true
+	}
+	return blocks
+}
+
+// levels is the schedule of levels.
+func (m *maker) levels() []block {
+	var rows [][]string
+	for i := range m.r.Schedule {
+		row := &m.r.Schedule[i]
+		off, down := "", ""
+		if row.Kind() != buildup.IsFall && row.Statistical > 0 {
+			off = m.say.Say(message.Of("sheet.about", message.Layer("by", row.Statistical)))
+		}
+		if row.Kind() == buildup.IsLevel {
+			down = m.down(row.Value)
+		}
+		rows = append(rows, []string{m.say.Say(row.Message()), m.say.Value(row.Kind().Value(row.Value)), off, down})
+	}
+	columns := []tableColumn{{head: m.say.Text("sheet.column.what"), share: 3}, {head: m.say.Text("sheet.column.level"), share: 1.2, right: true, bold: true},
+		{head: m.say.Text("sheet.column.about"), share: 0.8, right: true}, {head: m.say.Text("sheet.column.down"), share: 1, right: true, bold: true}}
+	return append(heading(m.to, m.say.Text("sheet.levels"), m.wide), table(m.to, columns, rows, m.wide)...)
+}
+
+// settle is what has to be settled before work begins, with what to do about it.
+func (m *maker) settle() []block {
+	out := append([]block{gap(8)}, heading(m.to, m.say.Text("sheet.settle"), m.wide)...)
+	none := true
+	for _, c := range m.r.answer.Cards {
+		if c.Severity() == rule.Note {
+			continue
+		}
+		none = false
+		worst := c.Worst()
+		severity := m.full.Text(c.Severity().Name())
+		out = append(out, m.together(append(
+			paragraph(m.to, m.full.Say(message.Of("sheet.card", message.In("heading", worst.Rule.Heading()), message.Name("severity", severity))),
+				style{size: bodyPoints, face: pen.Bold}, m.wide),
+			paragraph(m.to, m.full.Say(message.Of("sheet.card-says", message.In("found", worst.Message()), message.In("remedy", worst.Rule.Remedy()))),
+				style{size: bodyPoints}, m.wide)...))...)
+		out = append(out, gap(4))
+	}
+	if none {
+		out = append(out, paragraph(m.to, m.say.Text("sheet.nothing-to-settle"), style{size: bodyPoints}, m.wide)...)
+	}
+	return out
+}
+
+// cautions are the standing ones, by the stage of work in which they bite.
+func (m *maker) cautions() []block {
+	out := append([]block{gap(8)}, heading(m.to, m.say.Text("sheet.cautions"), m.wide)...)
+	var stage rule.Stage
+	for _, c := range m.r.Cautions {
+		if c.Rule.Stage != stage {
+			stage = c.Rule.Stage
+			head := paragraph(m.to, m.say.Text(stage.Name()), style{size: bodyPoints, face: pen.Bold}, m.wide)
+			head[len(head)-1].keep = true
+			out = append(append(out, gap(2)), head...)
+		}
+		out = append(out, m.together(paragraph(m.to, m.full.Say(message.Of("sheet.caution", message.In("heading", c.Rule.Heading()), message.In("text", c.Rule.Text()),
+			message.In("remedy", c.Rule.Remedy()))), style{size: bodyPoints}, m.wide))...)
+	}
+	return out
+}

@@ -1,0 +1,66 @@
+package sheet
+
+import (
+	"underfall/assets"
+	"underfall/geometry/message"
+	"underfall/geometry/source"
+	"underfall/geometry/takeoff"
+)
+
+// order is the list that a merchant picks from, with how each quantity was worked out.
+func (m *maker) order() ([]block, error) {
+	guides, err := assets.Guide()
+	if err != nil {
+		return nil, err
+	}
+	list, err := takeoff.Of(&m.r.Result, &guides)
+	if err != nil {
+		return nil, err
+	}
+	var out []block
+	if m.r.Stops() {
+		out = append(paragraph(m.to, m.full.Text("order.stops"), style{size: bodyPoints}, m.wide), gap(6))
+	}
+	columns := []tableColumn{{share: 3.4}, {head: m.full.Text("order.column.packs"), share: 1.8, bold: true},
+		{head: m.full.Text("order.column.needed"), share: 0.9, right: true}, {head: m.full.Text("order.column.left"), share: 0.9, right: true}}
+	for _, group := range takeoff.Groups() {
+		var rows [][]string
+		for i := range list.Lines {
+			l := &list.Lines[i]
+			if l.Group != group {
+				continue
+			}
+			needed := m.full.Value(l.Needed.Arg("needed").Value)
+			packs, left := needed, ""
+			if l.Form != "" {
+				packs = m.full.Say(message.Of("order.packs", message.No("n", l.Packs), message.In("pack", l.Pack())))
+				left = m.full.Value(l.Left.Arg("left").Value)
+			}
+			rows = append(rows, []string{m.full.Say(l.Item), packs, needed, left})
+		}
+		columns[0].head = m.full.Text(group.Name())
+		if rows := table(m.to, columns, rows, m.wide); len(rows) > 0 {
+			out = append(append(out, rows...), gap(6))
+		}
+	}
+	out = append(out, heading(m.to, m.full.Text("order.how-heading"), m.wide)...)
+	for i := range list.Lines {
+		out = append(out, m.how(&list.Lines[i])...)
+	}
+	return append(append(out, gap(6)), paragraph(m.to, m.full.Text("order.note"), style{size: smallPoints, soft: true}, m.wide)...), nil
+}
+
+// how says how a line was worked out; nothing where nothing was.
+func (m *maker) how(l *takeoff.Line) []block {
+	text := ""
+	for _, how := range l.How {
+		text += " " + m.full.Say(how)
+	}
+	if l.Source.Mark != source.Derived {
+		text += " " + m.full.Say(message.Of("order.source", message.In("source", l.Source.Message())))
+	}
+	if text == "" {
+		return nil
+	}
+	return paragraph(m.to, m.full.Say(message.Of("sheet.how", message.In("item", l.Item), message.Name("text", text[1:]))), style{size: smallPoints}, m.wide)
+}

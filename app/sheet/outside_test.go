@@ -1,0 +1,262 @@
+package sheet_test
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"image/png"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"underfall/app/sheet"
+	"underfall/app/words"
+	"underfall/assets"
+	"underfall/geometry"
+	"underfall/geometry/demotest"
+	"underfall/geometry/message"
+	"underfall/geometry/unit"
+)
+
+// need skips a test without programs that are not written here; ./cmd/dev test installs them.
+func need(t *testing.T, tools ...string) {
+	t.Helper()
+	for _, tool := range tools {
+		if _, err := exec.LookPath(tool); err != nil {
+			t.Skip(tool, "is not installed")
+		}
+	}
+}
+
+func book(t testing.TB) words.Book {
+	t.Helper()
+	s, err := words.Load(assets.Words())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s.Book(words.British, unit.Metric, func(m message.Message) { t.Errorf("no words for %s", m) })
+}
+
+func made() time.Time { return time.Date(2026, 3, 4, 15, 16, 0, 0, time.UTC) }
+
+// written is a sheet in a file.
+func written(t *testing.T, r geometry.Result, kind sheet.Kind, paper sheet.Paper) string {
+	t.Helper()
+	var data bytes.Buffer
+	if err := sheet.Write(&data, r, r.Answer(nil), sheet.Asked{Kind: kind, Paper: paper, Made: made()}, book(t)); err != nil {
+		t.Fatalf("%s, %s: %v", r.Settled.Name, kind, err)
+	}
+	path := filepath.Join(t.TempDir(), "sheet.pdf")
+	if err := os.WriteFile(path, data.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+func run(t *testing.T, name string, args ...string) string {
+	t.Helper()
+	out, err := exec.Command(name, args...).CombinedOutput()
+	if err != nil {
+		t.Fatalf("%s: %v: %s", name, err, out)
+	}
+	return string(out)
+}
+
+// page is one as pdftotext tells of it.
+type page struct {
+	Wide  float64 `xml:"width,attr"`
+	High  float64 `xml:"height,attr"`
+	Words []struct {
+		Left  float64 `xml:"xMin,attr"`
+		Top   float64 `xml:"yMin,attr"`
+		Right float64 `xml:"xMax,attr"`
+		Foot  float64 `xml:"yMax,attr"`
+		Text  string  `xml:",chardata"`
+	} `xml:"word"`
+}
+
+// pagesOf are the pages of a file with their words.
+func pagesOf(t *testing.T, path string) []page {
+	t.Helper()
+	var doc struct {
+		Pages []page `xml:"body>doc>page"`
+	}
+	d := xml.NewDecoder(strings.NewReader(run(t, "pdftotext", "-bbox", path, "-")))
+	d.Strict, d.Entity = false, xml.HTMLEntity
+	if err := d.Decode(&doc); err != nil || len(doc.Pages) == 0 {
+		t.Fatalf("%s: %v", path, err)
+	}
+	return doc.Pages
+}
+
+// Every sheet of every demo is sound to qpdf, of the paper's size to poppler, written in embedded fonts, and all its words
+// lie on the page.
+func TestSheetsAreSound(t *testing.T) {
+	need(t, "qpdf", "pdftotext", "pdffonts")
+	for i, r := range demotest.Shown(t) {
+		paper := sheet.Papers()[i%len(sheet.Papers())]
+		for _, kind := range sheet.Kinds() {
+			path := written(t, r, kind, paper)
+			if out := run(t, "qpdf", "--check", path); !strings.Contains(out, "No syntax or stream encoding errors") {
+				t.Errorf("%s, %s: %s", r.Settled.Name, kind, out)
+			}
+			fonts := strings.Split(strings.TrimSpace(run(t, "pdffonts", path)), "\n")[2:]
+			if len(fonts) == 0 || len(fonts) > 2 {
+				t.Errorf("%s, %s: fonts %q", r.Settled.Name, kind, fonts)
+			}
+			for _, f := range fonts {
+				if !regexp.MustCompile(`TrueType.*\byes\s+(yes|no)\s+yes\b`).MatchString(f) {
+					t.Errorf("%s, %s: a font is not embedded or cannot be searched: %s", r.Settled.Name, kind, f)
+				}
+			}
+			for n, p := range pagesOf(t, path) {
+				const pointsPerMM = 72 / 25.4
+				if math.Abs(p.Wide-paper.WideMM*pointsPerMM) > 0.1 || math.Abs(p.High-paper.HighMM*pointsPerMM) > 0.1 {
+					t.Errorf("%s: page %d is %v by %v points, not %s", kind, n+1, p.Wide, p.High, paper.Key)
+				}
+				for _, w := range p.Words {
+					const edge = 30.0 // a little less than the margin
+					if w.Left < edge || w.Right > p.Wide-edge || w.Top < edge-8 || w.Foot > p.High-edge+8 {
+						t.Errorf("%s, %s: “%s” runs out of page %d", r.Settled.Name, kind, w.Text, n+1)
+					}
+				}
+			}
+		}
+	}
+}
+
+// Every level of every demo stands in the text of its fitter's sheet, and how it is read down from a line struck a metre
+// over the datum.
+func TestEveryLevelIsOnPaper(t *testing.T) {
+	need(t, "pdftotext")
+	for _, r := range demotest.Shown(t) {
+		if r.Settled.Units != unit.Metric || len(r.Settled.Laser.SetUps) > 0 {
+			continue
+		}
+		text := strings.Join(strings.Fields(run(t, "pdftotext", "-layout", written(t, r, sheet.Fitter, sheet.Papers()[0]), "-")), " ")
+		levels := 0
+		for i := range r.Schedule {
+			row := &r.Schedule[i]
+			if row.Kind() != "level" {
+				continue
+			}
+			levels++
+			mm := int(math.Round(row.Value))
+			over := fmt.Sprintf("%+d", mm)
+			if mm == 0 {
+				over = "0"
+			}
+			if !strings.Contains(text, over) || !strings.Contains(text, strconv.Itoa(1000-mm)) && !strings.Contains(text, strconv.Itoa(int(math.Round(1000-row.Value)))) {
+				t.Errorf("%s: %s of %s, %d down, is not on the sheet", r.Settled.Name, book(t).Say(row.Message()), over, 1000-mm)
+			}
+		}
+		if levels < 8 {
+			t.Errorf("%s: %d levels", r.Settled.Name, levels)
+		}
+	}
+}
+
+// The scale bar of the plan is as long as the scale that stands over it says, measured in pixels to 0.2 mm.
+func TestScaleBarIsTrue(t *testing.T) {
+	need(t, "pdftotext", "pdftoppm")
+	const pixelsPerMM, dpi = 20, "508"
+	r := demotest.Shown(t)[0]
+	path := written(t, r, sheet.Fitter, sheet.Papers()[0])
+	words := pagesOf(t, path)[0].Words
+	ratio, lengthMM, left, middle := 0.0, 0.0, 0.0, 0.0
+	for i, w := range words {
+		if w.Text == "Plan" {
+			ratio, _ = strconv.ParseFloat(strings.TrimPrefix(words[i+1].Text, "1:"), 64)
+		}
+		if ratio > 0 && lengthMM == 0 && w.Text == "mm" {
+			lengthMM, _ = strconv.ParseFloat(words[i-1].Text, 64)
+			left, middle = words[i-1].Left, (w.Top+w.Foot)/2
+		}
+	}
+	if ratio == 0 || lengthMM == 0 {
+		t.Fatal("no scale, or no bar")
+	}
+	prefix := filepath.Join(t.TempDir(), "page")
+	run(t, "pdftoppm", "-r", dpi, "-f", "1", "-l", "1", "-png", path, prefix)
+	files, err := filepath.Glob(prefix + "*.png")
+	if err != nil || len(files) != 1 {
+		t.Fatal(files, err)
+	}
+	data, err := os.ReadFile(files[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	img, err := png.Decode(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	const pixelsPerPoint = pixelsPerMM * 25.4 / 72
+	dark := func(x, y int) bool { c, _, _, _ := img.At(x, y).RGBA(); return c < 0x8000 }
+	longest := 0
+	for y := int((middle - 8) * pixelsPerPoint); y < int((middle+8)*pixelsPerPoint); y++ {
+		x, n := int((left-1)*pixelsPerPoint), 0
+		for ; x > 0 && !dark(x, y); x-- {
+		}
+		for ; x-n > 0 && dark(x-n, y); n++ {
+		}
+		longest = max(longest, n)
+	}
+	if want := lengthMM / ratio; math.Abs(float64(longest)/pixelsPerMM-want) > 0.2 {
+		t.Errorf("the bar of %v in 1:%v is %v mm long, want %v", lengthMM, ratio, float64(longest)/pixelsPerMM, want)
+	}
+}
+
+// A name as long as it may be runs over no page, and a job without a name has its sheets as well.
+func TestNamesOfAnyLength(t *testing.T) {
+	need(t, "pdftotext")
+	for _, name := range []string{"", strings.Repeat("W", 300), strings.Repeat("bath ", 60)} {
+		r := demotest.Shown(t)[0]
+		r.Settled.Name = name
+		for _, kind := range sheet.Kinds() {
+			for _, p := range pagesOf(t, written(t, r, kind, sheet.Papers()[0])) {
+				for _, w := range p.Words {
+					if w.Right > p.Wide-30 {
+						t.Errorf("“%s” runs out of the page", w.Text)
+					}
+				}
+			}
+		}
+	}
+}
+
+// A job that cannot be worked out has no sheet, in words.
+func TestNoSheetWithoutAResult(t *testing.T) {
+	j := demotest.Results(t)[0].Stated
+	j.Shower.WidthMM = -1
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
+	var out bytes.Buffer
+	err := sheet.Write(&out, r, r.Answer(nil), sheet.Asked{Kind: sheet.Fitter, Paper: sheet.Papers()[0], Made: made()}, book(t))
+	if err == nil || out.Len() > 0 {
+		t.Errorf("%d bytes, %v", out.Len(), err)
+	}
+	if _, err := sheet.PaperOf("papyrus"); err == nil {
+		t.Error("any paper is taken")
+	}
+}
+
+// BenchmarkSheets makes all sheets of the first demo.
+func BenchmarkSheets(b *testing.B) {
+	r := demotest.Shown(b)[0]
+	words, a := book(b), r.Answer(nil)
+	for _, kind := range sheet.Kinds() {
+		b.Run(string(kind), func(b *testing.B) {
+			for b.Loop() {
+				var out bytes.Buffer
+				if err := sheet.Write(&out, r, a, sheet.Asked{Kind: kind, Paper: sheet.Papers()[0], Made: made()}, words); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,32 @@
+package sheet
+
+import "underfall/geometry/message"
+
+// PointsPerMM is how many points of 1/72 inch a millimetre of paper has.
+const PointsPerMM = 72 / 25.4
+
+// Paper is a sheet of paper as it lies upright, by the name it is sold by.
+type Paper struct {
+	Key            string
+	WideMM, HighMM float64
+}
+
+// Papers are all that can be printed on. A4 and A3 after ISO 216; Letter and Tabloid are 8½ × 11 and 11 × 17 inches,
+// ANSI/ASME Y14.1 sizes A and B.
+func Papers() []Paper {
+	const inchMM = 25.4
+	return []Paper{{"a4", 210, 297}, {"a3", 297, 420}, {"letter", 8.5 * inchMM, 11 * inchMM}, {"tabloid", 11 * inchMM, 17 * inchMM}}
+}
+
+// PaperOf is the paper of a key; an error names those there are.
+func PaperOf(key string) (Paper, error) {
+	for _, p := range Papers() {
+		if p.Key == key {
+			return p, nil
+		}
+	}
+	return Paper{}, message.Fail("sheet.paper-unknown", message.Name("given", key))
+}
+
+func (p Paper) widePoints() float64 { return p.WideMM * PointsPerMM }
+func (p Paper) highPoints() float64 { return p.HighMM * PointsPerMM }

@@ -1,0 +1,73 @@
+package sheet
+
+import (
+	"underfall/app/pen"
+	"underfall/geometry/placing"
+)
+
+// tableColumn is one of a table: its heading, its share of the width, and how its cells stand.
+type tableColumn struct {
+	head  string
+	share float64
+	right bool // aligned, as figures are
+	bold  bool
+}
+
+const (
+	cellPad = 4.0 // on both sides of a cell
+	rowPad  = 1.6 // over and under a row's text
+)
+
+// table is a table so wide, a block a row; its head stays with its first row.
+func table(to pen.Pen, columns []tableColumn, rows [][]string, wide float64) (out []block) {
+	if len(rows) == 0 {
+		return nil
+	}
+	sum := 0.0
+	for _, c := range columns {
+		sum += c.share
+	}
+	heads := make([]string, len(columns))
+	for i, c := range columns {
+		heads[i] = c.head
+	}
+	row := func(cells []string, of func(c tableColumn) style, line float64) block {
+		texts, high := make([][]string, len(columns)), 0.0
+		styles := make([]style, len(columns))
+		for i, c := range columns {
+			styles[i] = of(c)
+			texts[i] = wrapped(to, cells[i], styles[i], wide*c.share/sum-2*cellPad)
+			high = max(high, float64(len(texts[i]))*styles[i].size*leading)
+		}
+		high += 2 * rowPad
+		return block{high: high, draw: func(to pen.Pen, at placing.Point) {
+			left := at[0]
+			for i, c := range columns {
+				width := wide * c.share / sum
+				for k, text := range texts[i] {
+					x := left + cellPad
+					if c.right {
+						x = left + width - cellPad - to.TextWidth(text, styles[i].size, styles[i].face)
+					}
+					y := at[1] + rowPad + float64(k)*styles[i].size*leading + styles[i].size
+					to.Text(text, placing.Point{x, y}, styles[i].size, styles[i].face, styles[i].ink())
+				}
+				left += width
+			}
+			under := at[1] + high
+			to.Stroke([]placing.Straight{{{at[0], under}, {at[0] + wide, under}}}, line, ruleInk())
+		}}
+	}
+	head := row(heads, func(tableColumn) style { return style{size: smallPoints, soft: true} }, 0.8)
+	head.keep = true
+	out = append(out, head)
+	for _, cells := range rows {
+		out = append(out, row(cells, func(c tableColumn) style {
+			if c.bold {
+				return style{size: bodyPoints, face: pen.Bold}
+			}
+			return style{size: bodyPoints}
+		}, 0.4))
+	}
+	return out
+}
