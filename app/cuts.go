@@ -19,6 +19,8 @@ type cutPlaces struct {
 	several *control.Several
 	says    *control.Text // what the cut goes through, and what one looks at
 	places  []section.Cutting
+	turn    *control.Press // opens the field of how far the cut is turned
+	figure  *figure        // in the place of a figure of the section, or of what turn says
 }
 
 // cornerPlace is how a corner that is cut out is told from the places, which have numbers.
@@ -27,6 +29,13 @@ const cornerPlace = "corner"
 func (w *mainWindow) newCutPlaces() *cutPlaces {
 	c := &cutPlaces{says: control.NewText("").Styled(theme.TextCaption, false, theme.Caption)}
 	c.several = control.NewSeveral(w.keys, theme.Word("cut.more"), w.guardPlace)
+	c.figure = newFigure(w, nil)
+	c.turn = control.NewPress(w.keys, theme.Word("cut.turn"), w.guard.Wrap(partWindow, func() {
+		size := c.turn.Size()
+		w.typeTurn(c.figure, c.turn, fyne.NewPos(size.Width/2, size.Height/2))
+	}))
+	c.turn.Bare, c.turn.Small = true, true
+	c.turn.Hint = func() string { return theme.Word("cut.turn.hint") }
 	return c
 }
 
@@ -80,6 +89,7 @@ func (w *mainWindow) showCut() {
 	}
 	c.several.Set(options, 1, chosen)
 	c.says.SetText(said)
+	w.showTurn()
 }
 
 // placeKey cuts at the place that a key stands for, while a drawing has the keys; it tells whether the key

@@ -170,6 +170,7 @@ func (w *mainWindow) showPanels() {
 	j := w.desk.Job()
 	w.tray.Show(j)
 	w.tag.refresh(j)
+	w.cuts.figure.refresh(j)
 	w.jobPanel.show(j, r.Pack, w.change.Undo)
 	w.runs.Follow(w.change.Opened)
 }

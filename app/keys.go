@@ -92,7 +92,7 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 	case fyne.KeyF:
 		w.fitAll()
 	case fyne.KeyEscape:
-		if w.tag.key(e.Name) {
+		if w.tag.key(e.Name) || w.cuts.figure.key(e.Name) {
 			return
 		}
 		if w.showroom == nil {

@@ -203,9 +203,11 @@ func (w *mainWindow) fillPanes() {
 	w.cuts.several.Between(p.below.choice, w.fit)
 	choice := fitted(104, p.below.choice)
 	row := container.New(layout.NewBorderLayout(nil, nil, choice, w.fit), choice, w.cuts.several, w.fit)
-	says := container.New(layout.NewCustomPaddedLayout(0, 0, theme.Space2, 0), w.cuts.says)
+	// What is pressed is higher than the line that it stands in, and has no edge.
+	const past = -5
+	says := container.New(layout.NewCustomPaddedLayout(past, past, theme.Space2, 0), container.NewHBox(container.NewCenter(w.cuts.says), w.cuts.turn))
 	sectionHead := container.New(control.Column{Gap: theme.Space1}, row, says)
-	f.fill(regionSection, sheet(p.below.ground, container.NewBorder(sectionHead, nil, nil, nil, p.below.holder)))
+	f.fill(regionSection, sheet(p.below.ground, container.NewStack(container.NewBorder(sectionHead, nil, nil, nil, p.below.holder), w.cuts.figure.layer)))
 
 	// Where plan and picture share one place, the head of each leads to the other.
 	toPicture.Hide()

@@ -3,7 +3,6 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"underfall/app/control"
-	"underfall/app/paint"
 	"underfall/app/tag"
 	"underfall/app/theme"
 	"underfall/app/tray"
@@ -19,7 +18,7 @@ type planTag struct {
 	keys   *control.Keys
 	of     section.ThingID
 	fields *tray.Loose
-	figure *tray.NumberRow // typed in the place of a dimension's; nil while none is
+	figure *figure // in the place of a dimension's
 }
 
 // newPlanTag makes the tag of the plan, closed.
@@ -35,7 +34,7 @@ func newPlanTag(w *mainWindow) *planTag {
 	p.layer = tag.NewLayer(p.keys)
 	p.layer.Closed = p.leave
 	w.plan.Selected, w.plan.OpenTag, w.plan.Drawn = p.selected, p.open, p.follow
-	w.plan.TypeOn = p.typeOn
+	p.figure = newFigure(w, p.layer)
 	return p
 }
 
@@ -79,6 +78,7 @@ func (p *planTag) open(thing section.Thing, keys bool, typed rune) {
 func (p *planTag) show(thing section.Thing) {
 	j := p.w.desk.Job()
 	paths := j.Tagged(thing.Key)
+	p.figure.close()
 	p.of = thing.ThingID
 	p.fields = tray.NewLoose(asksOf(p.w.desk, p.w.parts), p.w.parts, p.keys, p.w.theme, paths...)
 	c := tag.Content{Title: theme.Say(thing.Name, j.Units)}
@@ -101,41 +101,6 @@ func (p *planTag) show(thing section.Thing) {
 	p.w.log("tag %s %d", thing.Key, thing.Number)
 }
 
-// typeOn puts a field in the place of the figure of a dimension, until it is left.
-func (p *planTag) typeOn(on paint.Placed, _ fyne.Position) {
-	n, ok := p.w.fieldOn(on)
-	if !ok {
-		return
-	}
-	p.close()
-	asks := asksOf(p.w.desk, p.w.parts)
-	do, endPreview := asks.Do, asks.EndPreview
-	asks.Do = func(e edit.Edit) job.Problems {
-		defer p.leftSoon()
-		return do(e)
-	}
-	asks.EndPreview = func() {
-		defer p.leftSoon()
-		endPreview()
-	}
-	n.Beside = true // its name stands at its figure
-	p.figure = tray.NewNumberRow(n, asks, p.keys, p.leave)
-	p.figure.Refresh(p.w.desk.Job())
-	at := p.w.plan.Figure(on)
-	p.layer.Open(tag.Content{Fields: []fyne.CanvasObject{p.figure.Object()}}, tag.Thing{Low: at, High: at, At: at, On: true})
-	p.w.window.Canvas().Focus(firstFocusable(p.figure.Object()))
-	p.w.log("figure %s", n.Key)
-}
-
-// leftSoon closes the field of a figure once the keys go elsewhere.
-func (p *planTag) leftSoon() {
-	p.w.sight.Do(func() {
-		if p.figure != nil && !p.typing() {
-			p.close()
-		}
-	})
-}
-
 // remove takes away what the tag is of.
 func (p *planTag) remove(e edit.Edit) {
 	p.close()
@@ -155,15 +120,16 @@ func (p *planTag) leave() {
 	control.FocusOn(p.w.plan)
 }
 
-// close takes the tag away.
+// close takes the tag away, and a field in the place of a figure.
 func (p *planTag) close() {
+	p.figure.close()
 	p.layer.Close()
-	p.of, p.fields, p.figure = section.ThingID{}, nil, nil
+	p.of, p.fields = section.ThingID{}, nil
 }
 
 // follow keeps the tag to its thing as the drawing changes.
 func (p *planTag) follow() {
-	if !p.layer.IsOpen() || p.figure != nil {
+	if !p.layer.IsOpen() || p.figure.isOpen() {
 		return
 	}
 	thing, ok := p.w.plan.Chosen()
@@ -171,13 +137,7 @@ func (p *planTag) follow() {
 		p.close()
 		return
 	}
-	p.layer.Follow(p.place(thing), p.typing())
-}
-
-// typing tells whether the keys go to the tag.
-func (p *planTag) typing() bool {
-	f, is := p.w.window.Canvas().Focused().(fyne.CanvasObject)
-	return is && holds(p.layer, f)
+	p.layer.Follow(p.place(thing), p.figure.typing())
 }
 
 // refresh has the fields show a job.
@@ -186,10 +146,7 @@ func (p *planTag) refresh(j job.Job) {
 		p.fields.Show(j)
 		p.layer.Refresh()
 	}
-	if p.figure != nil {
-		p.figure.Refresh(j)
-		p.layer.Refresh()
-	}
+	p.figure.refresh(j)
 }
 
 // key closes the tag on Escape; it tells whether there was one.

@@ -92,7 +92,7 @@ func TestPutIn(t *testing.T) {
 		w.put(p)
 		until(t, p.Thing+" to be chosen", func() bool {
 			thing, ok := w.plan.Chosen()
-			return ok && thing.Key == p.Thing && w.tag.layer.IsOpen() && w.tag.typing()
+			return ok && thing.Key == p.Thing && w.tag.layer.IsOpen() && w.tag.figure.typing()
 		})
 		w.desk.Undo()
 		if diff := cmp.Diff(before, w.desk.Job()); diff != "" {
@@ -108,7 +108,7 @@ func TestFigureTypedWhereItStands(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	thingOfPlan(t, w, section.ThingID{Key: "shower"})
 	figure := paint.Placed{Key: edit.Side{Wall: 1}.Key(), Box: image.Rect(300, 200, 340, 214)}
-	w.plan.TypeOn(figure, fyne.Position{})
+	w.plan.TypeOn(figure)
 	for _, r := range "2000" {
 		w.window.Canvas().Focused().TypedRune(r)
 	}
@@ -116,17 +116,17 @@ func TestFigureTypedWhereItStands(t *testing.T) {
 	if got := w.desk.Job().Room.WallLengthMM(1); got != 2000 || w.tag.layer.IsOpen() {
 		t.Errorf("the wall is %v long, the field open %v", got, w.tag.layer.IsOpen())
 	}
-	w.plan.TypeOn(figure, fyne.Position{})
+	w.plan.TypeOn(figure)
 	w.window.Canvas().Focused().TypedRune('9')
 	w.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	w.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if got := w.desk.Job().Room.WallLengthMM(1); got != 2000 || w.tag.layer.IsOpen() {
 		t.Errorf("after Escape the wall is %v long, the field open %v", got, w.tag.layer.IsOpen())
 	}
-	w.plan.TypeOn(figure, fyne.Position{})
+	w.plan.TypeOn(figure)
 	w.window.Canvas().Focus(w.plan)
 	until(t, "the field to close", func() bool { return !w.tag.layer.IsOpen() })
-	w.plan.TypeOn(paint.Placed{Key: "no.input"}, fyne.Position{})
+	w.plan.TypeOn(paint.Placed{Key: "no.input"})
 	if w.tag.layer.IsOpen() {
 		t.Error("a field of nothing")
 	}

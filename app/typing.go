@@ -6,16 +6,11 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
-	"underfall/app/control"
 	"underfall/app/paint"
-	"underfall/app/theme"
 	"underfall/app/tray"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
-	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
 )
@@ -88,13 +83,6 @@ func (w *mainWindow) fieldOn(p paint.Placed) (n tray.Number, ok bool) {
 	return w.numberAt(p)
 }
 
-// typeOn opens a field on a dimension of a drawing.
-func (w *mainWindow) typeOn(p paint.Placed, at fyne.Position) {
-	if n, ok := w.fieldOn(p); ok {
-		w.typeIn(n, at)
-	}
-}
-
 // readAt asks what is read down from the laser at a place of the plan, and puts the reading there once that is typed.
 func (w *mainWindow) readAt(p plan.Point, at fyne.Position) {
 	const mostMM = 5000
@@ -105,45 +93,9 @@ func (w *mainWindow) readAt(p plan.Point, at fyne.Position) {
 	for k := range p {
 		p[k] = math.Round(p[k]/step) * step
 	}
-	w.typeIn(tray.Number{Key: "reading", Label: "item.laser.readings.downMM", Kind: unit.Length, Step: 1, Least: -mostMM, Greatest: mostMM,
+	w.figureOver(w.plan).number(tray.Number{Key: "reading", Label: "item.laser.readings.downMM", Kind: unit.Length, Step: 1, Least: -mostMM, Greatest: mostMM,
 		Get: func(job.Job) float64 { return math.NaN() },
 		Set: func(mm float64) edit.Edit { return edit.Read(p, mm) },
 		// Left empty, nothing was read.
-		Clear: func() edit.Edit { return edit.Of(message.Of("edit.read-down"), func(*job.Job) {}) }}, at)
-}
-
-// typeIn opens a field for a number at a place in the window.
-func (w *mainWindow) typeIn(n tray.Number, at fyne.Position) {
-	c := w.window.Canvas()
-	var popup *widget.PopUp
-	hide := func() {
-		if popup != nil {
-			popup.Hide()
-		}
-	}
-	keys := &control.Keys{Shortcuts: w.keys.Shortcuts, Plain: func(k *fyne.KeyEvent) {
-		if k.Name == fyne.KeyEscape {
-			hide()
-		}
-	}}
-	asks := asksOf(w.desk, part.Shelf{})
-	do := asks.Do
-	asks.Do = func(e edit.Edit) job.Problems {
-		p := do(e)
-		// Clicked away, the field is gone: what is wrong is said below.
-		if len(p) > 0 && !popup.Visible() {
-			w.status.SetText(theme.Say(message.OfError(p[0]), w.desk.Job().Units))
-		}
-		return p
-	}
-	row := tray.NewNumberRow(n, asks, keys, hide)
-	row.Refresh(w.desk.Job())
-	popup = widget.NewPopUp(container.NewGridWrap(fyne.NewSize(300, 108), row.Object()), c)
-	at.X = min(at.X, c.Size().Width-310)
-	at.Y = min(at.Y, c.Size().Height-126)
-	popup.ShowAtPosition(at)
-	// Not by itself: before it is painted the field knows no canvas.
-	if f := firstFocusable(row.Object()); f != nil {
-		c.Focus(f)
-	}
+		Clear: func() edit.Edit { return edit.Of(message.Of("edit.read-down"), func(*job.Job) {}) }}, w.plan, at)
 }

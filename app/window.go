@@ -27,6 +27,7 @@ import (
 	"underfall/app/desk"
 	"underfall/app/guard"
 	"underfall/app/lists"
+	"underfall/app/paint"
 	"underfall/app/rail"
 	"underfall/app/runs"
 	"underfall/app/sight"
@@ -241,7 +242,9 @@ func (w *mainWindow) listenToViews() {
 	choose := func(part string) { w.sight.Change(func(s *sight.State) { s.Chosen = part }); w.tellChosen() }
 	w.view.Readout, w.view.Choose = w.status.SetText, choose
 	for _, v := range w.drawn() {
-		v.Readout, v.Choose, v.TypeOn, v.Cut, v.Rod = w.status.SetText, choose, w.typeOn, w.cutPoints, w.standRod
+		v.Readout, v.Choose, v.Cut, v.Rod = w.status.SetText, choose, w.cutPoints, w.standRod
+		v.TypeOn = func(on paint.Placed) { w.typeOn(v, on) }
+		v.TypeTurn = func(at fyne.Position) { w.typeTurn(w.figureOver(v), v, at) }
 		v.Key, v.Moved = w.placeKey, w.showFit
 	}
 }

@@ -171,6 +171,19 @@ func (v *View) graspCut(at fyne.Position, reach float64) (g grasp, off float64) 
 	return g, off
 }
 
+// pressEnd asks for how far the cut is turned where an end of its line was pressed; it tells whether one was.
+func (v *View) pressEnd(at fyne.Position) bool {
+	if v.kind != still.Plan || !v.sight.CutOn || v.room != nil || v.TypeTurn == nil {
+		return false
+	}
+	g, _ := v.graspCut(at, graspReach)
+	if g.end == noEnd {
+		return false
+	}
+	v.TypeTurn(at)
+	return true
+}
+
 // cutPlace is the place that a cut is turned about: where it goes through, moved with it.
 func (v *View) cutPlace() plan.Point {
 	o := v.sight.Cut(v.result).Origin
@@ -185,7 +198,7 @@ func (v *View) turnCut(to plan.Point) {
 	}
 	const stepDeg = 0.1
 	deg, v.onto = v.sight.Cutting.Onto(v.result, math.Round(deg/stepDeg)*stepDeg)
-	v.sight.Turn(v.result, v.about, deg)
+	_ = v.sight.Turn(v.result, v.about, deg) // where it leads out of the room the cut stays
 }
 
 // placeTurning says at the end that is led round how far the cut is turned, and onto what; at a line that

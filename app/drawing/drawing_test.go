@@ -249,7 +249,7 @@ func TestDimensionsAreTold(t *testing.T) {
 	j.Drain.OutletTurnDeg = 270
 	v, b := of(t, j, still.Plan, fyne.NewSize(900, 700))
 	var told []paint.Placed
-	v.TypeOn = func(on paint.Placed, _ fyne.Position) { told = append(told, on) }
+	v.TypeOn = func(on paint.Placed) { told = append(told, on) }
 	left := edit.FromWall{Of: edit.Handle{Kind: edit.HandleStack}, Wall: 3}
 	for _, meant := range []func(paint.Placed) bool{
 		func(p paint.Placed) bool { return p.Key == "shower.depthMM" },

@@ -89,19 +89,20 @@ type View struct {
 	// fallen onto.
 	about plan.Point
 	onto  message.Message
-	// Readout is told what is under the pointer, Choose which part was clicked, TypeOn which
-	// dimension, and where in the window, Cut what two points were pressed to be cut through, Rod where
-	// in plan a rod is to stand, or the one within a reach of it no more; nil for nobody.
-	Readout func(string)
-	Choose  func(part string)
-	TypeOn  func(on paint.Placed, at fyne.Position)
-	Cut     func(c section.Cutting)
-	Rod     func(at plan.Point, reachMM float64)
+	// Readout is told what is under the pointer, Choose which part was clicked, TypeOn which dimension,
+	// TypeTurn where in the widget an end of the cut's line was, Cut what two points were pressed to be cut
+	// through, Rod where in plan a rod is to stand, or the one within a reach of it no more; nil for nobody.
+	Readout  func(string)
+	Choose   func(part string)
+	TypeOn   func(on paint.Placed)
+	TypeTurn func(at fyne.Position)
+	Cut      func(c section.Cutting)
+	Rod      func(at plan.Point, reachMM float64)
 	// Moved is told when the drawing is panned or zoomed by hand, and when it is whole again.
 	Moved func()
 	// Key is asked first about every key that the drawing has no use for; it tells whether it had one.
 	Key func(fyne.KeyName) bool
-	// ReadAt is told where the floor is to be read that is pressed, and where in the window; nil while nothing is read.
+	// ReadAt is told where the floor is to be read that is pressed, and where in the widget; nil while nothing is read.
 	ReadAt func(p plan.Point, at fyne.Position)
 	// readings has the plan show where the floor was read.
 	readings bool
@@ -294,6 +295,9 @@ func (v *View) toDrawing(p fyne.Position) plan.Point {
 }
 
 const handleRadius = 6
+
+// graspReach is how near to a handle, in units, a pointer takes hold of it.
+const graspReach = 12
 
 // snapReach is how near a corner attracts a point that is pressed, in units.
 const snapReach = 10
@@ -504,19 +508,18 @@ func (v *View) MouseDown(e *desktop.MouseEvent) {
 		v.graspPlane(e.Position)
 		return
 	}
-	const reach = 12
 	near := func(p plan.Point) float64 {
 		q := v.toWindow(p)
 		return math.Hypot(float64(q.X-e.Position.X), float64(q.Y-e.Position.Y))
 	}
-	best := float64(reach)
+	best := float64(graspReach)
 	for _, h := range v.drawing.Handles {
 		if d := near(h.At); d < best {
 			best, v.grasped.handle = d, h.Moves
 		}
 	}
 	if v.sight.CutOn && v.kind == still.Plan {
-		if g, off := v.graspCut(e.Position, reach); off < best || v.grasped == (grasp{}) {
+		if g, off := v.graspCut(e.Position, graspReach); off < best || v.grasped == (grasp{}) {
 			v.grasped = g
 			v.about, v.onto = v.cutPlace(), message.Message{}
 		}
@@ -654,16 +657,19 @@ func (v *View) Tapped(e *fyne.PointEvent) {
 		}
 		return
 	}
+	if v.pressEnd(e.Position) {
+		return
+	}
 	for _, b := range v.placed {
 		if (image.Point{int(float64(e.Position.X) * v.scale), int(float64(e.Position.Y) * v.scale)}).In(b.Box) {
 			if v.TypeOn != nil {
-				v.TypeOn(b, e.AbsolutePosition)
+				v.TypeOn(b)
 			}
 			return
 		}
 	}
 	if v.ReadAt != nil {
-		v.ReadAt(p, e.AbsolutePosition)
+		v.ReadAt(p, e.Position)
 		return
 	}
 	again := time.Since(v.tapped) < twiceWithin && v.at == e.Position

@@ -7,6 +7,7 @@ import (
 
 	"underfall/app/guard"
 	"underfall/geometry"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -82,16 +83,28 @@ func (s *Sight) Nudge(r geometry.Result, byMM float64) {
 	})
 }
 
-// Turn turns the cut about a place so far from its own way; it stays as it is where it would leave the
-// room, or where a corner is cut out.
-func (s *Sight) Turn(r geometry.Result, about plan.Point, deg float64) {
+// Turn turns the cut about a place so far from its own way; it stays as it is, and the error says why, where it
+// would leave the room, or where a corner is cut out.
+func (s *Sight) Turn(r geometry.Result, about plan.Point, deg float64) error {
 	turned := s.Cutting.Turned(r, about, deg)
-	if _, err := turned.Plane(r); err != nil || s.Corner {
+	if _, err := turned.Plane(r); err != nil {
+		return err
+	}
+	if s.Corner {
+		return message.Fail("cut.corner-turned")
+	}
+	s.Recut(turned)
+	return nil
+}
+
+// Recut has the one cut lie elsewhere, whether the picture is cut or not.
+func (s *Sight) Recut(c section.Cutting) {
+	if c == s.Cutting {
 		return
 	}
 	s.Change(func(s *State) {
-		s.Cutting = turned
-		s.draggedMM[PlaneFirst] = turned.AsideMM
+		s.Cutting = c
+		s.draggedMM[PlaneFirst] = c.AsideMM
 	})
 }
 
