@@ -29,11 +29,7 @@ func (w *mainWindow) followMark(r geometry.Result) {
 }
 
 func (w *mainWindow) markOf(f rule.Finding) *sight.Mark {
-	m := &sight.Mark{At: f.Measurement.At, Label: theme.Say(f.Rule.Heading(), w.change.Result.Settled.Units)}
-	if f.Rule.Compare != rule.Present && !f.IsBelow() {
-		m.Label = theme.Say(message.Of("finding.mark", message.In("heading", f.Rule.Heading()), f.Figure("value")), w.change.Result.Settled.Units)
-	}
-	return m
+	return &sight.Mark{At: f.Measurement.At, Label: sight.LabelOf(f, w.change.Result.Settled.Units)}
 }
 
 // goToFinding moves cut and camera to a finding's place, and opens the field that it is of where it
@@ -45,6 +41,13 @@ func (w *mainWindow) goToFinding(f rule.Finding) {
 		w.toField(field)
 	}
 	w.goTo(f, w.markOf(f), f.Key())
+}
+
+// goToPin goes to what is found where a pin was pressed, by its card.
+func (w *mainWindow) goToPin(f rule.Finding) {
+	if !w.answer.Open(f) { // of a result that its cards are not shown of yet
+		w.goToFinding(f)
+	}
 }
 
 // goToCheck moves cut and camera to what was held against a limit; one that is

@@ -2,11 +2,13 @@ package app
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/app/sight"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/demotest"
 	"underfall/viewer"
@@ -169,5 +171,25 @@ func TestAnotherViewIsNoPlaceToGoBackFrom(t *testing.T) {
 	settle(t)
 	if w.sight.Camera != at || w.pictureHead.back.Visible() {
 		t.Error("key 0 goes back from a view that was asked for")
+	}
+}
+
+// A pin that is pressed opens the card of what is found there, in sight with that of its places, and that is gone
+// to as from the card.
+func TestAPinLeadsToItsCard(t *testing.T) {
+	w, _ := openWindow(t, Options{File: "../assets/demos/6-cannot-be-built.json"})
+	w.theme.SetStill(true)
+	until(t, "the cards", func() bool { return len(w.answer.Answer().Cards) > 0 })
+	w.view.Resize(fyne.NewSize(460, 270))
+	for _, c := range w.answer.Answer().Cards {
+		last := c.Places[len(c.Places)-1]
+		w.view.Go(last.Finding)
+		settle(t)
+		if w.sight.Marked != last.Key() {
+			t.Errorf("%s: %s is marked", last.Key(), w.sight.Marked)
+		}
+		if told := w.answer.Details(); !strings.Contains(told, theme.Say(last.Rule.Text(), w.change.Result.Settled.Units)) {
+			t.Errorf("%s: the card that is open says “%s”", last.Key(), told)
+		}
 	}
 }

@@ -25,6 +25,7 @@ func (w *mainWindow) lookFrom(v viewer.View) {
 type viewSettings struct {
 	lights          *widget.RadioGroup
 	wet, dimensions *widget.Check
+	pins            *widget.Check // marks all that is found
 	apart           *widget.Slider
 }
 
@@ -46,6 +47,7 @@ func (w *mainWindow) makeViewSettings() {
 	}
 	v.wet = check("view.wet", func(s *sight.State) *bool { return &s.Wet })
 	v.dimensions = check("view.dimensions", func(s *sight.State) *bool { return &s.Dimensions })
+	v.pins = check("view.all-pins", func(s *sight.State) *bool { return &s.AllPins })
 	v.apart = widget.NewSlider(0, 1)
 	v.apart.Step = 0.02
 	v.apart.OnChanged = func(apart float64) { w.sight.Change(func(s *sight.State) { s.Apart = apart }) }
@@ -77,7 +79,7 @@ func (w *mainWindow) openViewOptions(under fyne.CanvasObject) {
 		rows.Add(views)
 	}
 	apart := control.NewText(theme.Word("app.layers-drawn-apart")).Styled(theme.TextSecond, false, theme.Ink)
-	content := container.New(control.Column{Gap: theme.Space2}, rows, w.looks, w.cutCheck, v.dimensions, v.wet, v.lights,
+	content := container.New(control.Column{Gap: theme.Space2}, rows, w.looks, w.cutCheck, v.dimensions, v.pins, v.wet, v.lights,
 		container.NewBorder(nil, nil, apart, nil, v.apart), press("tool.picture", w.takePicture))
 	popup = widget.NewPopUp(container.NewPadded(content), w.window.Canvas())
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(under)
@@ -133,6 +135,7 @@ func (w *mainWindow) showState() {
 	showChecked(&w.cutCheck.Check, s.CutOn)
 	showChecked(v.wet, s.Wet)
 	showChecked(v.dimensions, s.Dimensions)
+	showChecked(v.pins, s.AllPins)
 	showChecked(&w.water.Run.Check, s.Water)
 	w.showCut()
 	w.showFit()

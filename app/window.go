@@ -237,7 +237,7 @@ func (w *mainWindow) roomOnScreen(scale float32) bool {
 
 // listenToViews has the window do what is asked for in the views.
 func (w *mainWindow) listenToViews() {
-	w.view.Edit = w.editPart
+	w.view.Edit, w.view.Go = w.editPart, w.goToPin
 	w.view.Looked = func() { w.showHead() }
 	choose := func(part string) { w.sight.Change(func(s *sight.State) { s.Chosen = part }); w.tellChosen() }
 	w.view.Readout, w.view.Choose = w.status.SetText, choose

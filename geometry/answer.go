@@ -88,7 +88,7 @@ func (r Result) Answer(counted *chance.Chances) Answer {
 		return Answer{Standing: Stops, problems: r.Problems}
 	}
 	a := Answer{
-		Cards: cardsOf(r.Findings), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, Steps: r.Steps(), way: r.wayOut(),
+		Cards: r.Cards(), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, Steps: r.Steps(), way: r.wayOut(),
 		Chance: r.Raises.Now.Fits,
 	}
 	for _, key := range r.Stated.Standing(job.Assumed) {

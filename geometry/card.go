@@ -84,10 +84,10 @@ func cards(places []Place) []Card {
 	return out
 }
 
-// cardsOf are the cards of what is wrong as planned, as they are read.
-func cardsOf(findings []rule.Finding) []Card {
-	places := make([]Place, len(findings))
-	for i, f := range findings {
+// Cards are those of what is wrong as planned, as they are read.
+func (r Result) Cards() []Card {
+	places := make([]Place, len(r.Findings))
+	for i, f := range r.Findings {
 		places[i] = Place{Finding: f}
 	}
 	return cards(places)

@@ -125,10 +125,28 @@ func (c *Column) Plate() *Plate { return c.plate }
 func (c *Column) showCard(of geometry.Card) {
 	for _, k := range c.cards {
 		if k.name() == nameOf(of) {
-			k.show(0)
-			c.scroll.ScrollToOffset(c.box.Position().Add(k.Position()))
+			c.bring(k, 0)
 		}
 	}
+}
+
+// bring goes to a place of a card, and has the card in sight.
+func (c *Column) bring(k *card, at int) {
+	k.show(at)
+	c.scroll.ScrollToOffset(c.box.Position().Add(k.Position()))
+}
+
+// Open opens the card of what is found, in sight with that of its places, and goes there; it tells whether
+// there is one.
+func (c *Column) Open(f rule.Finding) bool {
+	for _, k := range c.cards {
+		at := slices.IndexFunc(k.of.Places, func(p geometry.Place) bool { return p.Risk == nil && p.Key() == f.Key() })
+		if at >= 0 {
+			c.bring(k, at)
+			return true
+		}
+	}
+	return false
 }
 
 // Press presses the card whose gravest place breaks a rule; it tells whether there is one.

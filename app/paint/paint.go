@@ -112,15 +112,20 @@ type Overlay struct {
 
 // Annotate draws the dimensions and level marks of drawings over a picture of
 // them, wherever their projections put them: the same drawings, seen in space.
-// Texts of one keep off those of the others.
-func (p *Painter) Annotate(img *image.RGBA, s Style, drawings ...Overlay) {
+// Texts of one keep off those of the others, and off what else is put over the picture, whose pins
+// it tells the places of.
+func (p *Painter) Annotate(img *image.RGBA, s Style, over Over, drawings ...Overlay) []Pinned {
 	c := p.on(img, s)
 	var seen []section.Seen
 	for i := range drawings {
 		seen = append(seen, section.Seen{Drawing: &drawings[i].Drawing, To: onto(drawings[i].To), PixelsPerMM: 1})
 	}
-	l := section.Letter(c.sheet(), seen...)
+	sheet := c.sheet()
+	pins, lines := c.pinsOn(over.Pins)
+	sheet.Pins, sheet.Taken = pins, over.Taken
+	l := section.Letter(sheet, seen...)
 	c.lettering(&l)
+	return c.pins(over.Pins, lines, &l)
 }
 
 // hatchPixels is the basic spacing of hatches, in points.

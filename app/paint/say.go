@@ -17,24 +17,29 @@ func (c *canvas) say(m message.Message) {
 	size := sayPoints * c.style.Scale
 	margin := size
 	y := margin + size
-	write := func(line string) {
+	for _, line := range c.inLines(c.style.Book.Say(m), size, float64(c.view.Width)-2*margin) {
 		c.text(line, margin+c.textWidth(line, size)/2, y, size, c.style.Accent)
 		y += 1.4 * size
 	}
-	for _, paragraph := range strings.Split(c.style.Book.Say(m), "\n") {
+}
+
+// inLines is a text in lines of a width at most; a word that is longer has a line of its own.
+func (c *canvas) inLines(text string, size, most float64) (lines []string) {
+	for _, paragraph := range strings.Split(text, "\n") {
 		line := ""
 		for _, word := range strings.Fields(paragraph) {
-			if longer := strings.TrimSpace(line + " " + word); line == "" || c.textWidth(longer, size) <= float64(c.view.Width)-2*margin {
+			if longer := strings.TrimSpace(line + " " + word); line == "" || c.textWidth(longer, size) <= most {
 				line = longer
 				continue
 			}
-			write(line)
+			lines = append(lines, line)
 			line = word
 		}
 		if line != "" {
-			write(line)
+			lines = append(lines, line)
 		}
 	}
+	return lines
 }
 
 // sayPoints is the size of words over a picture.

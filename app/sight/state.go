@@ -52,6 +52,8 @@ type State struct {
 	Chosen     string  // id of the chosen part
 	Mark       *Mark   // the place of the chosen finding
 	Marked     string  // key of the finding the mark stands on
+	// AllPins marks all that is found in the picture, and not only what stops the job or is not known.
+	AllPins bool
 	// Pressing is what points of the drawings are being pressed for.
 	Pressing Pressing
 	// Level is the level cut that a plan is drawn at.

@@ -108,7 +108,7 @@ func dragging(b *testing.B, before geometry.Result, event func(step int) (geomet
 		b.Fatal(err)
 	}
 	style := roomtest.British(b).PaintStyle(1, before.Settled.Units, "")
-	e := &engine{painter: painter, show: func(*image.RGBA, viewer.Frame, int) {}, trouble: func(err error) { b.Error(err) }, share: quickShare{0.7}}
+	e := &engine{painter: painter, show: func(painted) {}, trouble: func(err error) { b.Error(err) }, share: quickShare{0.7}}
 	page := func(d section.Drawing, width, height int) {
 		view := paint.FitTo(&d, width, height, 1)
 		view.Width, view.Height = width, height
@@ -140,7 +140,7 @@ func dragging(b *testing.B, before geometry.Result, event func(step int) (geomet
 			page(section.Of(r, cut, buildup.StageTile), 632, 250)
 		})
 		took(&pictured, func() {
-			w := wish{result: r, generation: n, cuts: []solid.Cut{cut}, moving: true, style: &style,
+			w := wish{result: r, generation: n, cuts: []solid.Cut{cut}, moving: true, style: style, dimensions: true,
 				frame: viewer.Frame{Camera: viewer.CameraFor(viewer.ViewCut, r, 1.7, cut), Stage: buildup.StageTile, Width: 460, Height: 270}}
 			p := &progress{engine: e, wish: w}
 			draw(p.step)
@@ -164,8 +164,8 @@ func BenchmarkTurning(b *testing.B) {
 	res := demotest.Results(b)[5]
 	cut := section.ThroughDrain(res)
 	style := roomtest.British(b).PaintStyle(1, "metric", "")
-	e := &engine{painter: painter, show: func(*image.RGBA, viewer.Frame, int) {}, trouble: func(err error) { b.Error(err) }, share: quickShare{0.7}}
-	w := wish{result: res, cuts: []solid.Cut{cut}, moving: true, style: &style,
+	e := &engine{painter: painter, show: func(painted) {}, trouble: func(err error) { b.Error(err) }, share: quickShare{0.7}}
+	w := wish{result: res, cuts: []solid.Cut{cut}, moving: true, style: style, dimensions: true,
 		frame: viewer.Frame{Camera: viewer.CameraFor(viewer.ViewCut, res, 1.5, cut), Stage: buildup.StageTile, Width: 1200, Height: 800}}
 	turn := func() {
 		w.frame.Camera = w.frame.Camera.Orbit(0.01, 0)

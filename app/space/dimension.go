@@ -37,6 +37,6 @@ func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame, b words.Book)
 		return err
 	}
 	style := theme.New(f.Dark, b).PaintStyle(math.Max(1, float64(f.Height)/800), r.Settled.Units, "")
-	painter.Annotate(img, style, inSpace(r, f.Stage, f.Camera, f.Caps.Cuts, f.Width, f.Height)...)
+	painter.Annotate(img, style, paint.Over{}, inSpace(r, f.Stage, f.Camera, f.Caps.Cuts, f.Width, f.Height)...)
 	return nil
 }

@@ -6,10 +6,12 @@ import (
 	"image"
 	"time"
 
+	"github.com/go-gl/mathgl/mgl64"
 	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/app/theme"
 	"underfall/geometry"
+	"underfall/geometry/placing"
 	"underfall/geometry/solid"
 	"underfall/viewer"
 )
@@ -23,8 +25,12 @@ type wish struct {
 	// frame is all but its scene and caps.
 	frame  viewer.Frame
 	moving bool
-	// style is that of the dimensions drawn in space; nil for none.
-	style *paint.Style
+	// style is that of what is written over the picture; dimensions tells whether those of the cuts are.
+	style      paint.Style
+	dimensions bool
+	// pins are the places that are marked, taken is what lies over the picture, in pixels of its frame.
+	pins  []pin
+	taken []placing.Box
 	// other is a second result to show beside the first, from the share of the
 	// width on where it begins; nil for none.
 	other           *geometry.Result
@@ -43,18 +49,27 @@ const (
 // engine draws wishes in a studio. Only the newest wish counts.
 type engine struct {
 	studio  *viewer.Studio
-	show    func(img *image.RGBA, f viewer.Frame, generation int)
+	show    func(painted)
 	trouble func(error)
 	painter *paint.Painter
 	// What follows belongs to the studio's goroutine.
 	share         quickShare
 	first, second drawn
+	parts         parts
+}
+
+// painted is a picture, what it is of, which of the results that is, and where pins stand in it.
+type painted struct {
+	image      *image.RGBA
+	frame      viewer.Frame
+	generation int
+	pins       []stuck
 }
 
 // startEngine opens the studio. All that is handed over is called from the
 // studio's goroutine: show with each picture and what it is of, trouble when a
 // picture could not be drawn, failed when there is no 3D.
-func startEngine(g *guard.Guard, painter *paint.Painter, show func(img *image.RGBA, f viewer.Frame, generation int), trouble, failed func(error)) *engine {
+func startEngine(g *guard.Guard, painter *paint.Painter, show func(painted), trouble, failed func(error)) *engine {
 	return &engine{studio: viewer.OpenStudio(g, failed), painter: painter, show: show, trouble: trouble, share: quickShare{0.7}}
 }
 
@@ -175,9 +190,9 @@ func (p *progress) move(r *viewer.Renderer) error {
 
 // draw shows a quick picture of the frames.
 func (p *progress) draw(r *viewer.Renderer, frames []viewer.Frame) error {
-	img, err := p.each(&p.wish, frames, func(_ int, f viewer.Frame) (*image.RGBA, error) { return r.Draw(f, true) })
+	img, pins, err := p.each(&p.wish, frames, func(_ int, f viewer.Frame) (*image.RGBA, error) { return r.Draw(f, true) })
 	if err == nil {
-		p.show(img, p.frames[0], p.wish.generation)
+		p.show(painted{img, p.frames[0], p.wish.generation, pins})
 	}
 	return err
 }
@@ -200,14 +215,14 @@ func (p *progress) refine(r *viewer.Renderer) (more bool, err error) {
 		return true, nil
 	}
 	p.next = 2*p.done + 2
-	img, err := p.each(&p.wish, p.frames, func(i int, f viewer.Frame) (*image.RGBA, error) {
+	img, pins, err := p.each(&p.wish, p.frames, func(i int, f viewer.Frame) (*image.RGBA, error) {
 		img, _, err := r.Refine(f, i, 1, true)
 		return img, err
 	})
 	if err != nil {
 		return false, err
 	}
-	p.show(img, p.frames[0], p.wish.generation)
+	p.show(painted{img, p.frames[0], p.wish.generation, pins})
 	return !last, nil
 }
 
@@ -219,33 +234,53 @@ func (w wish) describe() string {
 		f.Width, f.Height, w.moving, f.Stage, f.Look, f.Light, f.Wet, f.Dark, f.Apart, f.Arriving, f.Chosen, f.Camera, w.cuts, w.other != nil)
 }
 
-// each draws the frames and puts them together: the second beside the first,
-// and the dimensions over them.
-func (e *engine) each(w *wish, frames []viewer.Frame, draw func(int, viewer.Frame) (*image.RGBA, error)) (*image.RGBA, error) {
+// each draws the frames and puts them together: the second beside the first, and over them what is
+// written, with where the pins came to stand.
+func (e *engine) each(w *wish, frames []viewer.Frame, draw func(int, viewer.Frame) (*image.RGBA, error)) (*image.RGBA, []stuck, error) {
 	img, err := draw(0, frames[0])
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if len(frames) > 1 {
 		other, err := draw(1, frames[1])
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		from := int(w.divide * float64(img.Rect.Dx()))
 		for y := range img.Rect.Dy() {
 			copy(img.Pix[y*img.Stride+4*from:(y+1)*img.Stride], other.Pix[y*other.Stride+4*from:(y+1)*other.Stride])
 		}
 	}
-	if w.style != nil && len(w.cuts) > 0 && w.frame.Apart == 0 {
-		s := *w.style
-		s.Scale *= float64(frames[0].Width) / float64(w.frame.Width)
-		e.painter.Annotate(img, s, inSpace(w.result, w.frame.Stage, w.frame.Camera, w.cuts, img.Rect.Dx(), img.Rect.Dy())...)
-	}
+	pins := e.write(w, frames[0], img)
 	for _, f := range frames {
 		if fault := f.Fault(); !fault.IsZero() {
 			e.painter.Say(img, theme.New(w.frame.Dark, theme.Book()).PaintStyle(1, w.result.Settled.Units, ""), fault)
 			break
 		}
 	}
-	return img, nil
+	return img, pins, nil
+}
+
+// write writes dimensions and pins over a picture of a frame, and tells where the pins came to stand.
+func (e *engine) write(w *wish, f viewer.Frame, img *image.RGBA) []stuck {
+	style := w.style
+	share := float64(f.Width) / float64(w.frame.Width)
+	style.Scale *= share
+	var dimensioned []paint.Overlay
+	if w.dimensions && w.frame.Apart == 0 {
+		dimensioned = inSpace(w.result, w.frame.Stage, w.frame.Camera, w.cuts, img.Rect.Dx(), img.Rect.Dy())
+	}
+	pins, drawn := stick(w.pins, f, style.Scale, func(at mgl64.Vec3) string { return e.parts.of(f, at) })
+	over := paint.Over{Pins: drawn}
+	for _, b := range w.taken {
+		for k := range 2 {
+			b.Low[k], b.High[k] = b.Low[k]*share, b.High[k]*share
+		}
+		over.Taken = append(over.Taken, b)
+	}
+	if len(dimensioned) == 0 && len(pins) == 0 {
+		return nil
+	}
+	put(pins, e.painter.Annotate(img, style, over, dimensioned...), float64(f.Width), float64(f.Height))
+	return pins
 }

@@ -106,8 +106,15 @@ func (v *View) Tapped(e *fyne.PointEvent) {
 		v.measureAt(e.Position)
 		return
 	}
+	if v.Plain {
+		return
+	}
+	if pin := v.pinUnder(e.Position); pin != nil {
+		v.press(pin)
+		return
+	}
 	hit, ok := v.pick(e.Position)
-	if v.Choose == nil || v.Plain {
+	if v.Choose == nil {
 		return
 	}
 	if !ok {
@@ -134,10 +141,13 @@ func (v *View) MouseMoved(e *desktop.MouseEvent) {
 	if v.Plain {
 		return
 	}
-	hit, ok := v.pick(e.Position)
 	if v.tape.on {
 		v.measureTo(e.Position)
+	} else if pin := v.pinUnder(e.Position); pin != nil {
+		v.tellReadout(pin.says())
+		return
 	}
+	hit, ok := v.pick(e.Position)
 	if !ok {
 		v.tellReadout("")
 		return

@@ -4,7 +4,6 @@ package space
 
 import (
 	"image"
-	"math"
 	"slices"
 	"time"
 
@@ -19,6 +18,7 @@ import (
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
+	"underfall/geometry/rule"
 	"underfall/geometry/solid"
 	"underfall/viewer"
 )
@@ -30,7 +30,7 @@ type View struct {
 	theme   *theme.Theme
 	picture *canvas.Image
 	grips   [sight.Planes]*canvas.Circle
-	pin     *sight.Pin
+	stuck   []stuck // the pins in the picture
 	tape    *tape
 	legend  *legend
 	notice  *widget.Label
@@ -70,6 +70,8 @@ type View struct {
 	Edit    func(part string)
 	// Started is told once of the first picture, or why there is no 3D; nil for nobody.
 	Started func(why error)
+	// Go is told of what is found where a pin was pressed; nil for nobody.
+	Go func(rule.Finding)
 	// Looked is told when it is looked from elsewhere; nil for nobody.
 	Looked func()
 	// Pictured is told of every picture shown, in pixels; nil for nobody.
@@ -81,7 +83,7 @@ type View struct {
 // New makes the view of the 3D picture; the painter is for it alone.
 func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 	v := &View{sight: s, theme: t, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
-		pin: sight.NewPin(), tape: newTape(), legend: newLegend(), divider: canvas.NewLine(nil), knob: canvas.NewCircle(nil), notice: widget.NewLabel(""),
+		tape: newTape(), legend: newLegend(), divider: canvas.NewLine(nil), knob: canvas.NewCircle(nil), notice: widget.NewLabel(""),
 		grasped: -1, divide: 0.5}
 	v.notice.Wrapping = fyne.TextWrapWord
 	v.notice.Hide()
@@ -93,8 +95,8 @@ func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 		v.grips[i].StrokeWidth = 3
 	}
 	v.ExtendBaseWidget(v)
-	v.engine = startEngine(s.Guard, painter, func(img *image.RGBA, f viewer.Frame, generation int) {
-		v.sight.Do(func() { v.shown(img, f, generation) })
+	v.engine = startEngine(s.Guard, painter, func(p painted) {
+		v.sight.Do(func() { v.shown(p) })
 	}, func(err error) {
 		v.sight.Do(func() {
 			v.tellNotice(theme.Word("view3d.not-drawn", theme.Because("why", err)))
@@ -109,18 +111,18 @@ func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 	return v
 }
 
-// shown takes a picture, what it is of, and which of the results that is.
-func (v *View) shown(img *image.RGBA, f viewer.Frame, generation int) {
+// shown takes a picture.
+func (v *View) shown(p painted) {
 	v.notice.Hide()
-	v.frame = f
-	if generation == v.generation {
-		v.scene, v.sceneOf = f.Scene, generation
+	v.frame, v.stuck = p.frame, p.pins
+	if p.generation == v.generation {
+		v.scene, v.sceneOf = p.frame.Scene, p.generation
 	}
-	v.picture.Image = img
+	v.picture.Image = p.image
 	v.picture.Refresh()
 	v.placeOver()
 	if v.Pictured != nil {
-		v.Pictured(img.Rect.Size())
+		v.Pictured(p.image.Rect.Size())
 	}
 	if v.Started != nil {
 		v.Started(nil)
@@ -145,7 +147,6 @@ func (v *View) tellNotice(s string) {
 // placeOver puts what lies over the picture where it belongs.
 func (v *View) placeOver() {
 	v.placeGrips()
-	v.placePin()
 	v.placeTape()
 	v.placeLegend()
 	v.placeDivider()
@@ -177,7 +178,7 @@ func (v *View) placeDivider() {
 // CreateRenderer lays picture and grip over each other.
 func (v *View) CreateRenderer() fyne.WidgetRenderer {
 	over := []fyne.CanvasObject{v.divider, v.knob, v.grips[sight.PlaneFirst], v.grips[sight.PlaneSecond]}
-	over = append(append(append(over, v.legend.objects()...), v.tape.objects()...), v.pin.Objects()...)
+	over = append(append(over, v.legend.objects()...), v.tape.objects()...)
 	return widget.NewSimpleRenderer(container.NewStack(v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(over...)))
 }
 
@@ -310,10 +311,9 @@ func (v *View) wish(width, height int, scale float64) wish {
 			Camera: v.sight.Camera, Stage: s.Stage, Look: s.Look, Light: s.Light, Wet: s.Wet, Dark: v.theme.Dark(),
 			Chosen: s.Chosen, Apart: s.Apart, Arriving: v.arriving, Width: width, Height: height,
 		}}
-	if s.Dimensions && !v.Plain {
-		style := v.sight.Styled(v.theme.PaintStyle(scale, v.result.Settled.Units, ""), v.result)
-		w.style = &style
-	}
+	w.style = v.sight.Styled(v.theme.PaintStyle(scale, v.result.Settled.Units, ""), v.result)
+	w.dimensions = s.Dimensions && !v.Plain
+	w.pins, w.taken = v.pins(), v.taken(scale)
 	return w
 }
 
@@ -349,22 +349,4 @@ func (v *View) placeGrips() {
 			v.GripMoved(fyne.CurrentApp().Driver().AbsolutePositionForObject(v).Add(grip.Position()).AddXY(gripRadius, gripRadius))
 		}
 	}
-}
-
-// placePin marks the chosen finding's place.
-func (v *View) placePin() {
-	m := v.sight.Mark
-	if m == nil || v.Plain {
-		v.pin.Hide()
-		return
-	}
-	x, y, ok := v.sight.Camera.Project(m.At, v.aspect())
-	s := v.Size()
-	if !ok {
-		v.pin.Hide()
-		return
-	}
-	// Out of the picture, the mark stays at its rim.
-	x, y = math.Max(0.03, math.Min(0.97, x)), math.Max(0.05, math.Min(0.95, y))
-	v.pin.Place(fyne.NewPos(float32(x)*s.Width, float32(y)*s.Height), s, m.Label, v.theme)
 }

@@ -19,6 +19,10 @@ type Sheet struct {
 	Measure func(text message.Message, size float64) float64
 	// Unit says what unit bare numbers are in; nothing where each has its own.
 	Unit message.Message
+	// Pins are places that are marked, those first whose labels are worth most.
+	Pins []Pin
+	// Taken is what lies over the sheet: nothing is written there, and nothing leads through.
+	Taken []placing.Box
 }
 
 // Seen is a drawing as it lies on a sheet.
@@ -46,6 +50,8 @@ type Lettering struct {
 	Dotted, Square []placing.Straight
 	// Read are places that were read, where their marks stand on their points.
 	Read []placing.Point
+	// Pinned are the labels of pins that found room.
+	Pinned []Pinned
 }
 
 // Text is a text about the middle of a place.
@@ -157,6 +163,10 @@ func Letter(s Sheet, drawings ...Seen) Lettering {
 			l.foot(d)
 			l.list(d)
 		}
+	}
+	l.taken()
+	for i := range s.Pins {
+		l.pin(i)
 	}
 	for i := range drawings {
 		if d := &drawings[i]; d.Back != nil {
