@@ -35,7 +35,12 @@ func told(cards []Card) string {
 // measurement breaks; cards and places stand by gravity, then by how far they are out:
 // (40 − 10)/10 before (30 − 10)/10.
 func TestCards(t *testing.T) {
-	got := told(cardsOf([]rule.Finding{
+	of := func(findings ...rule.Finding) []Card {
+		var r Result
+		r.Findings = findings
+		return r.Cards()
+	}
+	got := told(of(
 		found("trap.seal", rule.Advice, 9, 40),
 		found("joist.notch-depth", rule.Stop, 1, 20),
 		found("joist.notch-depth", rule.Advice, 1, 20),
@@ -43,11 +48,11 @@ func TestCards(t *testing.T) {
 		found("joist.notch-depth", rule.Advice, 3, 30),
 		found("pipe.cover", rule.Stop, 4, 30),
 		found("step.edge", rule.Note, 5, 1000),
-	}))
+	))
 	if want := "joist.severed: 2 stop 1 stop 3 advice; base.pipe-covering: 4 stop; trap.seal: 9 advice; step.edge: 5 note"; got != want {
 		t.Errorf("cards\n%s\nwant\n%s", got, want)
 	}
-	if cardsOf(nil) != nil {
+	if of() != nil {
 		t.Error("nothing found, and cards")
 	}
 }
