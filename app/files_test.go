@@ -353,7 +353,7 @@ func TestPictureAsksFirst(t *testing.T) {
 	w.saving.files = func(path string) []string { return pictureFiles(path, 36) }
 	w.saving.name.SetText("turn")
 	w.saving.press()
-	if !strings.Contains(shown(w), "1 of these 36 pictures") {
+	if !strings.Contains(shown(w), "1 of these 36 files") {
 		t.Errorf("it is not asked:\n%s", shown(w))
 	}
 	if folderNames(t, folder) != "bath.png turn-02.png" || readFile(t, filepath.Join(folder, "bath.png")) != "old" {

@@ -128,7 +128,7 @@ func (d *saveDialog) press() {
 	}
 	question := theme.Word("app.replace-file", message.Name("file", store.Plain(name)))
 	if len(files) > 1 {
-		question = theme.Word("app.replace-pictures", message.N("there", existing), message.No("all", len(files)))
+		question = theme.Word("app.replace-files", message.N("there", existing), message.No("all", len(files)))
 	}
 	d.window.ask(theme.Word("app.replace"), question,
 		reply{theme.Word("app.replace-2"), widget.DangerImportance, func() { d.write(path, d.hide) }},

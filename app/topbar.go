@@ -51,7 +51,7 @@ func (w *mainWindow) moreMenu() *fyne.Menu {
 			w.tray.Open(job.HowExact)
 			w.sides.openFields()
 		}),
-		item("tool.picture", w.takePicture), item("start.parts", w.openParts), fyne.NewMenuItemSeparator(),
+		item("tool.picture", w.takePicture), item("sheet.tool", w.putOnPaper), item("start.parts", w.openParts), fyne.NewMenuItemSeparator(),
 		w.machineItem(), item("tool.about", w.openAbout))
 }
 

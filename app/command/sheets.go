@@ -30,14 +30,14 @@ func sheets(args []string, b words.Book, out, errs io.Writer) int {
 type sheetsRequest struct {
 	job, folder string
 	kinds       []sheet.Kind
-	paper       sheet.Paper
+	paper       *sheet.Paper // nil for the one that is usual where the job is
 }
 
 // sheetsAsked reads the arguments of sheets.
 func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, err error) {
 	flags := options("sheets", b, errs)
 	flags.StringVar(&q.folder, "o", ".", "")
-	paper, which := flags.String("paper", sheet.Papers()[0].Key, ""), flags.String("sheet", "", "")
+	paper, which := flags.String("paper", "", ""), flags.String("sheet", "", "")
 	jobs, ok := parseMixed(flags, args)
 	switch {
 	case !ok:
@@ -51,7 +51,11 @@ func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, 
 			return q, message.Fail("sheet.kind-unknown", message.Name("given", *which))
 		}
 	}
-	q.paper, err = sheet.PaperOf(*paper)
+	if *paper != "" {
+		var of sheet.Paper
+		of, err = sheet.PaperOf(*paper)
+		q.paper = &of
+	}
 	return q, err
 }
 
@@ -64,13 +68,17 @@ func (q sheetsRequest) write(r geometry.Result, b words.Book, out io.Writer) err
 	if err != nil {
 		return err
 	}
+	paper := sheet.UsualPaper(r.Settled.Region)
+	if q.paper != nil {
+		paper = *q.paper
+	}
 	answer, made := r.Answer(&chances), time.Now()
 	for _, kind := range q.kinds {
 		var data bytes.Buffer
-		if err := sheet.Write(&data, r, answer, sheet.Asked{Kind: kind, Paper: q.paper, Made: made}, b); err != nil {
+		if err := sheet.Write(&data, r, answer, sheet.Asked{Kind: kind, Paper: paper, Made: made}, b); err != nil {
 			return err
 		}
-		path := filepath.Join(q.folder, strings.TrimSuffix(filepath.Base(q.job), filepath.Ext(q.job))+"-"+string(kind)+".pdf")
+		path := kind.File(filepath.Join(q.folder, strings.TrimSuffix(filepath.Base(q.job), filepath.Ext(q.job))))
 		if _, err := store.Write(path, data.Bytes()); err != nil {
 			return message.Wrap(err, "desk.saving", message.Name("file", store.Plain(filepath.Base(path))))
 		}

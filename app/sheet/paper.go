@@ -1,6 +1,10 @@
 package sheet
 
-import "underfall/geometry/message"
+import (
+	"strings"
+
+	"underfall/geometry/message"
+)
 
 // PointsPerMM is how many points of 1/72 inch a millimetre of paper has.
 const PointsPerMM = 72 / 25.4
@@ -26,6 +30,15 @@ func PaperOf(key string) (Paper, error) {
 		}
 	}
 	return Paper{}, message.Fail("sheet.paper-unknown", message.Name("given", key))
+}
+
+// UsualPaper is what is in printers where a region's rules hold.
+func UsualPaper(region string) Paper {
+	all := Papers()
+	if strings.HasPrefix(region, "US") {
+		return all[2]
+	}
+	return all[0]
 }
 
 func (p Paper) widePoints() float64 { return p.WideMM * PointsPerMM }

@@ -3,6 +3,8 @@ package sheet
 
 import (
 	"io"
+	"path/filepath"
+	"strings"
 	"time"
 
 	"underfall/app/pen"
@@ -29,6 +31,17 @@ func Kinds() []Kind { return []Kind{Order, Fitter, Cutting} }
 
 // Name is the id of what the sheet is called.
 func (k Kind) Name() message.ID { return message.ID("sheet." + string(k)) }
+
+// Ending is how the names of sheets end.
+const Ending = ".pdf"
+
+// File is where the sheet is written to, for the path of a name with or without the ending.
+func (k Kind) File(path string) string {
+	if strings.EqualFold(filepath.Ext(path), Ending) {
+		path = path[:len(path)-len(Ending)]
+	}
+	return path + "-" + string(k) + Ending
+}
 
 // KindIDs are the ids of the names of all sheets.
 func KindIDs() []message.ID { return message.Names(Kinds()) }
