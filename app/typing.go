@@ -40,7 +40,7 @@ func (w *mainWindow) numberAt(p paint.Placed) (n tray.Number, ok bool) {
 // fromWall is the field of how far something is from a wall.
 func fromWall(f edit.FromWall) tray.Number {
 	const mostMM, stepMM = 50000, 10
-	return tray.Number{Key: fmt.Sprintf("from wall %v", f), Label: "field.from-wall", Kind: unit.Length, Step: stepMM, Greatest: mostMM,
+	return tray.Number{Key: fmt.Sprintf("from wall %v", f), Label: "field.from-wall", Kind: unit.Along, Step: stepMM, Greatest: mostMM,
 		Get: func(j job.Job) float64 {
 			if mm, ok := f.MM(j); ok {
 				return mm
@@ -53,7 +53,7 @@ func fromWall(f edit.FromWall) tray.Number {
 // sideLength is the field of how long a wall of the room is.
 func sideLength(of func() edit.Side) tray.Number {
 	const leastMM, mostMM, stepMM = 100, 50000, 10
-	return tray.Number{Key: "wall length", Label: "item.room.walls.lengthMM", Kind: unit.Length, Step: stepMM, Least: leastMM, Greatest: mostMM,
+	return tray.Number{Key: "wall length", Label: "item.room.walls.lengthMM", Kind: unit.Along, Step: stepMM, Least: leastMM, Greatest: mostMM,
 		Get: func(j job.Job) float64 { return j.Room.WallLengthMM(of().Wall) },
 		Set: func(mm float64) edit.Edit { return of().Set(mm) }}
 }

@@ -228,7 +228,7 @@ func (r Result) wayOut() message.Message {
 	if n == 0 {
 		return message.Message{}
 	}
-	way, length := message.In("way", r.Settled.LeadsTo()), message.MM("length", run.LengthMM)
+	way, length := message.In("way", r.Settled.LeadsTo()), message.Along("length", run.LengthMM)
 	level := message.At("level", run.InvertAt(run.LevelEndMM(&r.Settled.Waste)))
 	if last := &run.Pieces[n-1]; last.Tapers() {
 		return message.Of("answer.way-out-by", way, length, level, message.In("piece", last.Name().Message()))

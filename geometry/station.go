@@ -137,7 +137,7 @@ func (r Result) facts(s job.Station) message.Message {
 	case job.StationWayOut:
 		fall := message.Slope("fall", j.Waste.Gradient)
 		if e := j.Waste.Exit; e.Kind == job.ExitWall {
-			return message.Of("facts.way-out-wall", message.Wall("wall", j.Room.Letter(e.Wall)), message.InFeet(message.MM("far", e.OffsetMM)),
+			return message.Of("facts.way-out-wall", message.Wall("wall", j.Room.Letter(e.Wall)), message.Along("far", e.OffsetMM),
 				message.AtCorner("corner", j.Room.Corner(e.Wall)), fall)
 		}
 		return message.Of("facts.way-out", message.In("way", j.LeadsTo()), fall)
@@ -160,7 +160,7 @@ func (r Result) facts(s job.Station) message.Message {
 // roomFacts are the room's greatest measures, along its first wall and across it, and its doors.
 func (r Result) roomFacts(j *job.Job) message.Message {
 	along, across := extent(j)
-	long, deep := message.InFeet(message.MM("along", along)), message.InFeet(message.MM("across", across))
+	long, deep := message.Along("along", along), message.Along("across", across)
 	if doors := j.Room.Doorways; len(doors) == 1 {
 		return message.Of("facts.room-door", long, deep, j.Room.Wall("wall", doors[0].Wall))
 	}
@@ -170,7 +170,7 @@ func (r Result) roomFacts(j *job.Job) message.Message {
 // ShowerFacts are the shower's sides, and its corner or its wall.
 func ShowerFacts(j *job.Job) message.Message {
 	s := &j.Shower
-	args := []message.Arg{message.InFeet(message.MM("width", s.WidthMM)), message.InFeet(message.MM("depth", s.DepthMM))}
+	args := []message.Arg{message.Along("width", s.WidthMM), message.Along("depth", s.DepthMM)}
 	n := len(j.Room.Outline)
 	if s.Wall < 0 || s.Wall >= n {
 		return message.Of("facts.shower", args...)

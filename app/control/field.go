@@ -197,7 +197,7 @@ func (f *Field) written(v float64) string {
 
 // symbol is the unit at the right; none where it stands in the text, as an inch's marks do.
 func (f *Field) symbol() string {
-	if f.Kind == unit.Length && f.Units == unit.Imperial {
+	if f.Kind.IsLength() && f.Units == unit.Imperial {
 		return ""
 	}
 	return unit.Symbol(f.Kind, f.Units)
@@ -385,7 +385,7 @@ func (f *Field) stepBy(steps float64) {
 const sixteenthMM = 25.4 / 16
 
 func (f *Field) stepSize() float64 {
-	if f.Units == unit.Imperial && f.Kind == unit.Length {
+	if f.Units == unit.Imperial && f.Kind.IsLength() {
 		return sixteenthMM
 	}
 	return f.Number.Step

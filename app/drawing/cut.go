@@ -214,7 +214,7 @@ func (v *View) placeTurning() {
 	var said message.Message
 	switch angle := (message.Arg{Name: "angle", Value: message.Degrees(math.Abs(c.TurnedDeg))}); {
 	case g.end == noEnd:
-		said = message.Of("cut.beside", message.MM("aside", math.Abs(c.AsideMM)))
+		said = message.Of("cut.beside", message.Along("aside", math.Abs(c.AsideMM)))
 	case v.onto.IsZero():
 		said = message.Of("turning.by", angle)
 	default:

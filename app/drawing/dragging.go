@@ -116,7 +116,7 @@ func (v *View) placeDragging() {
 	for _, s := range edit.Spans(&v.result.Settled, &v.result.Layout, v.grasped.handle) {
 		v.placeLine(s.From, s.To)
 		v.placeDot(s.From, 3, false)
-		v.placePlate(theme.Say(message.Of("dimension.length", message.InFeet(message.MM("length", s.MM()))), v.result.Settled.Units), v.toWindow(s.From.Add(s.To).Mul(0.5)), true)
+		v.placePlate(theme.Say(message.Of("dimension.length", message.Along("length", s.MM())), v.result.Settled.Units), v.toWindow(s.From.Add(s.To).Mul(0.5)), true)
 	}
 	if said := v.ontoSaid(); said != "" {
 		const under = 44

@@ -58,7 +58,7 @@ func (v *View) place(p plan.Point) (at message.Message, ok bool) {
 	case v.kind == still.Section:
 		return message.Of("readout.level", level(p.Y())), true
 	case v.kind == still.Long:
-		return message.Of("readout.along-run", message.MM("along", p.X()), level(p.Y()/math.Max(1, v.drawing.Rise))), true
+		return message.Of("readout.along-run", message.Along("along", p.X()), level(p.Y()/math.Max(1, v.drawing.Rise))), true
 	case v.kind == still.Boards || v.kind == still.Level:
 		return message.Message{}, false
 	case v.kind == still.Bed:

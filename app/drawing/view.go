@@ -453,7 +453,7 @@ func (v *View) measured(a, b plan.Point) message.Message {
 		d = plan.Point{d.X(), d.Y() / v.drawing.Rise}
 	}
 	if v.kind == still.Plan {
-		return message.Of("distance", message.MM("straight", d.Len()))
+		return message.Of("distance", message.Along("straight", d.Len()))
 	}
 	return sight.Distance(math.Abs(d.X()), math.Abs(d.Y()))
 }

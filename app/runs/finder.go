@@ -292,7 +292,7 @@ func (p *Finder) add(l listing, of job.Job, picture image.Image) {
 func runDetail(a search.Alternative, of job.Job) string {
 	parts := []message.Message{
 		message.Of("run.detail", message.MM("raise", a.RaiseMM), message.MM("step", a.EdgeStepMM),
-			message.MM("length", a.LengthMM), message.Slope("fall", a.Gradient),
+			message.Along("length", a.LengthMM), message.Slope("fall", a.Gradient),
 			message.No("bends", a.Bends), message.No("joists", a.JoistsCut), message.No("advice", a.Advisories)),
 		message.Of("run.leaves-at", message.At("level", a.ExitInvertMM)),
 	}
@@ -318,7 +318,7 @@ func runDetail(a search.Alternative, of job.Job) string {
 
 // trapPlace is a trap's place along its drain, as seen facing the back wall.
 func trapPlace(offsetMM float64, fall job.FallKind) message.Message {
-	far := message.MM("far", math.Abs(offsetMM))
+	far := message.Along("far", math.Abs(offsetMM))
 	switch {
 	case offsetMM == 0:
 		return message.Of("run.trap-in-middle")

@@ -55,7 +55,7 @@ func (l listing) title(of job.Job) string {
 
 // does is what laying the run is called: where to, and what tells it from another that leads there.
 func (l listing) does() message.Message {
-	to := message.Of("run.way", message.In("exit", l.run.Job.LeadsTo()), message.MM("length", l.run.LengthMM), message.Slope("fall", l.run.Gradient))
+	to := message.Of("run.way", message.In("exit", l.run.Job.LeadsTo()), message.Along("length", l.run.LengthMM), message.Slope("fall", l.run.Gradient))
 	if l.change.IsZero() {
 		return to
 	}

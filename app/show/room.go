@@ -184,7 +184,7 @@ func (s *Room) lightControl() {
 
 // sizeControls are for the shower's width.
 func (s *Room) sizeControls(j job.Job) {
-	now := theme.Say(message.Of("showroom.size-now", message.MM("width", j.Shower.WidthMM), message.MM("depth", j.Shower.DepthMM)), j.Units)
+	now := theme.Say(message.Of("showroom.size-now", message.Along("width", j.Shower.WidthMM), message.Along("depth", j.Shower.DepthMM)), j.Units)
 	size := canvas.NewText(now, s.theme.Color("foreground", 0))
 	size.TextSize, size.Alignment = 18, fyne.TextAlignCenter
 	grow := func(by float64) func() { return func() { s.do(edit.WidenShower(by)) } }

@@ -9,13 +9,16 @@ import (
 )
 
 // Distance tells a distance by its level and upright parts, not negative, and the
-// fall when it has both.
+// fall when it has both. What lies rather than stands is told as lengths along the floor are.
 func Distance(levelMM, uprightMM float64) message.Message {
 	straight := message.MM("straight", math.Hypot(levelMM, uprightMM))
+	if levelMM > uprightMM {
+		straight = message.InFeet(straight)
+	}
 	if levelMM <= 0.5 || uprightMM <= 0.05 {
 		return message.Of("distance", straight)
 	}
-	return message.Of("distance.falling", straight, message.MM("level", levelMM), message.MM("upright", uprightMM),
+	return message.Of("distance.falling", straight, message.Along("level", levelMM), message.MM("upright", uprightMM),
 		message.Slope("fall", uprightMM/levelMM))
 }
 

@@ -89,7 +89,7 @@ func (d *drawnWalls) row(i int) *wallRow {
 	sheet := func() question.Sheet { return s.at }
 	wall := message.Name("wall", letter)
 	r := &wallRow{}
-	length := control.Number{About: theme.Word("start.wall-long", wall), Kind: unit.Length, Units: s.at.Units,
+	length := control.Number{About: theme.Word("start.wall-long", wall), Kind: unit.Along, Units: s.at.Units,
 		Least: question.LeastWallMM, Greatest: question.GreatestWallMM, Optional: true}
 	takes := func(next func(float64) question.Sheet) control.Intents {
 		return control.Intents{Preview: func(v float64) { s.previewed(next(v)) }, EndPreview: func() { s.previewed(s.at) },
@@ -97,7 +97,7 @@ func (d *drawnWalls) row(i int) *wallRow {
 	}
 	intents := takes(func(mm float64) question.Sheet { return s.at.WithWall(i, question.Given(mm)) })
 	intents.Clear = func() error { s.drawn(s.at.WithWall(i, question.Length{})); return nil }
-	r.long = control.NewField(s.o.Keys, length, fieldWords(unit.Length, sheet), intents)
+	r.long = control.NewField(s.o.Keys, length, fieldWords(unit.Along, sheet), intents)
 	turn := control.Number{About: theme.Word("start.wall-angle", wall), Kind: unit.Angle, Units: s.at.Units,
 		Least: question.LeastDeg, Greatest: question.GreatestDeg}
 	r.angle = control.NewField(s.o.Keys, turn, fieldWords(unit.Angle, sheet),

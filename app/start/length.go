@@ -31,9 +31,9 @@ type lengthIntents struct {
 func newLength(e question.Entry, width float32, says string, keys *control.Keys, to lengthIntents) *lengthField {
 	f := &lengthField{e: e}
 	least, greatest := e.Bounds()
-	number := control.Number{About: theme.Word(e.Name()), Kind: unit.Length, Units: to.sheet().Units,
+	number := control.Number{About: theme.Word(e.Name()), Kind: e.Kind(), Units: to.sheet().Units,
 		Least: least, Greatest: greatest, Optional: true}
-	f.field = control.NewField(keys, number, fieldWords(unit.Length, to.sheet), control.Intents{
+	f.field = control.NewField(keys, number, fieldWords(e.Kind(), to.sheet), control.Intents{
 		Preview:    func(mm float64) { to.typed(e, question.Given(mm)) },
 		EndPreview: func() { to.typed(e, to.sheet().At(e)) },
 		Take:       func(mm float64) error { return to.take(e, question.Given(mm)) },

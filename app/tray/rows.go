@@ -102,7 +102,7 @@ func (t *Tray) wall(key string, label message.ID, get func(job.Job) int, set fun
 
 // optional makes a field for a length that may be absent.
 func (t *Tray) optional(i job.Input) *NumberRow {
-	return NewNumberRow(Number{Key: i.Key, Label: i.Label(), Kind: unit.Length, Step: 1,
+	return NewNumberRow(Number{Key: i.Key, Label: i.Label(), Kind: i.Maybe.Kind, Step: 1,
 		Least: i.Maybe.Least, Greatest: i.Maybe.Greatest, Uses: uses(i),
 		Get: func(j job.Job) float64 {
 			if mm, ok := i.Maybe.At(&j); ok {

@@ -202,7 +202,7 @@ func (r *tapeRow) mark(m edit.Mark) *tapeLine {
 	if l := r.marks[m]; l != nil {
 		return l
 	}
-	n := Number{Key: fmt.Sprintf("tape mark %v", m), Label: "edit.mark", Kind: unit.Length, Step: 1, Greatest: mostTapeMM, Beside: true,
+	n := Number{Key: fmt.Sprintf("tape mark %v", m), Label: "edit.mark", Kind: unit.Along, Step: 1, Greatest: mostTapeMM, Beside: true,
 		Get: func(j job.Job) float64 {
 			if mm, ok := m.MM(j); ok {
 				return mm
@@ -229,7 +229,7 @@ func (r *tapeRow) length(p [2]int) *tapeLine {
 		return l
 	}
 	at := func(j *job.Job) (int, bool) { return j.Room.TapedBetween(p[0], p[1]) }
-	n := Number{Key: fmt.Sprintf("tape across %v", p), Label: "tape.to-check", Kind: unit.Length, Step: 1, Least: 1, Greatest: mostTapeMM, Beside: true,
+	n := Number{Key: fmt.Sprintf("tape across %v", p), Label: "tape.to-check", Kind: unit.Along, Step: 1, Least: 1, Greatest: mostTapeMM, Beside: true,
 		Get: func(j job.Job) float64 {
 			if i, ok := at(&j); ok {
 				return j.Room.Tape.Lengths[i].LengthMM

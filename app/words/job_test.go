@@ -32,13 +32,13 @@ func TestProblemsAreSaid(t *testing.T) {
 		says, inches string
 	}{
 		{func(j *job.Job) { j.Shower.DepthMM = 299 },
-			"Depth (Shower): must be between 300 mm and 10000 mm", `Depth (Shower): must be between 11 13/16" and 393 11/16"`},
+			"Depth (Shower): must be between 300 mm and 10000 mm", `Depth (Shower): must be between 11 13/16" and 32' 9 11/16"`},
 		{func(j *job.Job) { j.Shower.OffsetMM = 1050.3 },
 			"Shower area: reaches 51 mm out of the room at its back left corner, as seen facing the back wall; move it or make it smaller",
 			`Shower area: reaches 2" out of the room at its back left corner, as seen facing the back wall; move it or make it smaller`},
 		{func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1700 },
 			"Doorway 1: the doorway reaches past the end of its wall, which is 2400 mm long; move it or make it narrower",
-			`Doorway 1: the doorway reaches past the end of its wall, which is 94 1/2" long; move it or make it narrower`},
+			`Doorway 1: the doorway reaches past the end of its wall, which is 7' 10 1/2" long; move it or make it narrower`},
 		{func(j *job.Job) { j.Former.Slope = -0.1 },
 			"Fall (Drain and trap): must be between level and 1:4 (250 mm/m)", "Slope (Drain and trap): must be between level and 3 in/ft"},
 		{func(j *job.Job) { j.Room.Edge = "kerb" },

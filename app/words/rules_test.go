@@ -90,7 +90,7 @@ func TestFindingsInWords(t *testing.T) {
 		{of("base-low", rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, 0),
 			"Base, set by the trap over the floor: none", "Base, set by the trap over the floor: none"},
 		{of("uk-length-40", rule.Subject{Of: rule.WasteRun}, 3805.1),
-			"Waste run: 3805 mm, at most 3000 mm", `Waste run: 149 13/16", at most 118 1/8"`},
+			"Waste run: 3805 mm, at most 3000 mm", `Waste run: 12' 5 13/16", at most 9' 10 1/8"`},
 		{of("uk-hole-size", pipe, 0.286),
 			"Pipe 1: 28.6 % of the joist's depth, at most 25 %", "Pipe 1: 28.6 % of the joist's depth, at most 25 %"},
 		{of("clash-deck", pipe, -12.9), "Pipe 1: 13 mm into it", `Pipe 1: 1/2" into it`},

@@ -109,9 +109,9 @@ func (b Book) apart(v message.Apart) string {
 func amount(v message.Value) (float64, unit.Kind) {
 	switch v := v.(type) {
 	case message.Length:
-		return v.MM, unit.Length
+		return v.MM, lengthKind(v.Feet)
 	case message.InChain:
-		return v.MM(), unit.Length
+		return v.MM(), lengthKind(v.Feet)
 	case message.Area:
 		return v.MM2, unit.Area
 	case message.Fall:
@@ -130,6 +130,14 @@ func amount(v message.Value) (float64, unit.Kind) {
 		return float64(v), unit.Count
 	}
 	return 0, ""
+}
+
+// lengthKind is the kind of a length that is told in feet or not.
+func lengthKind(feet bool) unit.Kind {
+	if feet {
+		return unit.Along
+	}
+	return unit.Length
 }
 
 // amount writes a number with its unit.

@@ -37,7 +37,7 @@ func (f FromWall) Set(mm float64) Edit {
 	if len(keys) == 0 {
 		return e
 	}
-	return e.stated(Figure{keys[0], mm, unit.Length, f.MM, f.Set}).About(keys...)
+	return e.stated(Figure{keys[0], mm, unit.Along, f.MM, f.Set}).About(keys...)
 }
 
 // in is where the thing and the wall are in a job.

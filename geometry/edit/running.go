@@ -273,7 +273,7 @@ func (m Mark) Set(mm float64) Edit {
 	}
 	var none job.Job
 	keys := m.Keys(none)
-	return States(e, keys...).stated(Figure{keys[0], mm, unit.Length, of, m.Set}).About(keys...)
+	return States(e, keys...).stated(Figure{keys[0], mm, unit.Along, of, m.Set}).About(keys...)
 }
 
 func (m Mark) set(mm float64) func(*job.Job) {

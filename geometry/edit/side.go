@@ -42,7 +42,7 @@ func (s Side) MM(j job.Job) (mm float64, ok bool) {
 // Nothing where the room has no such wall.
 func (s Side) Set(mm float64) Edit {
 	of := func(j job.Job) (float64, bool) { return tapedMM(&j, s.Wall) }
-	return s.set(mm).stated(Figure{job.OutlineKey, mm, unit.Length, of, s.Set}).About(job.OutlineKey, job.TapeLengthsKey)
+	return s.set(mm).stated(Figure{job.OutlineKey, mm, unit.Along, of, s.Set}).About(job.OutlineKey, job.TapeLengthsKey)
 }
 
 func (s Side) set(mm float64) Edit {

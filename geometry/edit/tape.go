@@ -113,7 +113,7 @@ func Across(from, to int, mm float64) Edit {
 			return
 		}
 		j.Room.Tape.Lengths = append(j.Room.Tape.Lengths, job.Taped{From: from, To: to, LengthMM: mm})
-	}).stated(Figure{job.TapeLengthsKey, mm, unit.Length, of, func(v float64) Edit { return Across(from, to, v) }}).About(job.TapeKey, job.OutlineKey)
+	}).stated(Figure{job.TapeLengthsKey, mm, unit.Along, of, func(v float64) Edit { return Across(from, to, v) }}).About(job.TapeKey, job.OutlineKey)
 }
 
 // NotAcross forgets what was measured across a room between two corners.
@@ -141,7 +141,7 @@ func BlunderCures(j job.Job, b survey.Blunder) []Edit {
 	}
 	i := b.Measure
 	mm := unit.AsRead(j.Room.Tape.Lengths[i].LengthMM-b.By, j.Units)
-	return []Edit{Of(message.Of("edit.tape-make", message.MM("value", mm)), func(j *job.Job) { j.Room.Tape.Lengths[i].LengthMM = mm }).About(job.TapeLengthsKey, job.OutlineKey),
+	return []Edit{Of(message.Of("edit.tape-make", message.Along("value", mm)), func(j *job.Job) { j.Room.Tape.Lengths[i].LengthMM = mm }).About(job.TapeLengthsKey, job.OutlineKey),
 		Of(message.Of("edit.tape-leave-out"), func(j *job.Job) {
 			j.Room.Tape.Lengths = slices.Delete(j.Room.Tape.Lengths, i, i+1)
 		}).About(job.TapeLengthsKey, job.OutlineKey)}

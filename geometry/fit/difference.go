@@ -134,7 +134,7 @@ func (f *facts) way(r geometry.Result) {
 		wall := message.Of("difference.wall", r.Settled.Room.Wall("wall", e.Wall))
 		f.add("way", message.Of("figure.way-out"), wall, wall.String())
 		corner := r.Settled.Room.Corner(e.Wall)
-		far := message.Of("difference.from-corner", message.MM("far", e.OffsetMM), message.AtCorner("corner", corner))
+		far := message.Of("difference.from-corner", message.Along("far", e.OffsetMM), message.AtCorner("corner", corner))
 		f.add("from-corner", message.Of("difference.along-wall"), far, corner.String()+unit.Rounded(e.OffsetMM, message.Whole, f.units))
 	} else {
 		to := r.Settled.LeadsTo()

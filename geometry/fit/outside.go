@@ -27,7 +27,7 @@ func (x *tryout) confirmOutside() (Remedy, bool) {
 
 // wayOutside says what the waste joins outside, and how far from the wall.
 func wayOutside(b *job.Beyond) message.Message {
-	length := message.MM("length", b.LengthMM)
+	length := message.Along("length", b.LengthMM)
 	switch b.Joins {
 	case job.JoinStack:
 		return message.Of("remedy.joins-stack", length)

@@ -50,15 +50,15 @@ const DoorwaysKey = "room.doorways"
 func doorwayList() List {
 	return listed(DoorwaysKey, mostItems, func(j *Job) *[]Doorway { return &j.Room.Doorways }, usualDoorway,
 		inWall(func(d *Doorway) *int { return &d.Wall }),
-		length("offsetMM", 0, farthestMM, 5, func(d *Doorway) *float64 { return &d.OffsetMM }),
-		length("widthMM", 100, 5000, 5, func(d *Doorway) *float64 { return &d.WidthMM }),
+		along("offsetMM", 0, farthestMM, 5, func(d *Doorway) *float64 { return &d.OffsetMM }),
+		along("widthMM", 100, 5000, 5, func(d *Doorway) *float64 { return &d.WidthMM }),
 		length("neighbourFFLMM", -1000, 1000, 5, func(d *Doorway) *float64 { return &d.NeighbourFFLMM }),
 		lessUsed(length("heightMM", 500, 4000, 5, func(d *Doorway) *float64 { return &d.HeightMM })),
 		lessUsed(choose("leaf", LeafSwings(), func(d *Doorway) *LeafSwing { return &d.Leaf })),
 		lessUsed(length("leafGapMM", 0, 500, 5, func(d *Doorway) *float64 { return &d.LeafGapMM })),
 		lessUsed(where(func(d *Doorway) bool { return d.Leaf != LeafNone }, yes("hingeAtStart", func(d *Doorway) *bool { return &d.HingeAtStart }))),
 		lessUsed(where(func(d *Doorway) bool { return d.Leaf.Slides() },
-			length("leafKeepsMM", 0, 1000, 5, func(d *Doorway) *float64 { return &d.LeafKeepsMM }))))
+			along("leafKeepsMM", 0, 1000, 5, func(d *Doorway) *float64 { return &d.LeafKeepsMM }))))
 }
 
 // FreeDoorway is a usual doorway in the first wall that takes one after the doorways it

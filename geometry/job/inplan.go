@@ -11,7 +11,7 @@ import (
 
 // inPlan are the two columns of a place in plan, at so in the file.
 func inPlan(at string) []Column {
-	return []Column{column(at+"[0]", unit.Length, -farthestMM, farthestMM, 10), column(at+"[1]", unit.Length, -farthestMM, farthestMM, 10)}
+	return []Column{column(at+"[0]", unit.Along, -farthestMM, farthestMM, 10), column(at+"[1]", unit.Along, -farthestMM, farthestMM, 10)}
 }
 
 // placesInPlan is an input for a list of places in plan.

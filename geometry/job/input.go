@@ -63,6 +63,7 @@ type Input struct {
 
 // Optional is a length that may be absent.
 type Optional struct {
+	Kind            unit.Kind
 	Least, Greatest float64
 	// At is the length, ok is false where it is absent.
 	At  func(*Job) (mm float64, ok bool)
@@ -215,8 +216,8 @@ func figure(key string, kind unit.Kind, least, greatest, step float64, uses func
 }
 
 // perhaps is an input for a length that may be absent.
-func perhaps(key string, least, greatest float64, field func(*Job) **float64) Input {
-	return Input{Key: key, Maybe: &Optional{Least: least, Greatest: greatest,
+func perhaps(key string, kind unit.Kind, least, greatest float64, field func(*Job) **float64) Input {
+	return Input{Key: key, Maybe: &Optional{Kind: kind, Least: least, Greatest: greatest,
 		At: func(j *Job) (float64, bool) {
 			if mm := *field(j); mm != nil {
 				return *mm, true

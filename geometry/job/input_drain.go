@@ -86,9 +86,9 @@ func baseInputs() []Input {
 			func(j *Job) *float64 { return &j.Base.BoardLengthMM }),
 		figure("base.boardWidthMM", unit.Length, 0, 5000, 10, boarded,
 			func(j *Job) *float64 { return &j.Base.BoardWidthMM }),
-		figure("base.keepZoneMM", unit.Length, 0, 5000, 10, boarded,
+		figure("base.keepZoneMM", unit.Along, 0, 5000, 10, boarded,
 			func(j *Job) *float64 { return &j.Base.KeepZoneMM }),
-		perhaps("base.cutAtStartMM", 0, 5000, func(j *Job) **float64 { return &j.Base.CutAtStartMM }).
+		perhaps("base.cutAtStartMM", unit.Along, 0, 5000, func(j *Job) **float64 { return &j.Base.CutAtStartMM }).
 			when(func(j *Job) bool { return j.Base.KeepZoneMM > 0 && !j.Base.Screed }),
 		figure("base.ledgerWidthMM", unit.Length, 0, 150, 1, letIn,
 			func(j *Job) *float64 { return &j.Base.LedgerWidthMM }),
@@ -121,17 +121,17 @@ func formerInputs() []Input {
 // trapInputs are the less used ones of the drain with its trap.
 func trapInputs() []Input {
 	return []Input{
-		figure("drain.offsetMM", unit.Length, -5000, 5000, 10, nil,
+		figure("drain.offsetMM", unit.Along, -5000, 5000, 10, nil,
 			func(j *Job) *float64 { return &j.Drain.OffsetMM }),
-		perhaps("drain.forwardMM", 0, 20000, func(j *Job) **float64 { return &j.Drain.ForwardMM }).
+		perhaps("drain.forwardMM", unit.Along, 0, 20000, func(j *Job) **float64 { return &j.Drain.ForwardMM }).
 			when(func(j *Job) bool { return !j.Former.Fall.Linear() || j.Former.Fall == FallMid }),
-		figure("drain.wallClearanceMM", unit.Length, 0, 500, 1, keepsOff,
+		figure("drain.wallClearanceMM", unit.Along, 0, 500, 1, keepsOff,
 			func(j *Job) *float64 { return &j.Drain.WallClearanceMM }),
 		figure("drain.widthMM", unit.Length, 20, 600, 1, nil,
 			func(j *Job) *float64 { return &j.Drain.WidthMM }),
 		numbers(SoldLengthsKey, unit.Column{Kind: unit.Length, Least: 50, Greatest: 6000}, 1, part.MostBoards, []float64{600, 800, 1000},
 			func(j *Job) *[]float64 { return &j.Drain.SoldLengthsMM }, inOrder).when(func(j *Job) bool { return linear(*j) }),
-		figure("drain.trapOffsetMM", unit.Length, -3000, 3000, 10, linear,
+		figure("drain.trapOffsetMM", unit.Along, -3000, 3000, 10, linear,
 			func(j *Job) *float64 { return &j.Drain.TrapOffsetMM }),
 		figure("drain.trapDepthMM", unit.Length, 10, 600, 1, nil,
 			func(j *Job) *float64 { return &j.Drain.TrapDepthMM }),
@@ -216,7 +216,7 @@ func wayOutInputs() []Input {
 		rows(StationWayOut, true,
 			pick("waste.exit.kind", ExitKinds(), func(j *Job) *ExitKind { return &j.Waste.Exit.Kind }),
 			wallOf("waste.exit.wall", func(j *Job) *int { return &j.Waste.Exit.Wall }).when(leavesBy(ExitWall)),
-			figure("waste.exit.offsetMM", unit.Length, 0, 50000, 10, func(j Job) bool { return j.Waste.Exit.Kind == ExitWall },
+			figure("waste.exit.offsetMM", unit.Along, 0, 50000, 10, func(j Job) bool { return j.Waste.Exit.Kind == ExitWall },
 				func(j *Job) *float64 { return &j.Waste.Exit.OffsetMM }),
 			exitAt(),
 			exitStack(),
@@ -296,7 +296,7 @@ func exitLevel() Input {
 }
 
 func exitInvert() Input {
-	return Input{Key: ExitInvertKey, Maybe: &Optional{Least: -20000, Greatest: 5000,
+	return Input{Key: ExitInvertKey, Maybe: &Optional{Kind: unit.Length, Least: -20000, Greatest: 5000,
 		At: func(j *Job) (float64, bool) { return j.Waste.Exit.Level.InvertMM() },
 		set: func(j *Job, mm *float64) {
 			to := &j.Waste.Exit.Level

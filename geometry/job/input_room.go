@@ -42,21 +42,21 @@ func wallList() List {
 	at := func(j *Job, i int) *Wall { return &j.Room.Walls[i] }
 	stud := func(w *Wall) bool { return w.Kind == WallStud }
 	cavity := func(w *Wall) bool { return w.Kind == WallCavity }
-	side := Entry{Key: SideKey, Number: &NumberEntry{Kind: unit.Length, Least: leastWallMM, Greatest: farthestMM, Step: 10,
+	side := Entry{Key: SideKey, Number: &NumberEntry{Kind: unit.Along, Least: leastWallMM, Greatest: farthestMM, Step: 10,
 		At: func(j *Job, i int) *float64 { mm := j.Room.WallLengthMM(i); return &mm }}}
 	return List{Key: WallsKey, Most: mostCorners, Fixed: true, Count: func(j *Job) int { return len(j.Room.Walls) },
 		entries: append([]Entry{side}, made([]func(func(*Job, int) *Wall) Entry{
 			choose("kind", WallKinds(), func(w *Wall) *WallKind { return &w.Kind }),
 			length("thicknessMM", 10, 1500, 5, func(w *Wall) *float64 { return &w.ThicknessMM }),
 			lessUsed(called("name", mostWallNameRunes, func(w *Wall) *string { return &w.Name })),
-			lessUsed(maybe("outsideGroundMM", -20000, 5000, 10, func(w *Wall) **float64 { return &w.OutsideGroundMM })),
+			lessUsed(maybe("outsideGroundMM", unit.Length, -20000, 5000, 10, func(w *Wall) **float64 { return &w.OutsideGroundMM })),
 			lessUsed(where(stud, length("studSpacingMM", 50, 3000, 10, func(w *Wall) *float64 { return &w.StudSpacingMM }))),
-			lessUsed(where(stud, length("firstStudMM", -3000, 3000, 10, func(w *Wall) *float64 { return &w.FirstStudMM }))),
+			lessUsed(where(stud, along("firstStudMM", -3000, 3000, 10, func(w *Wall) *float64 { return &w.FirstStudMM }))),
 			lessUsed(where(stud, length("studWidthMM", 10, 300, 1, func(w *Wall) *float64 { return &w.StudWidthMM }))),
 			lessUsed(where(stud, length("solePlateMM", 0, 200, 1, func(w *Wall) *float64 { return &w.SolePlateMM }))),
 			lessUsed(where(cavity, length("innerLeafMM", 0, 1000, 1, func(w *Wall) *float64 { return &w.InnerLeafMM }))),
 			lessUsed(where(cavity, length("cavityMM", 0, 1000, 1, func(w *Wall) *float64 { return &w.CavityMM }))),
-			lessUsed(maybe("dampCourseMM", -20000, 5000, 5, func(w *Wall) **float64 { return &w.DampCourseMM })),
+			lessUsed(maybe("dampCourseMM", unit.Length, -20000, 5000, 5, func(w *Wall) **float64 { return &w.DampCourseMM })),
 		}, at)...)}
 }
 
@@ -73,7 +73,7 @@ func floorInputs() []Input {
 				func(j *Job) *float64 { return &j.Floor.Joists.WidthMM }),
 			figure("floor.joists.spacingMM", unit.Length, 100, 2000, 10, timber,
 				func(j *Job) *float64 { return &j.Floor.Joists.SpacingMM }),
-			figure("floor.joists.firstOffsetMM", unit.Length, -2000, 5000, 10, timber,
+			figure("floor.joists.firstOffsetMM", unit.Along, -2000, 5000, 10, timber,
 				func(j *Job) *float64 { return &j.Floor.Joists.FirstOffsetMM }),
 			things(setUpList()),
 			inRows(readingList()),
@@ -88,7 +88,7 @@ func floorInputs() []Input {
 			shelved("floor.joists.timber", "field.strength-class.not-known",
 				func(_ *Job, s *part.Shelf) []part.Timber { return s.Timber },
 				func(j *Job) *part.Timber { return j.Floor.Joists.Timber }).when(overJoists),
-			numbers("floor.joists.supportsMM", unit.Any(unit.Length), 2, mostSupports, []float64{0, 2400},
+			numbers("floor.joists.supportsMM", unit.Any(unit.Along), 2, mostSupports, []float64{0, 2400},
 				func(j *Job) *[]float64 { return &j.Floor.Joists.SupportsMM }, asTyped).when(overJoists),
 			figure("floor.joists.bearingMM", unit.Length, 0, 300, 5, timber,
 				func(j *Job) *float64 { return &j.Floor.Joists.BearingMM }),
@@ -117,15 +117,15 @@ func showerInputs() []Input {
 	return append(
 		rows(StationShower, true,
 			wallOf("shower.wall", func(j *Job) *int { return &j.Shower.Wall }),
-			figure("shower.offsetMM", unit.Length, 0, 20000, 10, nil,
+			figure("shower.offsetMM", unit.Along, 0, 20000, 10, nil,
 				func(j *Job) *float64 { return &j.Shower.OffsetMM }),
-			figure("shower.widthMM", unit.Length, 300, 10000, 10, nil,
+			figure("shower.widthMM", unit.Along, 300, 10000, 10, nil,
 				func(j *Job) *float64 { return &j.Shower.WidthMM }),
-			figure("shower.depthMM", unit.Length, 300, 10000, 10, nil,
+			figure("shower.depthMM", unit.Along, 300, 10000, 10, nil,
 				func(j *Job) *float64 { return &j.Shower.DepthMM }),
 			pick("room.edge", EdgeKinds(), func(j *Job) *EdgeKind { return &j.Room.Edge }).
 				when(func(j *Job) bool { return j.Former.Fall != FallRoom }),
-			figure("room.rampRunMM", unit.Length, 0, 4000, 50, func(j Job) bool { return j.Room.Edge == EdgeRamp },
+			figure("room.rampRunMM", unit.Along, 0, 4000, 50, func(j Job) bool { return j.Room.Edge == EdgeRamp },
 				func(j *Job) *float64 { return &j.Room.RampRunMM })),
 		rows(StationShower, false,
 			things(screenList()),

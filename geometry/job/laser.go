@@ -8,6 +8,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/survey"
+	"underfall/geometry/unit"
 )
 
 // Laser is what was read down from the line of a laser. Of what was read on the structural floor the levels are worked
@@ -182,7 +183,7 @@ func (j *Job) WorkOutLevels() {
 func setUpList() List {
 	known := func(s *SetUp) bool { return s.LevelMM != nil }
 	l := listed(SetUpsKey, mostSetUps, func(j *Job) *[]SetUp { return &j.Laser.SetUps }, usualSetUp,
-		maybe("levelMM", -mostKnownMM, mostKnownMM, 1, func(s *SetUp) **float64 { return &s.LevelMM }),
+		maybe("levelMM", unit.Length, -mostKnownMM, mostKnownMM, 1, func(s *SetUp) **float64 { return &s.LevelMM }),
 		where(known, length("downMM", -mostLaserMM, mostLaserMM, 1, func(s *SetUp) *float64 { return &s.DownMM })))
 	remove := l.remove
 	l.remove = func(j *Job, i int) {

@@ -7,7 +7,7 @@ func (j *Job) LeadsTo() message.Message {
 	e := j.Waste.Exit
 	switch e.Kind {
 	case ExitWall:
-		return message.Of("run.through-wall", j.Room.Wall("wall", e.Wall), message.MM("far", e.OffsetMM),
+		return message.Of("run.through-wall", j.Room.Wall("wall", e.Wall), message.Along("far", e.OffsetMM),
 			message.AtCorner("corner", j.Room.Corner(e.Wall)))
 	case ExitFloor:
 		return message.Of("run.through-floor")

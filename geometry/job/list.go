@@ -243,10 +243,15 @@ func length[T any](key string, least, greatest, step float64, field func(*T) *fl
 	return number(key, unit.Length, least, greatest, step, field)
 }
 
+// along is an entry for a length along the floor or a wall in whole millimetres.
+func along[T any](key string, least, greatest, step float64, field func(*T) *float64) func(func(*Job, int) *T) Entry {
+	return number(key, unit.Along, least, greatest, step, field)
+}
+
 // maybe is an entry for a length that may be absent.
-func maybe[T any](key string, least, greatest, step float64, field func(*T) **float64) func(func(*Job, int) *T) Entry {
+func maybe[T any](key string, kind unit.Kind, least, greatest, step float64, field func(*T) **float64) func(func(*Job, int) *T) Entry {
 	return func(at func(*Job, int) *T) Entry {
-		return Entry{Key: key, Number: &NumberEntry{Kind: unit.Length, Least: least, Greatest: greatest, Step: step, Optional: true,
+		return Entry{Key: key, Number: &NumberEntry{Kind: kind, Least: least, Greatest: greatest, Step: step, Optional: true,
 			At: func(j *Job, i int) *float64 { return *field(at(j, i)) },
 			set: func(j *Job, i int, v *float64) {
 				p := field(at(j, i))
@@ -260,11 +265,11 @@ func maybe[T any](key string, least, greatest, step float64, field func(*T) **fl
 
 // placeX and placeY are the entries for a point in plan, at in the file.
 func placeX[T any](field func(*T) *plan.Point) func(func(*Job, int) *T) Entry {
-	return length("at[0]", -farthestMM, farthestMM, 10, func(t *T) *float64 { return &field(t)[0] })
+	return along("at[0]", -farthestMM, farthestMM, 10, func(t *T) *float64 { return &field(t)[0] })
 }
 
 func placeY[T any](field func(*T) *plan.Point) func(func(*Job, int) *T) Entry {
-	return length("at[1]", -farthestMM, farthestMM, 10, func(t *T) *float64 { return &field(t)[1] })
+	return along("at[1]", -farthestMM, farthestMM, 10, func(t *T) *float64 { return &field(t)[1] })
 }
 
 // choose is an entry for a value of one of the job's lists of words.
@@ -392,7 +397,7 @@ func (v *validator) entry(j *Job, key string, e Entry, i int) {
 	switch {
 	case e.Number != nil && !e.Number.Follows():
 		if at := e.Number.At(j, i); at != nil {
-			v.within(key, *at, e.Number.Least, e.Number.Greatest, e.Number.Kind)
+			v.within(key, *at, e.Number.Least, e.Number.Greatest)
 		}
 	case e.Choice != nil:
 		if is := e.Choice.At(j, i); !slices.Contains(e.Choice.Values, is) {

@@ -19,8 +19,8 @@ const (
 func windowList() List {
 	return listed(WindowsKey, mostItems, func(j *Job) *[]Window { return &j.Room.Windows }, usualWindow,
 		inWall(func(w *Window) *int { return &w.Wall }),
-		length("offsetMM", 0, farthestMM, 10, func(w *Window) *float64 { return &w.OffsetMM }),
-		length("widthMM", 50, 5000, 10, func(w *Window) *float64 { return &w.WidthMM }),
+		along("offsetMM", 0, farthestMM, 10, func(w *Window) *float64 { return &w.OffsetMM }),
+		along("widthMM", 50, 5000, 10, func(w *Window) *float64 { return &w.WidthMM }),
 		length("sillMM", 0, 5000, 10, func(w *Window) *float64 { return &w.SillMM }),
 		length("heightMM", 50, 5000, 10, func(w *Window) *float64 { return &w.HeightMM }),
 		length("revealMM", 0, 1000, 10, func(w *Window) *float64 { return &w.RevealMM }))
@@ -33,8 +33,8 @@ func stackList() List {
 		placeY(func(s *Stack) *plan.Point { return &s.At }),
 		length("nominalMM", 32, 250, 5, func(s *Stack) *float64 { return &s.NominalMM }),
 		length("outsideMM", 32, 300, 1, func(s *Stack) *float64 { return &s.OutsideMM }),
-		maybe("footInvertMM", -20000, 5000, 10, func(s *Stack) **float64 { return &s.FootInvertMM }),
-		maybe("opposedMM", -20000, 5000, 10, func(s *Stack) **float64 { return &s.OpposedMM }),
+		maybe("footInvertMM", unit.Length, -20000, 5000, 10, func(s *Stack) **float64 { return &s.FootInvertMM }),
+		maybe("opposedMM", unit.Length, -20000, 5000, 10, func(s *Stack) **float64 { return &s.OpposedMM }),
 		where(func(s *Stack) bool { return s.OpposedMM != nil },
 			length("opposedNominalMM", 20, 200, 5, func(s *Stack) *float64 { return &s.OpposedNominalMM }))).
 		removing(withoutStack)
@@ -45,7 +45,7 @@ func pipeEndList() List {
 	return listed(PipeEndsKey, mostPipeEnds, func(j *Job) *[]PipeEnd { return &j.Room.PipeEnds }, usualPipeEnd,
 		placeX(func(p *PipeEnd) *plan.Point { return &p.At }),
 		placeY(func(p *PipeEnd) *plan.Point { return &p.At }),
-		maybe("invertMM", -20000, 5000, 10, func(p *PipeEnd) **float64 { return &p.InvertMM }),
+		maybe("invertMM", unit.Length, -20000, 5000, 10, func(p *PipeEnd) **float64 { return &p.InvertMM }),
 		length("nominalMM", 0, 250, 5, func(p *PipeEnd) *float64 { return &p.NominalMM }))
 }
 
@@ -54,9 +54,9 @@ func fixtureList() List {
 	return listed(FixturesKey, mostItems, func(j *Job) *[]Fixture { return &j.Room.Fixtures }, usualFixture,
 		choose("kind", FixtureKinds(), func(f *Fixture) *FixtureKind { return &f.Kind }),
 		inWall(func(f *Fixture) *int { return &f.Wall }),
-		length("offsetMM", 0, farthestMM, 10, func(f *Fixture) *float64 { return &f.OffsetMM }),
-		length("widthMM", 20, 5000, 10, func(f *Fixture) *float64 { return &f.WidthMM }),
-		length("depthMM", 20, 3000, 10, func(f *Fixture) *float64 { return &f.DepthMM }),
+		along("offsetMM", 0, farthestMM, 10, func(f *Fixture) *float64 { return &f.OffsetMM }),
+		along("widthMM", 20, 5000, 10, func(f *Fixture) *float64 { return &f.WidthMM }),
+		along("depthMM", 20, 3000, 10, func(f *Fixture) *float64 { return &f.DepthMM }),
 		length("heightMM", 20, 4000, 10, func(f *Fixture) *float64 { return &f.HeightMM }),
 		length("underMM", 0, 4000, 10, func(f *Fixture) *float64 { return &f.UnderMM }))
 }

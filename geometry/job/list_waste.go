@@ -11,7 +11,7 @@ import (
 func fittingList() List {
 	return listed(FittingsKey, mostFittings, func(j *Job) *[]Fitting { return &j.Waste.Fittings }, nextFitting,
 		choose("kind", FittingKinds(), func(f *Fitting) *FittingKind { return &f.Kind }),
-		length("atMM", 0, farthestMM, 10, func(f *Fitting) *float64 { return &f.AtMM }),
+		along("atMM", 0, farthestMM, 10, func(f *Fitting) *float64 { return &f.AtMM }),
 		length("lengthMM", 1, 2000, 5, func(f *Fitting) *float64 { return &f.LengthMM }),
 		where((*Fitting).sized, length("nominalMM", 20, 200, 1, func(f *Fitting) *float64 { return &f.NominalMM })),
 		where((*Fitting).sized, length("outsideDiameterMM", 20, 250, 0.1, func(f *Fitting) *float64 { return &f.OutsideDiameterMM })),
@@ -63,7 +63,7 @@ const VentKey = "waste.vent"
 // ventList is the list of the vent on the run, if there is one.
 func ventList() List {
 	return single(VentKey, func(j *Job) **Vent { return &j.Waste.Vent }, func(*Job) Vent { return UsualVent() },
-		length("atMM", 0, farthestMM, 10, func(v *Vent) *float64 { return &v.AtMM }),
+		along("atMM", 0, farthestMM, 10, func(v *Vent) *float64 { return &v.AtMM }),
 		length("nominalMM", 10, 200, 1, func(v *Vent) *float64 { return &v.NominalMM }))
 }
 
@@ -71,7 +71,7 @@ func ventList() List {
 func pumpList() List {
 	return single("waste.pump", func(j *Job) **Pump { return &j.Waste.Pump }, func(*Job) Pump { return UsualPump() },
 		number("flowLPS", unit.Flow, 0.01, 20, 0.05, func(p *Pump) *float64 { return &p.FlowLPS }),
-		maybe("dischargeMM", -20000, 20000, 10, func(p *Pump) **float64 { return &p.DischargeMM }),
+		maybe("dischargeMM", unit.Length, -20000, 20000, 10, func(p *Pump) **float64 { return &p.DischargeMM }),
 		length("dischargeNominalMM", 0, 200, 1, func(p *Pump) *float64 { return &p.DischargeNominalMM }),
 		length("inletMM", 0, 1000, 5, func(p *Pump) *float64 { return &p.InletMM }),
 		yes("onStructure", func(p *Pump) *bool { return &p.OnStructure }),
@@ -89,11 +89,11 @@ const JoinsKey = BeyondKey + ".joins"
 // beyondList is the list of how the waste goes on outside, where that is known.
 func beyondList() List {
 	return single(BeyondKey, func(j *Job) **Beyond { return &j.Waste.Beyond }, func(*Job) Beyond { return UsualBeyond() },
-		length("lengthMM", 0, farthestMM, 10, func(b *Beyond) *float64 { return &b.LengthMM }),
+		along("lengthMM", 0, farthestMM, 10, func(b *Beyond) *float64 { return &b.LengthMM }),
 		choose("joins", JoinKinds(), func(b *Beyond) *JoinKind { return &b.Joins }),
-		where((*Beyond).gully, maybe("gratingMM", -20000, 5000, 10, func(b *Beyond) **float64 { return &b.GratingMM })),
-		where((*Beyond).gully, maybe("downToMM", -20000, 5000, 10, func(b *Beyond) **float64 { return &b.DownToMM })),
-		where((*Beyond).gully, maybe("waterMM", -20000, 5000, 10, func(b *Beyond) **float64 { return &b.WaterMM })))
+		where((*Beyond).gully, maybe("gratingMM", unit.Length, -20000, 5000, 10, func(b *Beyond) **float64 { return &b.GratingMM })),
+		where((*Beyond).gully, maybe("downToMM", unit.Length, -20000, 5000, 10, func(b *Beyond) **float64 { return &b.DownToMM })),
+		where((*Beyond).gully, maybe("waterMM", unit.Length, -20000, 5000, 10, func(b *Beyond) **float64 { return &b.WaterMM })))
 }
 
 // drillList is the list of what drills the hole, where that is known.

@@ -1,5 +1,7 @@
 package job
 
+import "underfall/geometry/unit"
+
 // Tanking says how far the tanking reaches. Without it the shower's walls are tanked as
 // high as they are tiled, and the floor all over the room.
 type Tanking struct {
@@ -117,7 +119,7 @@ func tankingList() List {
 	return single("layers.tanking", func(j *Job) **Tanking { return &j.Layers.Tanking },
 		func(*Job) Tanking { return Tanking{DoorStopMM: 5} }, // common practice, no source
 		length("wallToMM", 0, 6000, 50, func(t *Tanking) *float64 { return &t.WallToMM }),
-		maybe("beyondMM", 0, 10000, 50, func(t *Tanking) **float64 { return &t.BeyondMM }),
+		maybe("beyondMM", unit.Along, 0, 10000, 50, func(t *Tanking) **float64 { return &t.BeyondMM }),
 		length("doorStopMM", 0, 100, 1, func(t *Tanking) *float64 { return &t.DoorStopMM }),
 		length("screenStopMM", 0, 100, 1, func(t *Tanking) *float64 { return &t.ScreenStopMM }),
 		length("upturnMM", 0, 500, 5, func(t *Tanking) *float64 { return &t.UpturnMM }))
@@ -129,13 +131,13 @@ func jointsList() List {
 		func(*Job) Joints { return Joints{PerimeterMM: 8, AtEdge: true} }, // common practice, no source
 		length("perimeterMM", 0, 50, 1, func(x *Joints) *float64 { return &x.PerimeterMM }),
 		yes("atEdge", func(x *Joints) *bool { return &x.AtEdge }),
-		length("greatestFieldMM", 0, 20000, 100, func(x *Joints) *float64 { return &x.GreatestFieldMM }))
+		along("greatestFieldMM", 0, 20000, 100, func(x *Joints) *float64 { return &x.GreatestFieldMM }))
 }
 
 // heatingList is the list of what a heating mat keeps off, where that is stated.
 func heatingList() List {
 	return single("layers.heating", func(j *Job) **Heating { return &j.Layers.Heating },
 		func(*Job) Heating { return Heating{MarginMM: 100, FromDrainMM: 100} }, // common practice, no source
-		length("marginMM", 0, 1000, 10, func(x *Heating) *float64 { return &x.MarginMM }),
-		length("fromDrainMM", 0, 1000, 10, func(x *Heating) *float64 { return &x.FromDrainMM }))
+		along("marginMM", 0, 1000, 10, func(x *Heating) *float64 { return &x.MarginMM }),
+		along("fromDrainMM", 0, 1000, 10, func(x *Heating) *float64 { return &x.FromDrainMM }))
 }

@@ -71,7 +71,7 @@ func TestStartInInches(t *testing.T) {
 	tried := 0
 	for p := range job.EachParameter {
 		of := p.Station == job.StationRoom || p.Station == job.StationShower || p.Station == job.StationFloor
-		if p.Kind != unit.Length || !of || !p.Uses(j) {
+		if !p.Kind.IsLength() || !of || !p.Uses(j) {
 			continue
 		}
 		tried++

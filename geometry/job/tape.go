@@ -185,7 +185,7 @@ func tapeLengthList() List {
 	l := listed(TapeLengthsKey, mostTapedLength, func(j *Job) *[]Taped { return &j.Room.Tape.Lengths }, usualTaped,
 		corner("from", func(t *Taped) *int { return &t.From }),
 		corner("to", func(t *Taped) *int { return &t.To }),
-		length("lengthMM", leastTapedMM, farthestMM, 1, func(t *Taped) *float64 { return &t.LengthMM }),
+		along("lengthMM", leastTapedMM, farthestMM, 1, func(t *Taped) *float64 { return &t.LengthMM }),
 		lessUsed(length("toleranceMM", 0, mostOffMM, 0.5, func(t *Taped) *float64 { return &t.ToleranceMM })))
 	l.named = func(j *Job, i int) message.Message { return j.Room.TapedName(i) }
 	l.said = func(j *Job) []message.Message {

@@ -80,11 +80,11 @@ func (r *Room) toldOpen(f *survey.Fit) []message.Message {
 		if b.By < 0 {
 			id = "tape.short"
 		}
-		return []message.Message{message.Of(id, message.In("what", r.TapedName(b.Measure)), message.MM("by", math.Abs(b.By)))}
+		return []message.Message{message.Of(id, message.In("what", r.TapedName(b.Measure)), message.Along("by", math.Abs(b.By)))}
 	case !f.Closes:
-		return []message.Message{message.Of("tape.not-closed", message.MM("by", f.OpenMM))}
+		return []message.Message{message.Of("tape.not-closed", message.Along("by", f.OpenMM))}
 	case f.OpenMM >= toldMM:
-		return []message.Message{message.Of("tape.shared-out", message.MM("by", f.OpenMM))}
+		return []message.Message{message.Of("tape.shared-out", message.Along("by", f.OpenMM))}
 	}
 	return nil
 }
@@ -95,8 +95,8 @@ func (r *Room) toldLean(t *Taken) []message.Message {
 	if !ok {
 		return nil
 	}
-	return []message.Message{message.Of("tape.out-of-square", message.MM("by", math.Abs(l.MM)), message.Wall("wall", r.Letter(l.Wall)),
-		message.MM("length", r.WallLengthMM(l.Wall)), message.AtCorner("corner", r.Corner(l.Corner)))}
+	return []message.Message{message.Of("tape.out-of-square", message.Along("by", math.Abs(l.MM)), message.Wall("wall", r.Letter(l.Wall)),
+		message.Along("length", r.WallLengthMM(l.Wall)), message.AtCorner("corner", r.Corner(l.Corner)))}
 }
 
 // toldAssumed says what was not measured.

@@ -119,8 +119,8 @@ func trimList() List {
 	return listed(TrimsKey, mostTrims, func(j *Job) *[]Trim { return &j.Floor.Joists.Trims }, UsualTrim,
 		whole("joist", 1, mostJoists, func(t *Trim) *int { return &t.Joist }),
 		whole("further", 0, mostJoists, func(t *Trim) *int { return &t.Further }),
-		length("fromMM", 0, farthestMM, 10, func(t *Trim) *float64 { return &t.FromMM }),
-		length("toMM", 0, farthestMM, 10, func(t *Trim) *float64 { return &t.ToMM }))
+		along("fromMM", 0, farthestMM, 10, func(t *Trim) *float64 { return &t.FromMM }),
+		along("toMM", 0, farthestMM, 10, func(t *Trim) *float64 { return &t.ToMM }))
 }
 
 // usualTrimMM is how long an opening is at first. Common practice, no source.
@@ -210,15 +210,15 @@ func (v *validator) trimAlong(key string, t Trim, lines []JoistLine, widthMM flo
 	length, least := line.LengthMM(), widthMM+LeastPieceMM
 	switch {
 	case t.FromMM >= t.ToMM:
-		v.add(key+".toMM", "problem.trim-order", message.MM("from", t.FromMM), message.MM("to", t.ToMM))
+		v.add(key+".toMM", "problem.trim-order", message.Along("from", t.FromMM), message.Along("to", t.ToMM))
 	case t.ToMM > length+plan.HairMM:
-		v.add(key+".toMM", "problem.trim-past-end", longest("length", length), message.MM("to", math.Ceil(t.ToMM-plan.HairMM)))
+		v.add(key+".toMM", "problem.trim-past-end", longest("length", length), message.Along("to", math.Ceil(t.ToMM-plan.HairMM)))
 	case t.AtStart() && t.AtEnd(line):
 		v.add(key, "problem.trim-all")
 	case !t.AtStart() && t.FromMM < least:
-		v.add(key+".fromMM", "problem.trim-start", message.MM("least", least), message.MM("from", t.FromMM))
+		v.add(key+".fromMM", "problem.trim-start", message.Along("least", least), message.Along("from", t.FromMM))
 	case !t.AtEnd(line) && t.ToMM > length-least:
-		v.add(key+".toMM", "problem.trim-end", longest("length", length), longest("most", length-least), message.MM("to", t.ToMM))
+		v.add(key+".toMM", "problem.trim-end", longest("length", length), longest("most", length-least), message.Along("to", t.ToMM))
 	default:
 		return v.trimFurther(key, t, lines, least)
 	}
@@ -232,7 +232,7 @@ func (v *validator) trimFurther(key string, t Trim, lines []JoistLine, leastMM f
 		own := lines[n-1]
 		from, to, trimmer := t.Opening(lines, n)
 		if trimmer[0] && from-own.FromMM < leastMM || trimmer[1] && own.ToMM-to < leastMM {
-			v.add(key+".further", "problem.trim-further-short", v.joist("other", n), message.MM("least", leastMM))
+			v.add(key+".further", "problem.trim-further-short", v.joist("other", n), message.Along("least", leastMM))
 			return false
 		}
 	}

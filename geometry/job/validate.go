@@ -10,7 +10,6 @@ import (
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/source"
-	"underfall/geometry/unit"
 )
 
 // Limits that keep arithmetic and drawing sane, far beyond any bathroom.
@@ -89,7 +88,7 @@ func (j Job) Validate() Problems {
 	}
 	for _, m := range j.AsBuilt.Levels() {
 		if *m.MM != nil {
-			v.within("asBuilt."+m.Field, **m.MM, -mostBuiltMM, mostBuiltMM, unit.Length)
+			v.within("asBuilt."+m.Field, **m.MM, -mostBuiltMM, mostBuiltMM)
 		}
 	}
 	for _, p := range j.Chosen() {
@@ -101,7 +100,7 @@ func (j Job) Validate() Problems {
 	checkEnum(v, "style.cover", j.Style.Cover, CoverKinds())
 	v.atMost("water.showerFlowsLPS", len(j.Water.ShowerFlowsLPS), mostFlows)
 	for i, f := range j.Water.ShowerFlowsLPS {
-		v.within(fmt.Sprintf("water.showerFlowsLPS[%d]", i), f, 0, mostFlowLPS, unit.Flow)
+		v.within(fmt.Sprintf("water.showerFlowsLPS[%d]", i), f, 0, mostFlowLPS)
 	}
 	for i := range v.problems {
 		v.problems[i].In = &j
@@ -134,20 +133,20 @@ func (v *validator) noWall(key string, r *Room) {
 
 // longest is the greatest whole length that fits into one.
 func longest(name string, mm float64) message.Arg {
-	return message.MM(name, math.Floor(mm+plan.HairMM))
+	return message.Along(name, math.Floor(mm+plan.HairMM))
 }
 
-func (v *validator) within(key string, x, least, greatest float64, kind unit.Kind) bool {
+func (v *validator) within(key string, x, least, greatest float64) bool {
 	if math.IsNaN(x) || x < least || x > greatest {
-		v.problems = append(v.problems, Problem{Key: key, What: between(least, greatest, kind)})
+		v.problems = append(v.problems, Problem{Key: key, What: between(least, greatest, KindOf(key))})
 		return false
 	}
 	return true
 }
 
 func (v *validator) point(key string, p plan.Point) bool {
-	return v.within(key+"[0]", p.X(), -farthestMM, farthestMM, unit.Length) &&
-		v.within(key+"[1]", p.Y(), -farthestMM, farthestMM, unit.Length)
+	return v.within(key+"[0]", p.X(), -farthestMM, farthestMM) &&
+		v.within(key+"[1]", p.Y(), -farthestMM, farthestMM)
 }
 
 func (v *validator) room(r Room) {
@@ -205,9 +204,9 @@ func (v *validator) floor(j Job) {
 			v.add("floor.joists.supportsMM", "problem.one-support", message.No("most", mostItems))
 		}
 		for i, s := range js.SupportsMM {
-			v.within(fmt.Sprintf("floor.joists.supportsMM[%d]", i), s, -farthestMM, farthestMM, unit.Length)
+			v.within(fmt.Sprintf("floor.joists.supportsMM[%d]", i), s, -farthestMM, farthestMM)
 			if i > 0 && s <= js.SupportsMM[i-1] {
-				v.add(fmt.Sprintf("floor.joists.supportsMM[%d]", i), "problem.support-order", message.MM("before", js.SupportsMM[i-1]))
+				v.add(fmt.Sprintf("floor.joists.supportsMM[%d]", i), "problem.support-order", message.Along("before", js.SupportsMM[i-1]))
 			}
 		}
 		// Where joists lie can only be told of a room and of joists that are sound.
@@ -224,8 +223,8 @@ func (v *validator) floor(j Job) {
 	for i, s := range j.SpotLevels {
 		key := fmt.Sprintf("spotLevels[%d]", i)
 		v.point(key+".at", s.At)
-		v.within(key+".levelMM", s.LevelMM, -mostReadingMM, mostReadingMM, unit.Length)
-		v.within(key+".toleranceMM", s.ToleranceMM, 0, mostOffMM, unit.Length)
+		v.within(key+".levelMM", s.LevelMM, -mostReadingMM, mostReadingMM)
+		v.within(key+".toleranceMM", s.ToleranceMM, 0, mostOffMM)
 	}
 }
 
@@ -240,7 +239,7 @@ func (v *validator) shower(j Job) {
 	v.atMost("base.boardsMM", len(j.Base.BoardsMM), mostBoards)
 	for i, b := range j.Base.BoardsMM {
 		key := fmt.Sprintf("base.boardsMM[%d]", i)
-		if v.within(key, b, 1, mostBoardMM, unit.Length) && i > 0 && b <= j.Base.BoardsMM[i-1] {
+		if v.within(key, b, 1, mostBoardMM) && i > 0 && b <= j.Base.BoardsMM[i-1] {
 			v.add(key, "part.problem.thickness-order", message.Fine("before", j.Base.BoardsMM[i-1]))
 		}
 	}
@@ -248,7 +247,7 @@ func (v *validator) shower(j Job) {
 		v.add("base.betweenGreatestMM", "problem.bed-between", message.Layer("least", j.Base.BetweenLeastMM))
 	}
 	if j.Base.CutAtStartMM != nil {
-		v.within("base.cutAtStartMM", *j.Base.CutAtStartMM, 0, 5000, unit.Length)
+		v.within("base.cutAtStartMM", *j.Base.CutAtStartMM, 0, 5000)
 	}
 	n := len(j.Room.Outline)
 	if j.Shower.Wall < 0 || j.Shower.Wall >= n {
@@ -292,7 +291,7 @@ func (j Job) sticksOut() message.Message {
 		return message.Of("problem.shower-out-between-corners")
 	}
 	corner := [4]message.ID{"corner.back-left", "corner.back-right", "corner.front-right", "corner.front-left"}[which]
-	return message.Of("problem.shower-out", message.MM("by", math.Ceil(worst)), message.In("corner", message.Of(corner)))
+	return message.Of("problem.shower-out", message.Along("by", math.Ceil(worst)), message.In("corner", message.Of(corner)))
 }
 
 // ShowerCorners are the corners of the shower area: back left, back right,
@@ -326,23 +325,23 @@ func (v *validator) drainAndWaste(j Job) {
 		v.add("drain.outletTurnDeg", "problem.quarter-turn")
 	}
 	if d.ForwardMM != nil {
-		v.within("drain.forwardMM", *d.ForwardMM, 0, farthestMM, unit.Length)
+		v.within("drain.forwardMM", *d.ForwardMM, 0, farthestMM)
 	}
 	if linear(j) && d.LengthMM > 0 {
-		v.within("drain.lengthMM", d.LengthMM, shortestDrainMM, longestDrainMM, unit.Length)
+		v.within("drain.lengthMM", d.LengthMM, shortestDrainMM, longestDrainMM)
 	}
 	v.atMost("drain.soldLengthsMM", len(d.SoldLengthsMM), mostCurve)
 	for i, mm := range d.SoldLengthsMM {
 		key := fmt.Sprintf("drain.soldLengthsMM[%d]", i)
-		if v.within(key, mm, shortestDrainMM, longestDrainMM, unit.Length) && i > 0 && mm <= d.SoldLengthsMM[i-1] {
+		if v.within(key, mm, shortestDrainMM, longestDrainMM) && i > 0 && mm <= d.SoldLengthsMM[i-1] {
 			v.add(key, "problem.length-order", message.MM("before", d.SoldLengthsMM[i-1]))
 		}
 	}
 	v.atMost("drain.capacityCurve", len(d.CapacityCurve), mostCurve)
 	for i, p := range d.CapacityCurve {
 		key := fmt.Sprintf("drain.capacityCurve[%d]", i)
-		v.within(key+".headMM", p.HeadMM, 0, mostHeadMM, unit.Length)
-		v.within(key+".flowLPS", p.FlowLPS, 0, mostFlowLPS, unit.Flow)
+		v.within(key+".headMM", p.HeadMM, 0, mostHeadMM)
+		v.within(key+".flowLPS", p.FlowLPS, 0, mostFlowLPS)
 		if i > 0 && (p.HeadMM <= d.CapacityCurve[i-1].HeadMM || p.FlowLPS < d.CapacityCurve[i-1].FlowLPS) {
 			v.add(key, "problem.trap-data-order")
 		}
@@ -354,7 +353,7 @@ func (v *validator) drainAndWaste(j Job) {
 	v.socket("waste.", w.Pipe)
 	checkEnum(v, "waste.exit.kind", w.Exit.Kind, ExitKinds())
 	if mm, ok := w.Exit.Level.InvertMM(); ok {
-		v.within("waste.exit.level.invertMM", mm, -20000, 5000, unit.Length)
+		v.within("waste.exit.level.invertMM", mm, -20000, 5000)
 	}
 	if w.Exit.Kind == ExitWall {
 		if w.Exit.Wall < 0 || w.Exit.Wall >= len(j.Room.Outline) {
@@ -387,7 +386,7 @@ const widestSocket = 2
 // socket checks that a socket is no thicker than bends take. One narrower than its pipe
 // counts as none.
 func (v *validator) socket(key string, p part.Pipe) {
-	v.within(key+"socketOutsideMM", p.SocketOutsideMM, 0, widestSocket*p.OutsideDiameterMM, unit.Length)
+	v.within(key+"socketOutsideMM", p.SocketOutsideMM, 0, widestSocket*p.OutsideDiameterMM)
 }
 
 // drainInShower checks that the drain's body lies in the floor it drains.
@@ -405,7 +404,7 @@ func (v *validator) drainInShower(j Job) {
 		v.add("drain.wallClearanceMM", "problem.drain-past-shower", longest("depth", depth))
 	}
 	if !atWall(j) && d.ForwardMM != nil && (*d.ForwardMM < d.WidthMM/2 || *d.ForwardMM > depth-d.WidthMM/2) {
-		v.add("drain.forwardMM", "problem.drain-outside", message.MM("least", d.WidthMM/2), message.MM("greatest", depth-d.WidthMM/2))
+		v.add("drain.forwardMM", "problem.drain-outside", message.Along("least", d.WidthMM/2), message.Along("greatest", depth-d.WidthMM/2))
 	}
 	if most := (length - math.Min(d.TrapSizeMM, length)) / 2; linear(j) && math.Abs(d.TrapOffsetMM) > most+plan.HairMM {
 		v.add("drain.trapOffsetMM", "problem.trap-off-drain", longest("most", most))

@@ -68,13 +68,13 @@ func (c Cutting) Lines() []message.Message {
 	width, depth := message.MM("width", c.WidthMM), message.MM("depth", c.DepthMM)
 	for _, o := range c.Out {
 		out = append(out, message.Of("cutting.out", message.No("n", o.Joist), from,
-			message.MM("from", o.FromMM), message.MM("to", o.ToMM), message.MM("length", o.ToMM-o.FromMM)))
+			message.Along("from", o.FromMM), message.Along("to", o.ToMM), message.Along("length", o.ToMM-o.FromMM)))
 	}
 	for _, t := range c.Trimmers {
-		out = append(out, message.Of("cutting.trimmer", message.No("n", t.Number), width, depth, message.MM("length", t.LengthMM)))
+		out = append(out, message.Of("cutting.trimmer", message.No("n", t.Number), width, depth, message.Along("length", t.LengthMM)))
 	}
 	for _, s := range c.Seconds {
-		out = append(out, message.Of("cutting.second", message.No("n", s.Number), from, width, depth, message.MM("length", s.LengthMM)))
+		out = append(out, message.Of("cutting.second", message.No("n", s.Number), from, width, depth, message.Along("length", s.LengthMM)))
 	}
 	if c.Hangers > 0 {
 		out = append(out, message.Of("cutting.hangers", message.N("n", c.Hangers)))

@@ -54,7 +54,7 @@ const mostSizes = 8
 // fields say how the floor's tile is parted.
 func (s Sealing) fields() message.Message {
 	if len(s.Joints) == 0 {
-		return message.Of("sealing.field", message.MM("field", s.FieldMM))
+		return message.Of("sealing.field", message.Along("field", s.FieldMM))
 	}
 	type size struct{ width, depth float64 }
 	many := map[size]int{}
@@ -66,7 +66,7 @@ func (s Sealing) fields() message.Message {
 	})
 	var list message.List
 	for _, f := range sizes[:min(len(sizes), mostSizes)] {
-		list.Items = append(list.Items, message.Of("sealing.field-size", message.No("n", many[f]), message.MM("width", f.width), message.MM("depth", f.depth)))
+		list.Items = append(list.Items, message.Of("sealing.field-size", message.No("n", many[f]), message.Along("width", f.width), message.Along("depth", f.depth)))
 	}
 	creases := 0
 	for _, x := range s.Joints {

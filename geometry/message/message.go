@@ -239,6 +239,9 @@ func Layer(name string, mm float64) Arg { return Arg{name, Length{MM: mm, Round:
 // Fine is a length in tenths of a millimetre.
 func Fine(name string, mm float64) Arg { return Arg{name, Length{MM: mm, Round: Tenth}} }
 
+// Along is a length along the floor or a wall in whole millimetres.
+func Along(name string, mm float64) Arg { return InFeet(MM(name, mm)) }
+
 // InFeet is a length, or a part of a chain, that is told in feet and inches from a foot up.
 func InFeet(of Arg) Arg {
 	switch v := of.Value.(type) {

@@ -5,6 +5,7 @@ import (
 
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/unit"
 )
@@ -159,6 +160,24 @@ func (e Entry) Bounds() (leastMM, greatestMM float64) {
 		return 0, 5000
 	}
 	return 0, 20000
+}
+
+// Kind is what kind of number an answer is: depths, levels, and the distance of joists, which is called
+// by its inches, are no lengths along the floor.
+func (e Entry) Kind() unit.Kind {
+	switch e {
+	case JoistDeep, JoistEvery, Grating, PipeDeep:
+		return unit.Length
+	}
+	return unit.Along
+}
+
+// length is an answer as it is said, in whole millimetres.
+func (e Entry) length(name string, mm float64) message.Arg {
+	if e.Kind() == unit.Along {
+		return message.Along(name, mm)
+	}
+	return message.MM(name, mm)
 }
 
 // UsualMM is what stands in for a length that is not answered: from the country's practice, as the

@@ -25,7 +25,7 @@ func (p Problem) Message() message.Message { return p.What }
 func (e Entry) Check(mm float64) message.Message {
 	least, greatest := e.Bounds()
 	if math.IsNaN(mm) || mm < least-plan.HairMM || mm > greatest+plan.HairMM {
-		return message.Of("question.between", message.MM("least", least), message.MM("greatest", greatest))
+		return message.Of("question.between", e.length("least", least), e.length("greatest", greatest))
 	}
 	return message.Message{}
 }
@@ -52,9 +52,9 @@ func (p Practice) Check(s Sheet) []Problem {
 	wall := message.Name("wall", Letter(0))
 	switch wide, from := p.doorMM(s); {
 	case wide > wallMM(outline, 0)+plan.HairMM:
-		add(DoorWide, wallMM(outline, 0), message.Of("question.door-wide", wall, message.MM("is", wallMM(outline, 0))))
+		add(DoorWide, wallMM(outline, 0), message.Of("question.door-wide", wall, message.Along("is", wallMM(outline, 0))))
 	case wide+from > wallMM(outline, 0)+plan.HairMM:
-		add(DoorFrom, wallMM(outline, 0)-wide, message.Of("question.door-past", wall, message.MM("most", wallMM(outline, 0)-wide)))
+		add(DoorFrom, wallMM(outline, 0)-wide, message.Of("question.door-past", wall, message.Along("most", wallMM(outline, 0)-wide)))
 	}
 	if s.Floor.Is == Timber && s.Floor.Every.or(p.start.Floor.Joists.SpacingMM) <= p.start.Floor.Joists.WidthMM {
 		add(JoistEvery, 0, message.Of("question.joists-touch", message.MM("width", p.start.Floor.Joists.WidthMM)))
@@ -72,10 +72,10 @@ func (p Practice) cutFits(s Sheet) (out []Problem) {
 	}
 	long, wide := p.cutMM(s)
 	if most := s.Room.Long.or(p.longMM) - leftMM; long > most {
-		out = append(out, Problem{CutLong, message.Of("question.cut", message.MM("most", most)), most})
+		out = append(out, Problem{CutLong, message.Of("question.cut", message.Along("most", most)), most})
 	}
 	if most := s.Room.Wide.or(p.wideMM) - leftMM; wide > most {
-		out = append(out, Problem{CutWide, message.Of("question.cut", message.MM("most", most)), most})
+		out = append(out, Problem{CutWide, message.Of("question.cut", message.Along("most", most)), most})
 	}
 	return out
 }
@@ -89,8 +89,8 @@ func (p Practice) Closes(s Sheet) []Problem {
 	outline := p.Outline(s)
 	for i := range outline {
 		if mm := wallMM(outline, i); mm < LeastWallMM-plan.HairMM || mm > GreatestWallMM+plan.HairMM {
-			return said("question.wall-would-be", message.Name("wall", Letter(i)), message.MM("is", mm), message.MM("least", LeastWallMM),
-				message.MM("greatest", GreatestWallMM))
+			return said("question.wall-would-be", message.Name("wall", Letter(i)), message.Along("is", mm), message.Along("least", LeastWallMM),
+				message.Along("greatest", GreatestWallMM))
 		}
 	}
 	if wall, other, _, crosses := p.Crossing(s); crosses {
@@ -121,12 +121,12 @@ func (p Practice) Notes(s Sheet) (out []message.Message) {
 		if shortMM < 0 {
 			id = long
 		}
-		out = append(out, message.Of(id, message.Name("wall", Letter(wall)), message.MM("by", math.Abs(shortMM)), last))
+		out = append(out, message.Of(id, message.Name("wall", Letter(wall)), message.Along("by", math.Abs(shortMM)), last))
 	}
 	differs(n-1, c.LastShortMM, "question.last-short", "question.last-long")
 	differs(n-2, c.ShortMM, "question.before-short", "question.before-long")
 	if len(out) == 0 {
-		out = append(out, message.Of("question.does-not-close", message.MM("by", c.MissesMM), last))
+		out = append(out, message.Of("question.does-not-close", message.Along("by", c.MissesMM), last))
 	}
 	return out
 }
@@ -143,17 +143,17 @@ func (p Practice) showerFits(s Sheet, outline []plan.Point) (out []Problem) {
 		return []Problem{{"", message.Of(id, message.Name("corner", CornerName(st.Corner, len(outline)))), 0}}
 	}
 	if least, _ := ShowerLong.Bounds(); len(out) == 0 && math.Min(st.MostLongMM, st.MostDeepMM) < least {
-		return []Problem{{"", message.Of("question.no-room", wall, message.MM("least", least)), 0}}
+		return []Problem{{"", message.Of("question.no-room", wall, message.Along("least", least)), 0}}
 	}
 	switch {
 	case st.LongMM > st.MostLongMM+plan.HairMM:
-		out = append(out, Problem{ShowerLong, message.Of("question.shower-long", wall, message.MM("is", st.MostLongMM)), st.MostLongMM})
+		out = append(out, Problem{ShowerLong, message.Of("question.shower-long", wall, message.Along("is", st.MostLongMM)), st.MostLongMM})
 	case st.OffsetMM < st.FreeFromMM-plan.HairMM || st.OffsetMM+st.LongMM > st.FreeFromMM+st.MostLongMM+plan.HairMM:
 		most := st.FreeFromMM + st.MostLongMM - st.LongMM
-		out = append(out, Problem{ShowerFrom, message.Of("question.shower-past", wall, message.MM("most", most)), most})
+		out = append(out, Problem{ShowerFrom, message.Of("question.shower-past", wall, message.Along("most", most)), most})
 	}
 	if st.DeepMM > st.MostDeepMM+plan.HairMM {
-		out = append(out, Problem{ShowerDeep, message.Of("question.shower-deep", wall, message.MM("is", st.MostDeepMM)), st.MostDeepMM})
+		out = append(out, Problem{ShowerDeep, message.Of("question.shower-deep", wall, message.Along("is", st.MostDeepMM)), st.MostDeepMM})
 	}
 	return out
 }
@@ -173,7 +173,7 @@ func problemsOf(all job.Problems) []Problem {
 // an error that has a message.
 func (s Sheet) Read(e Entry, text string) (Length, error) {
 	least, greatest := e.Bounds()
-	mm, err := unit.ParseWithin(text, unit.Length, s.Units, least, greatest)
+	mm, err := unit.ParseWithin(text, e.Kind(), s.Units, least, greatest)
 	if err != nil {
 		return Length{}, err
 	}

@@ -11,7 +11,7 @@ type Moved struct {
 
 // Message says what moved, and why.
 func (m Moved) Message() message.Message {
-	return message.Of("question.moved", message.In("what", message.Of(m.At.Name())), message.MM("was", m.WasMM), message.MM("is", m.MM),
+	return message.Of("question.moved", message.In("what", message.Of(m.At.Name())), m.At.length("was", m.WasMM), m.At.length("is", m.MM),
 		message.In("why", m.because))
 }
 

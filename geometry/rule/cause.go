@@ -3,8 +3,6 @@ package rule
 import (
 	"math"
 	"slices"
-
-	"underfall/geometry/unit"
 )
 
 // causes are quantities that go wrong together and are mended together; every other
@@ -55,7 +53,7 @@ func (f Finding) Beyond() float64 {
 		return 0
 	}
 	scale := natural
-	if Quantities()[f.Rule.Quantity] == unit.Length {
+	if Quantities()[f.Rule.Quantity].IsLength() {
 		scale = naturalMM
 	}
 	limit := f.Nearest()

@@ -81,7 +81,7 @@ func (r Ramps) withRamps(rules []Rule) []Rule {
 			figures = map[string]Figure{}
 		}
 		for k, g := range r.Goings {
-			figures[fmt.Sprintf("going%d", k+1)] = Figure{g.ToMM, unit.Length}
+			figures[fmt.Sprintf("going%d", k+1)] = Figure{g.ToMM, unit.Along}
 			figures[fmt.Sprintf("slope%d", k+1)] = Figure{1 / g.In, unit.Slope}
 		}
 		rules[i].Figures = figures

@@ -88,10 +88,12 @@ func (f Finding) beside(v, other float64) message.Value {
 func (f Finding) rounded(v float64) message.Value {
 	const smallMM = 10
 	kind := Quantities()[f.Rule.Quantity]
-	if kind == unit.Length && math.Abs(f.Measurement.Value) >= smallMM && f.Rule.Limit == math.Trunc(f.Rule.Limit) {
-		return message.Length{MM: v}
+	value := unit.Value(v, kind)
+	if mm, ok := value.(message.Length); ok && math.Abs(f.Measurement.Value) >= smallMM && f.Rule.Limit == math.Trunc(f.Rule.Limit) {
+		mm.Round = message.Whole
+		return mm
 	}
-	return unit.Value(v, kind)
+	return value
 }
 
 // Figure is what was measured, under a name; a number that means nothing by itself, a
@@ -116,7 +118,8 @@ func (f Finding) fallsShort() bool {
 
 // needsAndHas are the two lengths, with as many digits as tell one from the other.
 func (f Finding) needsAndHas() (needs, has message.Arg) {
-	n, h := message.Length{MM: f.Measurement.NeedsMM}, message.Length{MM: f.Measurement.HasMM}
+	feet := Quantities()[f.Rule.Quantity] == unit.Along
+	n, h := message.Length{MM: f.Measurement.NeedsMM, Feet: feet}, message.Length{MM: f.Measurement.HasMM, Feet: feet}
 	return message.Arg{Name: "needs", Value: message.Apart{Value: n, From: h}}, message.Arg{Name: "has", Value: message.Apart{Value: h, From: n}}
 }
 
@@ -169,7 +172,7 @@ func (f Finding) noneAllowed() bool {
 	if f.Rule.Compare != AtMost {
 		return false
 	}
-	return f.Rule.Limit <= nothing || f.Rule.Limit <= slackMM && Quantities()[f.Rule.Quantity] == unit.Length
+	return f.Rule.Limit <= nothing || f.Rule.Limit <= slackMM && Quantities()[f.Rule.Quantity].IsLength()
 }
 
 // Message says what was measured of what, and what is allowed. Of what should not be

@@ -429,7 +429,7 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 	d.buildUp(r, stage, last.To, first.From, plan.Point{1, 0})
 	d.lengths(&l, first.From, last.To)
 	for _, ramp := range d.ramps(r) {
-		text := message.Of("dimension.ramp-here", message.MM("length", ramp.ToMM-ramp.FromMM), message.Slope("fall", ramp.fall))
+		text := message.Of("dimension.ramp-here", message.Along("length", ramp.ToMM-ramp.FromMM), message.Slope("fall", ramp.fall))
 		from, to := plan.Point{ramp.FromMM, d.Low.Y()}, plan.Point{ramp.ToMM, d.Low.Y()}
 		d.Dimensions = append(d.Dimensions, Dimension{from, to, text, 1, plan.Point{0, -1}, ""})
 	}

@@ -243,7 +243,7 @@ func (c Cutting) Says(r geometry.Result) message.Message {
 	}
 	wall, goes := message.Wall("wall", looksAt(&r, plane)), c.Goes(r)
 	if c.AsideMM != 0 {
-		goes = message.Of("cut.aside", message.In("cut", goes), message.MM("aside", math.Abs(c.AsideMM)))
+		goes = message.Of("cut.aside", message.In("cut", goes), message.Along("aside", math.Abs(c.AsideMM)))
 	}
 	if c.TurnedDeg != 0 {
 		return message.Of("cut.turned", message.In("cut", goes), message.Arg{Name: "angle", Value: message.Degrees(c.TurnedDeg)}, wall)

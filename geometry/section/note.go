@@ -233,7 +233,7 @@ func (d *Drawing) fieldJoints(r geometry.Result) {
 		}
 	}
 	var n Note
-	texts := []message.Message{message.Of("note.field-joints", message.N("n", len(joints)), message.MM("width", largest.WidthMM), message.MM("depth", largest.DepthMM))}
+	texts := []message.Message{message.Of("note.field-joints", message.N("n", len(joints)), message.Along("width", largest.WidthMM), message.Along("depth", largest.DepthMM))}
 	for _, x := range joints {
 		d.Lines = append(d.Lines, Line{[]plan.Point{x.A, x.B}, Medium, true, "field-joint"})
 		for _, share := range [...]float64{0.5, 0.25, 0.75} {

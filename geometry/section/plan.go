@@ -198,7 +198,7 @@ func (d *Drawing) wallDimensions(l *layout.Layout) {
 	}
 }
 
-// drainDimension is along a linear drain, on the side that the floor falls from.
+// drainDimension is along a linear drain, which is sold by its length, on the side that the floor falls from.
 func (d *Drawing) drainDimension(r geometry.Result) {
 	l, j := &r.Layout, &r.Settled
 	if !j.Former.Fall.Linear() {
@@ -211,7 +211,7 @@ func (d *Drawing) drainDimension(r geometry.Result) {
 	long := j.DrainLengthMM()
 	half, across := l.DrainAlong.Mul(long/2), out.Mul(-j.Drain.WidthMM/2)
 	from, to := l.DrainCentre.Sub(half).Add(across), l.DrainCentre.Add(half).Add(across)
-	d.Dimensions = append(d.Dimensions, Dimension{from, to, length(long), 1, out.Mul(-1), key})
+	d.Dimensions = append(d.Dimensions, Dimension{from, to, message.Of("dimension.length", message.Layer("length", long)), 1, out.Mul(-1), key})
 }
 
 // studDimensions sets out the studs behind a drain at a wall from the drain's start.

@@ -60,7 +60,7 @@ func (d *Drawing) rampDimensions(r geometry.Result) {
 				to = ramp.From.Add(down.Mul(math.Min(ramp.RunMM, iv.To)))
 			}
 		}
-		text := message.Of("dimension.ramp", message.MM("length", ramp.RunMM))
+		text := message.Of("dimension.ramp", message.Along("length", ramp.RunMM))
 		d.Dimensions = append(d.Dimensions, Dimension{ramp.From, to, text, 1, plan.Left(down), key})
 	}
 }

@@ -68,7 +68,7 @@ func (d *Drawing) setOuts(r geometry.Result) {
 
 // add sets a place out.
 func (s *setter) add(of plan.Point, lengthMM float64, key string, sets edit.FromWall, spans ...[2]plan.Point) {
-	s.SetOuts = append(s.SetOuts, SetOut{message.Of("dimension.length", message.InFeet(message.MM("length", lengthMM))), of, spans, key, sets})
+	s.SetOuts = append(s.SetOuts, SetOut{message.Of("dimension.length", message.Along("length", lengthMM)), of, spans, key, sets})
 }
 
 // first tells whether nothing is set out yet at a distance from a wall.

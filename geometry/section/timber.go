@@ -88,7 +88,7 @@ func timberName(r *geometry.Result, js *layout.Joist) (m message.Message, ok boo
 	width, depth := message.MM("width", js.WidthMM), message.MM("depth", r.Settled.Floor.Joists.DepthMM)
 	switch js.Member {
 	case layout.Trimmer:
-		return message.Of("note.trimmer", message.No("n", js.Number), width, depth, message.MM("length", js.LengthMM())), true
+		return message.Of("note.trimmer", message.No("n", js.Number), width, depth, message.Along("length", js.LengthMM())), true
 	case layout.SecondJoist:
 		return message.Of("note.doubled-joist", message.No("n", js.Doubles), message.Wall("wall", js.From), width, depth), true
 	}

@@ -69,7 +69,7 @@ func (s *settler) settles(e edit.Edit, held func(string) bool) (*settler, bool) 
 // nearestFigure is the value nearest to the one that was typed, towards the one there was, that does.
 func (s *settler) nearestFigure() (v float64, ok bool) {
 	f, is := s.edit.Figure()
-	if !is || f.Kind != unit.Length || math.IsNaN(f.Value) || math.IsInf(f.Value, 0) {
+	if !is || !f.Kind.IsLength() || math.IsNaN(f.Value) || math.IsInf(f.Value, 0) {
 		return 0, false
 	}
 	was, had := f.Of(*s.before)
@@ -185,10 +185,10 @@ func (s *settler) releaseOf(t string, other *settler) (c release, ok bool) {
 
 // cureOf says what a cure does to one number of a thing.
 func (s *settler) cureOf(key string, thing message.Arg, byMM, v float64) message.Message {
-	value := message.MM("value", v)
+	value := message.Arg{Name: "value", Value: whole(unit.Value(v, job.KindOf(key)), 1)}
 	switch name := key[strings.LastIndexByte(key, '.')+1:]; {
 	case name == "offsetMM":
-		return message.Of("cure.move", thing, message.MM("by", byMM))
+		return message.Of("cure.move", thing, message.Along("by", byMM))
 	case name == "widthMM":
 		return message.Of("cure.make-wide", thing, value)
 	case name == "lengthMM":

@@ -234,8 +234,8 @@ func TestCuresInInches(t *testing.T) {
 	if s.Refused == nil || len(s.Refused.Cures) == 0 {
 		t.Fatal("it is made, or has no cure")
 	}
-	// Its wall is 96 in long.
-	if got, want := say(s.Refused.Cures[0].What), "Make it 96\""; got != want {
+	// Its wall is 96 in long: 8 ft.
+	if got, want := say(s.Refused.Cures[0].What), "Make it 8' 0\""; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 }

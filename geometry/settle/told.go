@@ -211,7 +211,7 @@ func (s *settler) tellPlace(t string, start message.Arg) message.Message {
 			wall, nearest = i, mm
 		}
 	}
-	return message.Of("moved.place", start, message.MM("by", is.Sub(was).Len()), message.MM("off", nearest),
+	return message.Of("moved.place", start, message.Along("by", is.Sub(was).Len()), message.Along("off", nearest),
 		wallArg("wall", &s.job.Room, wall))
 }
 
@@ -315,9 +315,9 @@ func valueOf(j *job.Job, key string) (v message.Value, ok bool) {
 		if x == nil {
 			return message.Said(message.Of("moved.none")), true
 		}
-		return message.Length{MM: *x}, true
+		return whole(unit.Value(*x, job.KindOf(key)), 1), true
 	case float64:
-		return message.Length{MM: x}, true
+		return whole(unit.Value(x, job.KindOf(key)), 1), true
 	}
 	if id, ok := job.WordOf(is.Interface()); ok {
 		return message.Said(message.Of(id)), true

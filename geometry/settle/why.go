@@ -8,13 +8,15 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/unit"
 )
 
 // why says why a change is refused, in one or two sentences.
 func (s *settler) why(problems job.Problems, fits float64, fitting bool, released []release) message.Message {
 	there := func(id, more message.ID, args ...message.Arg) message.Message {
 		if fitting {
-			return message.Of(more, append(args, message.MM("there", math.Abs(fits)))...)
+			figure, _ := s.edit.Figure() // that fits, so there is one
+			return message.Of(more, append(args, message.Arg{Name: "there", Value: whole(unit.Value(math.Abs(fits), figure.Kind), 1)})...)
 		}
 		return message.Of(id, args...)
 	}
@@ -24,31 +26,31 @@ func (s *settler) why(problems job.Problems, fits float64, fitting bool, release
 	case !s.sound():
 	case s.about("shower.widthMM") && s.showerWrong(about):
 		one, other := s.besideShower()
-		return there("refused.shower-wide", "refused.shower-wide-there", message.MM("width", sh.WidthMM),
+		return there("refused.shower-wide", "refused.shower-wide-there", message.Along("width", sh.WidthMM),
 			message.In("one", one), message.In("other", other))
 	case s.about("shower.offsetMM") && s.showerWrong(about):
-		return there("refused.shower-at", "refused.shower-at-there", message.MM("width", sh.WidthMM), message.MM("at", sh.OffsetMM),
+		return there("refused.shower-at", "refused.shower-at-there", message.Along("width", sh.WidthMM), message.Along("at", sh.OffsetMM),
 			message.AtCorner("corner", s.job.Room.Corner(sh.Wall)))
 	case s.about("shower.depthMM") && s.showerWrong(about):
-		return there("refused.shower-deep", "refused.shower-deep-there", message.MM("depth", sh.DepthMM), wallArg("wall", &s.job.Room, sh.Wall))
+		return there("refused.shower-deep", "refused.shower-deep-there", message.Along("depth", sh.DepthMM), wallArg("wall", &s.job.Room, sh.Wall))
 	case s.tooLong(about):
 		return s.whyTooLong(about)
 	case about == showerKey && s.about("room.outline") && len(released) == 0:
-		return message.Of("refused.shower-room", message.MM("width", sh.WidthMM), message.MM("depth", sh.DepthMM))
+		return message.Of("refused.shower-room", message.Along("width", sh.WidthMM), message.Along("depth", sh.DepthMM))
 	case about == "waste.exit.offsetMM":
 		e := &s.applied.Waste.Exit
-		return message.Of("refused.exit", message.MM("at", e.OffsetMM), message.AtCorner("corner", s.job.Room.Corner(e.Wall)),
-			wallArg("wall", &s.job.Room, e.Wall), message.MM("length", s.applied.Room.WallLengthMM(e.Wall)))
+		return message.Of("refused.exit", message.Along("at", e.OffsetMM), message.AtCorner("corner", s.job.Room.Corner(e.Wall)),
+			wallArg("wall", &s.job.Room, e.Wall), message.Along("length", s.applied.Room.WallLengthMM(e.Wall)))
 	case about == "drain.offsetMM" && (s.about("drain.lengthMM") || s.about("drain.offsetMM")):
 		d := &s.applied.Drain
 		if s.about("drain.lengthMM") {
 			return there("refused.drain-long", "refused.drain-long-there", message.MM("length", d.LengthMM))
 		}
 		return there("refused.drain-off", "refused.drain-off-there", message.MM("length", s.applied.DrainLengthMM()),
-			message.MM("off", math.Abs(d.OffsetMM)))
+			message.Along("off", math.Abs(d.OffsetMM)))
 	}
 	if about == "drain.offsetMM" {
-		return message.Of("refused.drain-side", message.MM("length", s.job.DrainLengthMM()), message.MM("side", s.job.DrainSideMM()))
+		return message.Of("refused.drain-side", message.MM("length", s.job.DrainLengthMM()), message.Along("side", s.job.DrainSideMM()))
 	}
 	if len(released) > 0 {
 		return s.whyHeld(released[0])
@@ -83,8 +85,8 @@ func (s *settler) whyTooLong(key string) message.Message {
 	for _, p := range spans(&s.applied, nil) {
 		if p.key == item {
 			length := s.applied.Room.WallLengthMM(p.wall)
-			args := []message.Arg{message.In("thing", s.named(item, true)), message.MM("width", p.longMM), message.MM("from", p.fromMM),
-				wallArg("wall", &s.applied.Room, p.wall), message.MM("length", length)}
+			args := []message.Arg{message.In("thing", s.named(item, true)), message.Along("width", p.longMM), message.Along("from", p.fromMM),
+				wallArg("wall", &s.applied.Room, p.wall), message.Along("length", length)}
 			if p.longMM > length {
 				return message.Of("refused.too-wide", args[0], args[1], args[3], args[4])
 			}

@@ -20,6 +20,11 @@ func TestApart(t *testing.T) {
 		// A thirty-second of an inch is 0.79 mm, a sixty-fourth 0.4.
 		{50.8, 50, unit.Length, "50.8 mm", "50 mm", `2"`, `1 15/16"`},
 		{50.8, 50.5, unit.Length, "50.8 mm", "50.5 mm", `2"`, `1 63/64"`},
+		// 609.6 mm are 24 in, 610 768.504 thirty-seconds; 304.6 mm are 767.496 sixty-fourths, 767 of them 11 63/64 in;
+		// 304.75 mm are 767.87 of those and 11.998 in.
+		{610, 609.6, unit.Along, "610 mm", "609.6 mm", `2' 1/32"`, `2' 0"`},
+		{304.8, 304.6, unit.Along, "304.8 mm", "304.6 mm", `1' 0"`, `11 63/64"`},
+		{304.8, 304.75, unit.Along, "304.8 mm", "304.75 mm", `1' 0"`, `11.998"`},
 		{0.0404, 0, unit.Length, "0.04 mm", "0 mm", `0.002"`, `0"`},
 		{-0.02, 0, unit.Length, "-0.02 mm", "0 mm", `-0.001"`, `0"`},
 		{0.01799, 0.018, unit.Slope, "1:55.59 (17.99 mm/m)", "1:55.56 (18 mm/m)", "0.2159 in/ft", "0.216 in/ft"},

@@ -39,6 +39,11 @@ func format(v float64, kind Kind, s System, more int) string {
 			return inches(v, more)
 		}
 		return trim(v, 1+more) + " mm"
+	case Along:
+		if s == Imperial {
+			return feetAndInchesOf(v, more)
+		}
+		return trim(v, 1+more) + " mm"
 	case Area:
 		if s == Imperial {
 			return feet(inchScale().back(inchScale().back(v)), more)
@@ -164,17 +169,28 @@ func inSteps(v, steps float64) float64 {
 
 // InFeet writes a length as Rounded does, in inches from a foot up in feet and inches.
 func InFeet(mm float64, round message.Round, s System) string {
-	const foot = inchesInFoot * sixteenthsIn
-	n := int64(inSteps(inchScale().back(math.Abs(mm))*sixteenthsIn, 1))
-	if s != Imperial || n < foot || round == message.Stock || math.IsNaN(mm) || math.IsInf(mm, 0) {
+	if s != Imperial || round == message.Stock {
 		return Rounded(mm, round, s)
+	}
+	return Format(mm, Along, s)
+}
+
+// feetAndInchesOf writes millimetres as inches does, from a foot up in feet and inches.
+func feetAndInchesOf(mm float64, more int) string {
+	parts := float64(int64(sixteenthsIn) << more)
+	if more > mostFractions {
+		parts = math.Pow10(more)
+	}
+	foot := int64(inchesInFoot * parts)
+	n := int64(inSteps(inchScale().back(math.Abs(mm))*parts, 1))
+	if n < foot {
+		return inches(mm, more)
 	}
 	sign := ""
 	if mm < 0 {
 		sign = "-"
 	}
-	const mmInSixteenth = 25.4 / sixteenthsIn
-	return fmt.Sprintf("%s%d' %s", sign, n/foot, inches(float64(n%foot)*mmInSixteenth, 0))
+	return fmt.Sprintf("%s%d' %s", sign, n/foot, inches(inchScale().of(float64(n%foot)/parts), more))
 }
 
 // stock writes a length in metres, or in feet and inches.
@@ -207,7 +223,7 @@ func Editable(v float64, kind Kind, s System) string {
 		return Format(v, kind, s)
 	case kind == Slope && s == Metric && v > 0 && 1/v < 999.995:
 		return "1:" + trim(1/v, 2)
-	case kind == Length && s == Metric:
+	case kind.IsLength() && s == Metric:
 		return trim(v, 2)
 	case kind == Slope && s == Metric:
 		return trim(v*1000, 2) + " mm/m"
@@ -227,10 +243,12 @@ func trim(v float64, decimals int) string {
 	return text
 }
 
+// mostFractions is how much finer than sixteenths fractions go before decimals follow.
+const mostFractions = 2
+
 // inches writes millimetres as inches to the nearest sixteenth; with more digits to
 // the nearest thirty-second, sixty-fourth, then in decimals.
 func inches(mm float64, more int) string {
-	const mostFractions = 2
 	if more > mostFractions {
 		return trim(inchScale().back(mm), more) + `"`
 	}
@@ -314,10 +332,10 @@ func exact(v float64, kind Kind, s System) string {
 		return text
 	case "in":
 		// A length typed in millimetres is rarely short in inches.
-		if mm := decimals(v) + " mm"; len(mm) < len(exactInches(v)) {
+		if mm := decimals(v) + " mm"; len(mm) < len(exactInches(v, kind)) {
 			return mm
 		}
-		return exactInches(v)
+		return exactInches(v, kind)
 	case "°":
 		return text + unit
 	default:
@@ -325,13 +343,13 @@ func exact(v float64, kind Kind, s System) string {
 	}
 }
 
-// exactInches writes millimetres in full as inches, with a fraction if that
-// is exact.
-func exactInches(mm float64) string {
+// exactInches writes millimetres in full as inches, as the kind is told and with a fraction if
+// that is exact.
+func exactInches(mm float64, kind Kind) string {
 	n := inchScale().back(mm)
 	const rounding = 1e-9 // of a sixteenth
 	if math.Abs(n*sixteenthsIn-math.Round(n*sixteenthsIn)) < rounding {
-		return inches(mm, 0)
+		return Format(mm, kind, Imperial)
 	}
 	return decimals(n) + `"`
 }
@@ -352,6 +370,8 @@ func Value(v float64, kind Kind) message.Value {
 	switch kind {
 	case Length:
 		return message.Length{MM: v, Round: message.Tenth}
+	case Along:
+		return message.Length{MM: v, Round: message.Tenth, Feet: true}
 	case Area:
 		return message.Area{MM2: v}
 	case Nominal:

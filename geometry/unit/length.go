@@ -46,7 +46,7 @@ func (r *reader) length() (amount, *fault) {
 	unit := r.lengthUnit()
 	mm := lengthUnits()[unit].of
 	dim := own
-	if r.kind != Length {
+	if !r.kind.IsLength() {
 		dim = length
 	}
 	switch unit {
@@ -112,7 +112,7 @@ func (r *reader) inchesAfter(start token, feet number) (float64, *fault) {
 // hyphenedFeet tells whether inches follow feet behind a hyphen, as they are written on
 // drawings where inches are used: 7-10 1/2. In a sum a hyphen takes away.
 func (r *reader) hyphenedFeet() bool {
-	return r.kind == Length && r.s == Imperial && !r.sum && r.tight(0) && r.numberAhead(1)
+	return r.kind.IsLength() && r.s == Imperial && !r.sum && r.tight(0) && r.numberAhead(1)
 }
 
 // bareFeet reads feet and inches without the mark of the feet: 4 11 1/2.

@@ -18,7 +18,7 @@ func TestGreatest(t *testing.T) {
 		most, over string
 		want       float64
 	}{
-		{Length, "50000 mm", "50001 mm", 50000}, {Slope, "1000 %", "1000.1 %", 10}, {Flow, "100 l/s", "100.1 l/s", 100}, {Ratio, "10000 %", "10001 %", 100},
+		{Length, "50000 mm", "50001 mm", 50000}, {Along, "50000 mm", "50001 mm", 50000}, {Slope, "1000 %", "1000.1 %", 10}, {Flow, "100 l/s", "100.1 l/s", 100}, {Ratio, "10000 %", "10001 %", 100},
 		{Speed, "100 m/s", "100.1 m/s", 100}, {Angle, "720°", "720.1°", 720}, {Time, "1000000 min", "1000001 min", 1e6}, {Count, "1000000000000", "1000000000001", 1e12},
 	} {
 		for _, sign := range []string{"", "-"} {
@@ -83,7 +83,7 @@ func TestExamples(t *testing.T) {
 		kind             Kind
 		metric, imperial string
 	}{
-		{Length, "120, 12.5 cm, 1 m 20", `4 3/4, 3' 2 1/2"`}, {Slope, "1:40, 2.5 %, 25 mm/m", "1/4 in/ft, 1:48, 2 %"},
+		{Length, "120, 12.5 cm, 1 m 20", `4 3/4, 3' 2 1/2"`}, {Along, "120, 12.5 cm, 1 m 20", `4 3/4, 3' 2 1/2"`}, {Slope, "1:40, 2.5 %, 25 mm/m", "1/4 in/ft, 1:48, 2 %"},
 		{Flow, "12, 12 l/min, 0.2 l/s", "2.5, 2.5 gpm"}, {Angle, "45, 22.5°", "45, 22.5°"}, {Ratio, "0.5, 50 %", "0.5, 50 %"},
 		{Time, "15, 15 min", "15, 15 min"}, {Speed, "0.7, 0.7 m/s", "2, 2 ft/s"}, {Count, "3", "3"},
 	} {

@@ -115,10 +115,10 @@ func (r *reader) settle(a amount, sign float64) (Reading, *fault) {
 	case a.dim == own:
 	case a.dim == bare && r.kind == Slope:
 		return r.bareSlope(value), nil
-	case a.dim == bare && r.kind == Length && a.inchLike && r.second && !r.sum && r.s != Imperial:
+	case a.dim == bare && r.kind.IsLength() && a.inchLike && r.second && !r.sum && r.s != Imperial:
 		// Fractions are for inches, also where all else is metric.
 		value = inchScale().of(value)
-		return Reading{value, exactInches(value)}, nil
+		return Reading{value, exactInches(value, r.kind)}, nil
 	case a.dim == bare:
 		value = bareScale(r.kind, r.s).of(value)
 	case a.dim == share && (r.kind == Ratio || r.kind == Count):
@@ -133,7 +133,7 @@ func (r *reader) settle(a amount, sign float64) (Reading, *fault) {
 // atom reads one number with its unit.
 func (r *reader) atom() (amount, *fault) {
 	switch r.kind {
-	case Length:
+	case Length, Along:
 		return r.length()
 	case Slope:
 		return r.slope()

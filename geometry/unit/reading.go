@@ -107,7 +107,7 @@ func ParseWithin(text string, kind Kind, s System, least, greatest float64) (flo
 // inMetres are the meanings of a bare number that makes no sense in millimetres and does in
 // metres: rooms are told so. Nothing of any other.
 func inMetres(text string, kind Kind, s System, least, greatest float64) []Reading {
-	if kind != Length || s != Metric {
+	if !kind.IsLength() || s != Metric {
 		return nil
 	}
 	all, err := readAll(text+" m", kind, s)

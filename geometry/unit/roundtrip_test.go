@@ -11,7 +11,7 @@ import (
 )
 
 func kindsOfNumber() []Kind {
-	return []Kind{Length, Slope, Flow, Angle, Ratio, Count, Time, Speed}
+	return []Kind{Length, Along, Slope, Flow, Angle, Ratio, Count, Time, Speed}
 }
 
 func systems() []System { return []System{Metric, Imperial} }
@@ -95,7 +95,7 @@ func sound(t *testing.T, text string, kind Kind, s System, v float64, err error)
 
 func FuzzParse(f *testing.F) {
 	for _, s := range []string{"1", "1/2", `3' 2"`, "1:40", "-", "1e9", "½", "1/", "3' ", "=12+", `11/16"`, "1,200", "2 m 5", "=3' 2\" + (4 1/2\")/2", `=5'-3"`, "1:40 (25 mm/m)",
-		"25 mm per m", "1 in 40", "1'200", "12.", ",5", "= 2x3", "0.2 l/s", "12 litres per minute", "3°", "50 %", "7-10 1/2", "4 11", "1 200", "=1400-13-70"} {
+		"25 mm per m", "1 in 40", "1'200", "12.", ",5", "= 2x3", "0.2 l/s", "12 litres per minute", "3°", "50 %", "7-10 1/2", "4 11", "1 200", "=1400-13-70", `2' 4.0625"`, "2 ft 4 1/2 in", "2-4"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
@@ -124,7 +124,7 @@ func FuzzParseList(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		for _, s := range systems() {
-			for _, kind := range []Kind{Length, Slope, Flow} {
+			for _, kind := range []Kind{Length, Along, Slope, Flow} {
 				vs, err := ParseList(text, kind, s)
 				var a *Ambiguous
 				if err == nil {

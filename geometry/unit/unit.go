@@ -28,14 +28,17 @@ type Kind string
 
 // The kinds of number Underfall keeps.
 const (
-	Length Kind = "length" // millimetres
-	Slope  Kind = "slope"  // rise over run
-	Flow   Kind = "flow"   // litres per second
-	Angle  Kind = "angle"  // degrees
-	Ratio  Kind = "ratio"  // plain number, shown as a share
-	Count  Kind = "count"  // plain number
-	Time   Kind = "time"   // minutes
-	Speed  Kind = "speed"  // metres per second
+	Length Kind = "length" // millimetres: a height, a thickness, or what is sold by its size
+	// Along is a length along the floor or a wall, in millimetres: in American units it is told in feet
+	// and inches from a foot up.
+	Along Kind = "along"
+	Slope Kind = "slope" // rise over run
+	Flow  Kind = "flow"  // litres per second
+	Angle Kind = "angle" // degrees
+	Ratio Kind = "ratio" // plain number, shown as a share
+	Count Kind = "count" // plain number
+	Time  Kind = "time"  // minutes
+	Speed Kind = "speed" // metres per second
 	// Of what is shown and never typed.
 	Area    Kind = "area"    // square millimetres
 	Nominal Kind = "nominal" // size of a pipe, which is its name in all units
@@ -46,6 +49,9 @@ const (
 	Yield   Kind = "yield"   // kilograms of powder to a litre of what is made of it
 	Cover   Kind = "cover"   // litres of liquid to a square metre
 )
+
+// IsLength tells whether a number of the kind is a length, told in whichever way.
+func (k Kind) IsLength() bool { return k == Length || k == Along }
 
 // scale is a factor kept as a fraction: an inch is 254/10 mm, so that a
 // dyadic fraction of an inch comes out as the nearest number there is.
@@ -90,7 +96,7 @@ func unitsOf(kind Kind) map[string]scale {
 // bareScale is what a number without a unit is taken in.
 func bareScale(kind Kind, s System) scale {
 	switch {
-	case kind == Length && s == Imperial:
+	case kind.IsLength() && s == Imperial:
 		return inchScale()
 	case kind == Flow && s == Imperial:
 		return gallonScale()
@@ -106,7 +112,7 @@ func bareScale(kind Kind, s System) scale {
 // bathroom, in its own unit: lengths go no farther than 50 m.
 func greatest(kind Kind) float64 {
 	switch kind {
-	case Length:
+	case Length, Along:
 		return 50000
 	case Slope:
 		return 10
@@ -124,7 +130,7 @@ func greatest(kind Kind) float64 {
 // has none.
 func Symbol(kind Kind, s System) string {
 	switch kind {
-	case Length:
+	case Length, Along:
 		if s == Imperial {
 			return "in"
 		}
@@ -159,9 +165,9 @@ func examples(kind Kind, s System) message.Arg {
 func exampleTexts(kind Kind, s System) []string {
 	imperial := s == Imperial
 	switch {
-	case kind == Length && imperial:
+	case kind.IsLength() && imperial:
 		return []string{"4 3/4", `3' 2 1/2"`}
-	case kind == Length:
+	case kind.IsLength():
 		return []string{"120", "12.5 cm", "1 m 20"}
 	case kind == Slope && imperial:
 		return []string{"1/4 in/ft", "1:48", "2 %"}

@@ -26,7 +26,7 @@ func inputDimension(r *geometry.Result, key string) (dimension, bool) {
 		return wallDimension(r, key, wall), true
 	}
 	d := dimension{key: key, what: r.Stated.PlaceOf(key), uses: func(j *job.Job) bool { return inUse(j, key) }}
-	n := number{key: key, kind: kindOf(key), usual: usual(r, key)}
+	n := number{key: key, kind: job.KindOf(key), usual: usual(r, key)}
 	switch {
 	case key == levelKey && len(n.usual) > 0:
 		d.choices, d.say = n.levels, n.sayLevel
@@ -77,21 +77,6 @@ type number struct {
 	key   string
 	kind  unit.Kind
 	usual []float64
-}
-
-// kindOf is what kind of number a key leads to.
-func kindOf(key string) unit.Kind {
-	if p, ok := job.Find(key); ok {
-		return p.Kind
-	}
-	if l, _, entry, ok := job.InList(key); ok {
-		for _, e := range l.Entries() {
-			if e.Key == entry && e.Number != nil {
-				return e.Number.Kind
-			}
-		}
-	}
-	return unit.Length
 }
 
 // drawnID is the id of what is drawn where that is no number, or one that is absent.
