@@ -90,7 +90,7 @@ func (w *mainWindow) goToLevel(row buildup.Row) {
 	if row.Piece != (message.Numbered{}) {
 		to.of = section.CutPipe
 	}
-	to.mark = w.markAs(row.At, row.Message(), message.Of("levels.value", message.Arg{Name: "value", Value: row.Kind().Value(row.Value)}))
+	to.mark = w.markAs(row.At, row.Message(), message.Of("levels.value", message.Arg{Name: "value", Value: row.Said()}))
 	w.flyTo(to)
 }
 

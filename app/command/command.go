@@ -222,7 +222,7 @@ func printText(out io.Writer, r geometry.Result, counted *counting, x *unknown.E
 		if l.Kind() != buildup.IsFall && l.Worst > 0 {
 			spread = b.Say(message.Of("levels.spread", message.Layer("worst", l.Worst), message.Layer("statistical", l.Statistical)))
 		}
-		fmt.Fprintf(w, "  %s\t%s\t%s\n", b.Say(l.Message()), b.Value(l.Kind().Value(l.Value)), spread)
+		fmt.Fprintf(w, "  %s\t%s\t%s\n", b.Say(l.Message()), b.Value(l.Said()), spread)
 		if l.ID.Of != buildup.TileAtDrain && l.ID.Of != buildup.RoomFloor {
 			continue // it is made of the same as one of them
 		}

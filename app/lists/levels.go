@@ -56,7 +56,7 @@ func NewLevels(keys *control.Keys, s *sight.Sight, fly func(buildup.Row)) *Level
 		if row.Kind() == buildup.IsStep {
 			v.Importance = widget.HighImportance
 		}
-		value := message.Of("levels.value", message.Arg{Name: "value", Value: row.Kind().Value(row.Value)})
+		value := message.Of("levels.value", message.Arg{Name: "value", Value: row.Said()})
 		if row.Kind() != buildup.IsFall && row.Statistical > 0 {
 			value = message.Of("levels.value-about", value.Args[0], message.Layer("by", row.Statistical))
 		}

@@ -89,7 +89,7 @@ func TestValues(t *testing.T) {
 		{message.Length{MM: -0.4}, "0 mm", `0"`, "0 mm"},
 		// 13614/25.4 are 535.98, 12·44 + 8; 1999.4/25.4 are 78.72, 2000/25.4 78.74.
 		{message.Length{MM: 13614, Round: message.Stock}, "13.6 m", `44' 8"`, "13,6 m"},
-		{message.Length{MM: 1999.4, Round: message.Stock}, "1999 mm", `78 11/16"`, "1999 mm"},
+		{message.Length{MM: 1999.4, Round: message.Stock}, "1999 mm", `6' 6 11/16"`, "1999 mm"},
 		{message.Length{MM: 2000, Round: message.Stock}, "2 m", `6' 7"`, "2 m"},
 		{message.Level{MM: 12.34}, "+12 mm", `+1/2"`, "+12 mm"},
 		{message.Level{MM: -12}, "-12 mm", `-1/2"`, "-12 mm"},

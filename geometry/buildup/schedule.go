@@ -105,6 +105,15 @@ type Row struct {
 // Kind is what the row's value is.
 func (r Row) Kind() RowKind { return r.ID.Of.kind() }
 
+// Said is the row's value, as it is said: the length of a ramp lies along the floor.
+func (r Row) Said() message.Value {
+	if said, long := r.Kind().Value(r.Value).(message.Length); long && r.ID.Of == RampRun {
+		said.Feet = true
+		return said
+	}
+	return r.Kind().Value(r.Value)
+}
+
 // Message names the row.
 func (r Row) Message() message.Message {
 	number := message.No("n", r.ID.Number+1)

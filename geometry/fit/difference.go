@@ -217,7 +217,7 @@ func (f *facts) schedule(r geometry.Result) {
 
 // row tells a row of the schedule.
 func (f *facts) row(row buildup.Row) {
-	is := message.Of("difference.value", message.Arg{Name: "value", Value: row.Kind().Value(row.Value)})
+	is := message.Of("difference.value", message.Arg{Name: "value", Value: row.Said()})
 	shown := unit.Rounded(row.Value, message.Whole, f.units)
 	if row.Kind() == buildup.IsFall {
 		shown = fallShown(row.Value)

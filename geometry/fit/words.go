@@ -62,7 +62,7 @@ func told(id message.ID, f rule.Finding) message.Message {
 // Message says how the row comes out.
 func (c Change) Message() message.Message {
 	row := message.In("row", c.Row.Message())
-	is := c.Row.Kind().Value(c.Row.Value)
+	is := c.Row.Said()
 	switch {
 	case c.Gone:
 		return message.Of("fit.row-gone", row)

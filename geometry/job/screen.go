@@ -249,7 +249,7 @@ func screenList() List {
 		choose("kind", ScreenKinds(), func(s *Screen) *ScreenKind { return &s.Kind }),
 		choose("side", ShowerSides(), func(s *Screen) *ShowerSide { return &s.Side }),
 		along("offsetMM", 0, farthestMM, 10, func(s *Screen) *float64 { return &s.OffsetMM }),
-		along("widthMM", 50, 5000, 10, func(s *Screen) *float64 { return &s.WidthMM }),
+		length("widthMM", 50, 5000, 10, func(s *Screen) *float64 { return &s.WidthMM }),
 		length("heightMM", 100, 4000, 10, func(s *Screen) *float64 { return &s.HeightMM }),
 		number("thicknessMM", unit.Length, 3, 60, 0.5, func(s *Screen) *float64 { return &s.ThicknessMM }),
 		number("gapMM", unit.Length, 0, 100, 1, func(s *Screen) *float64 { return &s.GapMM }),

@@ -183,7 +183,7 @@ func (d *Drawing) edgeLevels(r geometry.Result) {
 				t.at(at, row.Value)
 			}
 		case buildup.EdgeStep:
-			d.stepName(l, l.OpenEdges()[row.ID.Number], row.Kind().Value(row.Value))
+			d.stepName(l, l.OpenEdges()[row.ID.Number], row.Said())
 		}
 	}
 }

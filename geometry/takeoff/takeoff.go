@@ -245,9 +245,9 @@ func (l Line) cut(piecesMM []float64, stockMM float64) (out Line, joins int) {
 		var pieces message.List
 		for _, mm := range bar.PiecesMM {
 			l.Needed.Value += mm
-			pieces.Items = append(pieces.Items, message.Of("order.how.length", message.MM("length", mm)))
+			pieces.Items = append(pieces.Items, message.Of("order.how.length", message.Along("length", mm)))
 		}
-		l.How = append(l.How, message.Of("order.how.bar", message.Arg{Name: "pieces", Value: pieces}, message.MM("left", bar.LeftMM)))
+		l.How = append(l.How, message.Of("order.how.bar", message.Arg{Name: "pieces", Value: pieces}, message.Along("left", bar.LeftMM)))
 	}
 	if !l.Cutting.Fewest {
 		l.How = append(l.How, message.Of("order.how.not-proved"))

@@ -145,11 +145,14 @@ func feet(in2 float64, more int) string {
 const stockMM = 2000
 
 // Rounded writes a length with its unit, in metric units to whole, half or tenth
-// millimetres, in inches as always to the nearest sixteenth; a long one of stock to the
-// nearest decimetre or inch.
+// millimetres, in inches as always to the nearest sixteenth; one of stock in feet and inches
+// from a foot up, a long one to the nearest decimetre or inch.
 func Rounded(mm float64, round message.Round, s System) string {
 	if round == message.Stock && mm >= stockMM && !math.IsInf(mm, 1) {
 		return stock(mm, s)
+	}
+	if round == message.Stock && s == Imperial {
+		return Format(mm, Along, s)
 	}
 	if s == Metric {
 		mm = inSteps(mm, stepsIn(round, s))
