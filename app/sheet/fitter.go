@@ -138,7 +138,7 @@ func (m *maker) marks(wide float64) []block {
 			if i > 0 {
 				offs += "\n"
 			}
-			offs += m.say.Say(message.Of("sheet.off", message.MM("mm", o.MM), message.In("from", o.From)))
+			offs += m.say.Say(message.Of("sheet.off", message.Along("mm", o.MM), message.In("from", o.From)))
 		}
 		if mark.Levelled {
 			up, down = m.level(mark.LevelMM), m.down(mark.LevelMM)
@@ -218,7 +218,7 @@ func (m *maker) levels() []block {
 		if row.Kind() == buildup.IsLevel {
 			down = m.down(row.Value)
 		}
-		rows = append(rows, []string{m.say.Say(row.Message()), m.say.Value(row.Kind().Value(row.Value)), off, down})
+		rows = append(rows, []string{m.say.Say(row.Message()), m.say.Value(row.Said()), off, down})
 	}
 	columns := []tableColumn{{head: m.say.Text("sheet.column.what"), share: 3}, {head: m.say.Text("sheet.column.level"), share: 1.2, right: true, bold: true},
 		{head: m.say.Text("sheet.column.about"), share: 0.8, right: true}, {head: m.say.Text("sheet.column.down"), share: 1, right: true, bold: true}}
