@@ -221,15 +221,14 @@ func (s *startPages) open() {
 // show puts a page in the place of the desk.
 func (s *startPages) show(page fyne.CanvasObject, focus func()) {
 	w := s.window
-	content := container.NewStack(newPaper(), page)
-	w.window.SetContent(content)
+	w.window.SetContent(page)
 	w.trial.PutBackFor("trial.ended-left")
 	w.window.SetTitle("Underfall")
 	focus()
 	// A page that is not drawn yet cannot take the keys: once more when it is.
 	w.guard.After(focusAfter, partStart, func() {
 		w.sight.Do(func() {
-			if s.shown() && w.window.Content() == content && w.window.Canvas().Focused() == nil {
+			if s.shown() && w.window.Content() == page && w.window.Canvas().Focused() == nil {
 				focus()
 			}
 		})

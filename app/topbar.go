@@ -2,7 +2,6 @@ package app
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -66,28 +65,4 @@ func (w *mainWindow) languageItem() *fyne.MenuItem {
 		all.ChildMenu.Items = append(all.ChildMenu.Items, one)
 	}
 	return all
-}
-
-// paper is the window's ground, in the colour of the theme.
-type paper struct {
-	widget.BaseWidget
-	rectangle *canvas.Rectangle
-}
-
-func newPaper() *paper {
-	p := &paper{rectangle: canvas.NewRectangle(nil)}
-	p.ExtendBaseWidget(p)
-	return p
-}
-
-// CreateRenderer shows the rectangle.
-func (p *paper) CreateRenderer() fyne.WidgetRenderer {
-	p.rectangle.FillColor = fynetheme.Color(fynetheme.ColorNameBackground)
-	return widget.NewSimpleRenderer(p.rectangle)
-}
-
-// Refresh takes the colour of the theme.
-func (p *paper) Refresh() {
-	p.rectangle.FillColor = fynetheme.Color(fynetheme.ColorNameBackground)
-	p.BaseWidget.Refresh()
 }

@@ -433,7 +433,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	w.frame.fill(regionRail, w.railBar())
 	w.frame.fill(regionTrial, w.trial.Object())
 	w.sides.close()
-	return container.NewStack(newPaper(), w.frame.all)
+	return w.frame.all
 }
 
 // tools are those whose state follows the view or the desk.
