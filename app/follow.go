@@ -58,9 +58,9 @@ func (w *mainWindow) follow(c desk.Change) {
 	w.sayOutcome(c)
 	hint := theme.Word("app.shown-while-you-type-leaving-the")
 	if c.Preview {
-		w.status.SetText(hint)
+		w.read(hint)
 	} else if w.status.Text == hint || fit {
-		w.status.SetText("")
+		w.read("")
 	}
 	w.log("job %q base top %.2f tile %.2f stops %d problems %d unsaved %v undo %v", r.Settled.Name,
 		r.Heights.BaseTopMM, r.Heights.TileMM, stops(r), len(c.Problems), c.Unsaved, !c.Undo.IsZero())
@@ -191,6 +191,16 @@ func newStatusLines(keys *control.Keys) statusLines {
 	l.keepNotice.Hide()
 	l.status.Truncation = fyne.TextTruncateEllipsis
 	return l
+}
+
+// read puts what the pointer is on, or what is to be done now, into the line for it.
+func (w *mainWindow) read(s string) { write(w.status, s) }
+
+// write has a label say something; one that says so already is not painted again.
+func write(l *widget.Label, s string) {
+	if l.Text != s {
+		l.SetText(s)
+	}
 }
 
 // say puts a sentence where what has become of a change is told.

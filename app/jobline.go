@@ -71,15 +71,15 @@ func (l *jobLine) object() fyne.CanvasObject { return container.NewStack(l.press
 
 // show follows the desk.
 func (l *jobLine) show(c desk.Change, j job.Job) {
-	l.name.SetText(c.Result.Stated.Name)
+	write(l.name, c.Result.Stated.Name)
 	l.row.Refresh(j)
 	switch {
 	case c.File == "":
-		l.saved.SetText(theme.Word("app.not-saved-yet"))
+		write(l.saved, theme.Word("app.not-saved-yet"))
 	case c.Unsaved:
-		l.saved.SetText(theme.Word("app.changed-since", message.Name("file", store.Plain(filepath.Base(c.File)))))
+		write(l.saved, theme.Word("app.changed-since", message.Name("file", store.Plain(filepath.Base(c.File)))))
 	default:
-		l.saved.SetText(store.Plain(filepath.Base(c.File)))
+		write(l.saved, store.Plain(filepath.Base(c.File)))
 	}
 }
 

@@ -240,9 +240,9 @@ func (w *mainWindow) listenToViews() {
 	w.view.Edit, w.view.Go = w.editPart, w.goToPin
 	w.view.Looked = func() { w.showHead() }
 	choose := func(part string) { w.sight.Change(func(s *sight.State) { s.Chosen = part }); w.tellChosen() }
-	w.view.Readout, w.view.Choose = w.status.SetText, choose
+	w.view.Readout, w.view.Choose = w.read, choose
 	for _, v := range w.drawn() {
-		v.Readout, v.Choose, v.Cut, v.Rod = w.status.SetText, choose, w.cutPoints, w.standRod
+		v.Readout, v.Choose, v.Cut, v.Rod = w.read, choose, w.cutPoints, w.standRod
 		v.TypeOn = func(on paint.Placed) { w.typeOn(v, on) }
 		v.TypeTurn = func(at fyne.Position) { w.typeTurn(w.figureOver(v), v, at) }
 		v.Key, v.Moved = w.placeKey, w.showFit
@@ -454,7 +454,7 @@ type tools struct {
 
 // tool makes a button of the toolbar.
 func (w *mainWindow) tool(label message.ID, icon fyne.Resource, hint message.ID, f func()) *control.ToolButton {
-	return control.NewToolButton(w.keys, theme.Word(label), icon, func() string { return theme.Word(hint) }, w.status.SetText, w.guard.Wrap(partWindow, f))
+	return control.NewToolButton(w.keys, theme.Word(label), icon, func() string { return theme.Word(hint) }, w.read, w.guard.Wrap(partWindow, f))
 }
 
 // undoAndRedo makes the tools for that; their hints name the edit they are about.

@@ -46,6 +46,9 @@ func (t *Teller) Text() string { return t.text.Text }
 // Tell says something, bad or not, with what can be done about it: the first is offered before
 // the others. Nothing to say takes it away.
 func (t *Teller) Tell(text string, bad bool, offers ...Offer) {
+	if text == "" && !t.Visible() {
+		return
+	}
 	t.card.Fill, t.card.Edge, t.card.EdgeWidth = theme.Sunk, theme.Line, theme.EdgeWidth
 	if bad {
 		t.card.Fill, t.card.Edge, t.card.EdgeWidth = theme.StopsGround, theme.Stops, theme.FocusWidth

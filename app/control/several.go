@@ -1,6 +1,8 @@
 package control
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
@@ -45,6 +47,9 @@ func (s *Several) press(id string) {
 
 // Set changes what there is to press and which is held down; so many of the last stand in the list alone.
 func (s *Several) Set(options []Option, listed int, chosen string) {
+	if len(options) > 0 && slices.Equal(options, s.options) && listed == s.listed && chosen == s.chosen {
+		return
+	}
 	s.options, s.listed, s.chosen = options, listed, chosen
 	g := &Group{}
 	add := func(m Grouped) {

@@ -192,8 +192,8 @@ type textRenderer struct {
 
 func (r *textRenderer) Destroy() {}
 
-// arrange breaks the text into lines for the width there is.
-func (r *textRenderer) arrange() {
+// arrange breaks the text into lines for the width there is; it tells whether that shows otherwise than before.
+func (r *textRenderer) arrange() (changed bool) {
 	th := theme.Of(r.t)
 	size := th.Text(r.t.TextSize)
 	r.width = 0
@@ -208,13 +208,16 @@ func (r *textRenderer) arrange() {
 			if n == len(r.texts) {
 				r.texts = append(r.texts, canvas.NewText("", ink))
 			}
-			c := r.texts[n]
-			c.Text, c.TextSize, c.TextStyle, c.Color = p.text, size, fyne.TextStyle{Bold: p.bold}, ink
+			c, style := r.texts[n], fyne.TextStyle{Bold: p.bold}
+			changed = changed || c.Text != p.text || c.TextSize != size || c.TextStyle != style || c.Color != ink
+			c.Text, c.TextSize, c.TextStyle, c.Color = p.text, size, style, ink
 			n++
 		}
 	}
+	changed = changed || n < len(r.texts)
 	r.texts = r.texts[:n]
 	r.place()
+	return changed
 }
 
 func (r *textRenderer) lineHeight() float32 {
@@ -276,6 +279,8 @@ func (r *textRenderer) Objects() []fyne.CanvasObject {
 }
 
 func (r *textRenderer) Refresh() {
-	r.arrange()
-	canvas.Refresh(r.t)
+	// What shows as before is not painted again: the window is always painted whole.
+	if r.arrange() {
+		canvas.Refresh(r.t)
+	}
 }

@@ -43,9 +43,11 @@ func (r *Rail) Tell(stations []geometry.StationFacts, u unit.System) {
 		if i >= len(stations) {
 			break
 		}
-		s.standing = stations[i].Standing
-		s.name, s.facts = theme.Word(stations[i].Station.ID()), theme.Bare(stations[i].Facts, u)
-		s.Refresh()
+		standing, name, facts := stations[i].Standing, theme.Word(stations[i].Station.ID()), theme.Bare(stations[i].Facts, u)
+		if s.standing != standing || s.name != name || s.facts != facts {
+			s.standing, s.name, s.facts = standing, name, facts
+			s.Refresh()
+		}
 	}
 }
 
