@@ -24,8 +24,10 @@ func (m *maker) fitter() []block {
 	out = append(out, m.sections()...)
 	out = append(out, gap(8))
 	out = append(out, m.builtUp()...)
-	out = append(out, m.levels()...)
 	out = append(out, m.settle()...)
+	out = append(out, m.work()...)
+	out = append(out, gap(10))
+	out = append(out, m.levels()...)
 	return append(out, m.cautions()...)
 }
 

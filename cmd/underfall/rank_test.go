@@ -71,6 +71,7 @@ var ranks = map[string]int{
 	"app/paint":             14,
 	"app/still":             15,
 	"app/sheet":             15,
+	"geometry/sequence":     13,
 	"geometry/setout":       13,
 	"app/theme":             15,
 	"app/control":           16,

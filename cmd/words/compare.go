@@ -19,6 +19,7 @@ import (
 	"underfall/geometry/question"
 	"underfall/geometry/rule"
 	"underfall/geometry/section"
+	"underfall/geometry/sequence"
 	"underfall/geometry/source"
 	"underfall/geometry/takeoff"
 )
@@ -31,7 +32,7 @@ func fromData() []message.ID {
 	}
 	out := slices.Concat(job.IDs(), source.IDs(), part.IDs(), parts.IDs(), rule.QuantityNames(),
 		rule.SeverityIDs(), rule.StageIDs(), geometry.StandingIDs(), question.EntryIDs(), geometry.RodIDs(), geometry.DatumIDs(), section.LevelCutIDs(),
-		guide.IDs(), takeoff.IDs(), sheet.KindIDs())
+		guide.IDs(), takeoff.IDs(), sheet.KindIDs(), sequence.IDs())
 	packs, err := assets.Rules()
 	if err != nil {
 		panic(err) // they are built in, and loading them is tested

@@ -1,0 +1,72 @@
+package sheet
+
+import (
+	"strconv"
+	"strings"
+
+	"underfall/app/pen"
+	"underfall/geometry/message"
+	"underfall/geometry/placing"
+	"underfall/geometry/rule"
+	"underfall/geometry/sequence"
+)
+
+// work is the order of work with a box for each step, what is read while it is done, and before the first step of a stage what
+// there is to mind in it.
+func (m *maker) work() []block {
+	const boxShare = 0.5
+	columns := []tableColumn{{share: boxShare}, {share: 0.35}, {head: m.say.Text("sheet.column.do"), share: 5},
+		{head: m.say.Text("sheet.column.who"), share: 1}, {head: m.say.Text("sheet.column.read"), share: 2.1}, {head: m.say.Text("sheet.column.up"), share: 0.8, right: true, bold: true},
+		{head: m.say.Text("sheet.column.down"), share: 0.9, right: true, bold: true}}
+	steps := sequence.Of(&m.r.Result)
+	var rows [][]string
+	minded := map[rule.Stage]bool{}
+	for i := range steps {
+		s := &steps[i]
+		do := m.say.Text(s.Name())
+		if s.Hold {
+			do = m.say.Say(message.Of("sheet.hold", message.Name("do", do)))
+		}
+		if s.Final {
+			do = m.say.Say(message.Of("sheet.final", message.Name("do", do)))
+		}
+		if what := m.toMind(s.Stage); what != "" && !minded[s.Stage] {
+			do += "\n" + m.say.Say(message.Of("sheet.mind", message.Name("what", what)))
+		}
+		minded[s.Stage] = true
+		var read, up, down []string
+		for _, t := range s.Targets {
+			read, up, down = append(read, m.say.Say(t.What)), append(up, m.level(t.LevelMM)), append(down, m.down(t.LevelMM))
+		}
+		rows = append(rows, []string{"", strconv.Itoa(i + 1), do, m.say.Text(s.By.Name()), strings.Join(read, "\n"), strings.Join(up, "\n"), strings.Join(down, "\n")})
+	}
+	blocks := table(m.to, columns, rows, m.wide)
+	for i := range blocks[1:] {
+		blocks[i+1] = boxed(blocks[i+1])
+	}
+	return append(append([]block{gap(8)}, heading(m.to, m.say.Text("sheet.work"), m.wide)...), blocks...)
+}
+
+// toMind are the headings of the cautions of a stage.
+func (m *maker) toMind(stage rule.Stage) string {
+	var what []string
+	for _, c := range m.r.Cautions {
+		if c.Rule.Stage == stage {
+			what = append(what, m.say.Say(c.Rule.Heading()))
+		}
+	}
+	return strings.Join(what, ", ")
+}
+
+// boxed is a row with a box to tick at its left.
+func boxed(row block) block {
+	const side = 8.5
+	draw := row.draw
+	row.draw = func(to pen.Pen, at placing.Point) {
+		draw(to, at)
+		a := placing.Point{at[0] + cellPad, at[1] + rowPad + 1}
+		b := placing.Point{a[0] + side, a[1] + side}
+		to.Stroke([]placing.Straight{{a, {b[0], a[1]}}, {{b[0], a[1]}, b}, {b, {a[0], b[1]}}, {{a[0], b[1]}, a}}, 0.9, ink())
+	}
+	return row
+}

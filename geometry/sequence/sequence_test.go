@@ -1,0 +1,104 @@
+package sequence_test
+
+import (
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+	"underfall/geometry"
+	"underfall/geometry/buildup"
+	"underfall/geometry/demotest"
+	"underfall/geometry/sequence"
+)
+
+// sound holds the order of a result against what any order of work must be.
+func sound(t interface {
+	Helper()
+	Errorf(string, ...any)
+}, r *geometry.Result) {
+	t.Helper()
+	steps := sequence.Of(r)
+	at := map[string]int{}
+	made := map[string]string{}
+	for i, s := range steps {
+		if _, twice := at[s.ID]; twice {
+			t.Errorf("%s: %s comes twice", r.Settled.Name, s.ID)
+		}
+		at[s.ID] = i
+		for _, id := range s.After {
+			if before, ok := at[id]; !ok || before >= i {
+				t.Errorf("%s: %s waits for %s, which does not come before it", r.Settled.Name, s.ID, id)
+			}
+		}
+		for _, id := range s.Bodies {
+			if made[id] != "" {
+				t.Errorf("%s: %s is made by %s and by %s", r.Settled.Name, id, made[id], s.ID)
+			}
+			made[id] = s.ID
+		}
+	}
+	for i := range r.Assembly.Parts {
+		p := &r.Assembly.Parts[i]
+		if (p.Stage > buildup.StageBare) != (made[p.ID] != "") {
+			t.Errorf("%s: %s of stage %d is made by “%s”", r.Settled.Name, p.ID, p.Stage, made[p.ID])
+		}
+	}
+	// What is covered is tested first; walls are tiled before the floor that their tile stands on.
+	for _, pair := range [][2]string{{"waste", "leak-test"}, {"leak-test", "former"}, {"leak-test", "trough"}, {"tanking", "flood-test"}, {"flood-test", "wall-tile"},
+		{"flood-test", "floor-tile"}, {"wall-tile", "floor-tile"}, {"floor-tile", "sealant"}, {"floor-tile", "cover"}, {"cover", "water-trial"}} {
+		first, one := at[pair[0]]
+		second, other := at[pair[1]]
+		if one && other && first >= second {
+			t.Errorf("%s: %s comes after %s", r.Settled.Name, pair[0], pair[1])
+		}
+	}
+	if len(steps) == 0 || steps[0].ID != "survey" || steps[len(steps)-1].ID != "water-trial" {
+		t.Errorf("%s: begins or ends with another step", r.Settled.Name)
+	}
+}
+
+func TestOrdersOfDemos(t *testing.T) {
+	for _, r := range demotest.Shown(t) {
+		sound(t, &r)
+	}
+}
+
+func TestOrdersOfAnyJob(t *testing.T) {
+	packs := demotest.Packs(t)
+	rapid.Check(t, func(t *rapid.T) {
+		j := demotest.AnyJob(t)
+		if r := geometry.Evaluate(j, packs[j.Region]); len(r.Problems) == 0 {
+			sound(t, &r)
+		}
+	})
+}
+
+// The first room has a hole through its wall, no pump, no joists; the third's base is let in between joists.
+func TestStepsOfRooms(t *testing.T) {
+	rooms := demotest.Results(t)
+	ids := func(r *geometry.Result) (out []string) {
+		for _, s := range sequence.Of(r) {
+			out = append(out, s.ID)
+		}
+		return out
+	}
+	slab, letIn := ids(&rooms[0]), ids(&rooms[2])
+	for _, c := range []struct {
+		steps []string
+		id    string
+		want  bool
+	}{{slab, "core", true}, {slab, "joists", false}, {slab, "pump", false}, {slab, "leak-test", true}, {slab, "flood-test", true},
+		{letIn, "joists", true}, {letIn, "leak-test", true}} {
+		if slices.Contains(c.steps, c.id) != c.want {
+			t.Errorf("%s: %v in %v", c.id, !c.want, c.steps)
+		}
+	}
+	for _, s := range sequence.Of(&rooms[0]) {
+		if s.ID != "base" {
+			continue
+		}
+		if len(s.Targets) != 1 || s.Targets[0].LevelMM != rooms[0].Heights.BaseTopMM {
+			t.Errorf("the base is read at %v, its top lies at %v", s.Targets, rooms[0].Heights.BaseTopMM)
+		}
+	}
+}
