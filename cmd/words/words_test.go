@@ -132,8 +132,8 @@ func TestSaidIn(t *testing.T) {
 		t.Errorf("“Undo”: %+v", s)
 	}
 	want := [][]message.Arg{{message.N("there", 2), message.No("all", 3)}}
-	if s := said["app.replace-pictures"]; s == nil || !reflect.DeepEqual(s.values, want) {
-		t.Errorf("pictures to be replaced: %+v, want the values %v", s, want)
+	if s := said["app.replace-files"]; s == nil || !reflect.DeepEqual(s.values, want) {
+		t.Errorf("files to be replaced: %+v, want the values %v", s, want)
 	}
 	said, err = saidIn("./app/space")
 	if err != nil {
