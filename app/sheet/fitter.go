@@ -166,8 +166,12 @@ func (m *maker) drawnLong(d *section.Drawing) []block {
 // builtUp are the layers at the places that heights are asked for, as they are marked on a batten.
 func (m *maker) builtUp() []block {
 	rods, _ := m.r.Rods()
-	const perRow, between = 3, 14
-	wide := (m.wide - (perRow-1)*between) / perRow
+	const between = 14
+	perRow := 3
+	if m.r.Settled.Units == unit.Imperial {
+		perRow = 2 // its figures are longer
+	}
+	wide := (m.wide - float64(perRow-1)*between) / float64(perRow)
 	var out []block
 	var columns []column
 	flush := func() {
@@ -186,8 +190,8 @@ func (m *maker) builtUp() []block {
 			l := &layers[i]
 			rows = append(rows, []string{m.say.Say(l.Text), m.level(l.TopMM), m.down(l.TopMM)})
 		}
-		heads := []tableColumn{{head: m.say.Text(rod.Of.Name()), share: 3}, {head: m.say.Text("sheet.column.top"), share: 1, right: true, bold: true},
-			{head: m.say.Text("sheet.column.down"), share: 1.4, right: true, bold: true}}
+		heads := []tableColumn{{head: m.say.Text(rod.Of.Name()), share: 3}, {head: m.say.Text("sheet.column.top"), share: 1.1, right: true, bold: true},
+			{head: m.say.Text("sheet.column.down"), share: 1.6, right: true, bold: true}}
 		columns = append(columns, column{float64(len(columns)) * (wide + between), table(m.to, heads, rows, wide)})
 		if len(columns) == perRow {
 			flush()

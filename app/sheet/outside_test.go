@@ -260,3 +260,24 @@ func BenchmarkSheets(b *testing.B) {
 		})
 	}
 }
+
+// No figure of a level is broken over two lines, in inches either: what stands on the sheet in one word or two is what the level reads as.
+func TestFiguresAreNotBroken(t *testing.T) {
+	need(t, "pdftotext")
+	for _, r := range demotest.Shown(t) {
+		r.Settled.Units = unit.Imperial
+		text := run(t, "pdftotext", "-layout", written(t, r, sheet.Fitter, sheet.Papers()[2]), "-")
+		for line := range strings.SplitSeq(text, "\n") {
+			for _, end := range []string{"/", "+"} {
+				for _, word := range strings.Fields(line) {
+					if strings.HasSuffix(word, end) && strings.ContainsAny(word, "0123456789") || regexp.MustCompile(`/\d?$`).MatchString(word) && !regexp.MustCompile(`/[248]$`).MatchString(word) {
+						t.Errorf("%s: “%s” is broken", r.Settled.Name, word)
+					}
+				}
+			}
+		}
+		if !strings.Contains(text, "1/") {
+			t.Errorf("%s: no inches", r.Settled.Name)
+		}
+	}
+}

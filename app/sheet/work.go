@@ -15,9 +15,9 @@ import (
 // there is to mind in it.
 func (m *maker) work() []block {
 	const boxShare = 0.5
-	columns := []tableColumn{{share: boxShare}, {share: 0.35}, {head: m.say.Text("sheet.column.do"), share: 5},
-		{head: m.say.Text("sheet.column.who"), share: 1}, {head: m.say.Text("sheet.column.read"), share: 2.1}, {head: m.say.Text("sheet.column.up"), share: 0.8, right: true, bold: true},
-		{head: m.say.Text("sheet.column.down"), share: 0.9, right: true, bold: true}}
+	columns := []tableColumn{{share: boxShare}, {share: 0.5}, {head: m.say.Text("sheet.column.do"), share: 4.6},
+		{head: m.say.Text("sheet.column.who"), share: 1}, {head: m.say.Text("sheet.column.read"), share: 2.1}, {head: m.say.Text("sheet.column.up"), share: 1.1, right: true, bold: true},
+		{head: m.say.Text("sheet.column.down"), share: 1.15, right: true, bold: true}}
 	steps := sequence.Of(&m.r.Result)
 	var rows [][]string
 	minded := map[rule.Stage]bool{}
