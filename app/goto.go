@@ -21,15 +21,15 @@ func (w *mainWindow) followMark(r geometry.Result) {
 	}
 	for _, f := range r.Findings {
 		if f.Key() == w.sight.Marked {
-			w.sight.Mark = w.markOf(f)
+			w.sight.Mark = markOf(f)
 			return
 		}
 	}
 	w.sight.Marked, w.sight.Mark = "", nil
 }
 
-func (w *mainWindow) markOf(f rule.Finding) *sight.Mark {
-	return &sight.Mark{At: f.Measurement.At, Label: sight.LabelOf(f, w.change.Result.Settled.Units)}
+func markOf(f rule.Finding) *sight.Mark {
+	return &sight.Mark{At: f.Measurement.At, Label: sight.LabelOf(f)}
 }
 
 // goToFinding moves cut and camera to a finding's place, and opens the field that it is of where it
@@ -40,7 +40,7 @@ func (w *mainWindow) goToFinding(f rule.Finding) {
 	if field := f.Measurement.Field(); field != "" {
 		w.toField(field)
 	}
-	w.goTo(f, w.markOf(f), f.Key())
+	w.goTo(f, markOf(f), f.Key())
 }
 
 // goToPin goes to what is found where a pin was pressed, by its card.
@@ -58,7 +58,7 @@ func (w *mainWindow) goToCheck(c rule.Check) {
 		return
 	}
 	label := message.Of("finding.mark", message.In("heading", c.Measurement.Message()), c.Figure("value"))
-	w.goTo(c.Finding, &sight.Mark{At: c.Measurement.At, Label: theme.Say(label, w.change.Result.Settled.Units)}, "")
+	w.goTo(c.Finding, &sight.Mark{At: c.Measurement.At, Label: label}, "")
 }
 
 // goTo marks a place and shows it; the mark follows the finding of that key.
@@ -77,7 +77,7 @@ func (w *mainWindow) goTo(f rule.Finding, m *sight.Mark, key string) {
 
 // goToFigure shows where one of the plate's figures is to be seen.
 func (w *mainWindow) goToFigure(f geometry.Figure) {
-	to := destination{of: section.CutDrain, at: f.At, across: f.Across, mark: w.markAs(f.At, f.Of, f.Value)}
+	to := destination{of: section.CutDrain, at: f.At, across: f.Across, mark: markAs(f.At, f.Of, f.Value)}
 	if f.AlongRun {
 		to.of = section.CutPipe
 	}
@@ -90,14 +90,13 @@ func (w *mainWindow) goToLevel(row buildup.Row) {
 	if row.Piece != (message.Numbered{}) {
 		to.of = section.CutPipe
 	}
-	to.mark = w.markAs(row.At, row.Message(), message.Of("levels.value", message.Arg{Name: "value", Value: row.Said()}))
+	to.mark = markAs(row.At, row.Message(), message.Of("levels.value", message.Arg{Name: "value", Value: row.Said()}))
 	w.flyTo(to)
 }
 
 // markAs marks a place with what is there and its figure.
-func (w *mainWindow) markAs(at [3]float64, of, value message.Message) *sight.Mark {
-	label := message.Of("finding.mark", message.In("heading", of), message.In("value", value))
-	return &sight.Mark{At: at, Label: theme.Say(label, w.change.Result.Settled.Units)}
+func markAs(at [3]float64, of, value message.Message) *sight.Mark {
+	return &sight.Mark{At: at, Label: message.Of("finding.mark", message.In("heading", of), message.In("value", value))}
 }
 
 // destination is a place in the model that is gone to.

@@ -153,6 +153,7 @@ func (w *mainWindow) showState() {
 	w.drawings.tellLevel(s.Level.Of)
 	w.rods.follow()
 	w.levels.Follow()
+	w.answer.Follow()
 }
 
 func showChecked(c *widget.Check, on bool) {

@@ -51,7 +51,7 @@ func change(v reflect.Value) {
 		*x = viewer.LightDay + viewer.LightEvening - *x
 		return
 	case **sight.Mark:
-		*x = &sight.Mark{Label: "elsewhere"}
+		*x = &sight.Mark{Label: message.Of("app.elsewhere")}
 		return
 	}
 	switch v.Kind() {
@@ -109,7 +109,7 @@ func TestShowroomGivesAllBack(t *testing.T) {
 	before := other(w.sight.State)
 	before.Placed, before.Touched = true, true
 	f := w.change.Result.Findings[0]
-	before.Mark, before.Marked = w.markOf(f), f.Key()
+	before.Mark, before.Marked = markOf(f), f.Key()
 	w.setView(before)
 	w.openShowroom()
 	s := w.sight.State

@@ -343,6 +343,7 @@ func (w *mainWindow) answerColumn() fyne.CanvasObject {
 // answerAsks is what the answer asks of the window.
 func (w *mainWindow) answerAsks() answer.Asks {
 	return answer.Asks{
+		Sight:       w.sight,
 		ShowFinding: w.goToFinding, ShowFigure: w.goToFigure, ToField: func(key string) { w.toField(key) },
 		Do: func(e edit.Edit) { w.desk.Do(e) }, Try: w.tryOffer,
 		Lists: []message.ID{answer.HeightsList, "app.runs", "app.water", "app.checks"},

@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/color"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -11,6 +12,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"underfall/app/answer"
 	"underfall/app/control"
+	"underfall/app/roomtest"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/assets"
@@ -142,5 +145,52 @@ func TestTheTeller(t *testing.T) {
 	tell.Tell("", false)
 	if tell.Visible() || len(tell.Offers()) > 0 || tell.Text() != "" {
 		t.Errorf("with nothing to say it says %q and offers %v", tell.Text(), tell.Offers())
+	}
+}
+
+// The plate's figures of height are told as heights are counted, and it says from what: those of the starting job,
+// whose room's floor is 13 over the slab, the ground at -150 and the laser's line 1000 over 13 under it; a raise is
+// none of them. Other units and what is counted from something else are no move of a figure.
+func TestFiguresFollowTheDatum(t *testing.T) {
+	roomtest.British(t)
+	j, known := job.New(), -13.0
+	j.Laser = job.Laser{SetUps: []job.SetUp{{LevelMM: &known, DownMM: 1000}}}
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
+	s := sight.New(func(f func()) { f() }, nil)
+	p := answer.New(control.NewKeys(), answer.Asks{Sight: s, ShowFigure: func(geometry.Figure) {}}, func(geometry.Card) {})
+	told := func(of geometry.DatumOf) (behind string, way, room, raise int) {
+		s.Change(func(s *sight.State) { s.Datum = of })
+		p.Tell(r, r.Answer(nil))
+		lines := strings.Split(p.Behind(), "\n")
+		after := func(caption string, skip int) string { return lines[slices.Index(lines, caption)+skip] }
+		number := func(text string) int {
+			n, err := strconv.Atoi(strings.TrimPrefix(strings.TrimPrefix(text, "room "), "+"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			return n
+		}
+		return p.Behind(), number(after("Way out", 1)), number(after("Step at way in", 2)), number(after("Raise", 1))
+	}
+	behind, way, room, raise := told(geometry.OverStructure)
+	if room != 13 || strings.Contains(behind, "Levels") {
+		t.Errorf("over the structural floor the room is at %d: %s", room, behind)
+	}
+	for of, from := range map[geometry.DatumOf]struct {
+		overMM int
+		down   bool
+		said   string
+	}{geometry.OverRoom: {13, false, "Levels over the room's floor"}, geometry.OverGround: {-150, false, "Levels over the ground outside"},
+		geometry.UnderLaser: {987, true, "Levels down from the laser"}} {
+		want := func(level int) int {
+			if from.down {
+				return from.overMM - level
+			}
+			return level - from.overMM
+		}
+		said, w, m, up := told(of)
+		if w != want(way) || m != want(room) || up != raise || !strings.Contains(said, from.said) {
+			t.Errorf("%s: way out %d, room %d, raise %d for %d, %d, %d: %s", of, w, m, up, want(way), want(room), raise, said)
+		}
 	}
 }

@@ -3,6 +3,7 @@ package answer
 import (
 	"time"
 
+	"underfall/app/sight"
 	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/fit"
@@ -12,6 +13,8 @@ import (
 
 // Asks are what the answer asks of the window.
 type Asks struct {
+	// Sight says what heights are counted from; nil for the structural floor.
+	Sight *sight.Sight
 	// ShowFinding shows the place of a finding, and the field that it is of where it is of one;
 	// ShowFigure the place of one of the plate's figures.
 	ShowFinding func(rule.Finding)

@@ -106,6 +106,13 @@ func (c *Column) ShowPossible(x *unknown.Exploration) {
 	c.fill(c.result)
 }
 
+// Follow shows figures as heights are counted now.
+func (c *Column) Follow() {
+	if len(c.result.Layout.Walls) > 0 && !c.plate.follows(c.result) {
+		c.plate.Tell(c.result, c.answer)
+	}
+}
+
 // Restyle shows the same in another look.
 func (c *Column) Restyle() { c.fill(c.result) }
 

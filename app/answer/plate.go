@@ -12,7 +12,9 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
+	"underfall/app/sight"
 	"underfall/app/theme"
+	"underfall/app/words"
 	"underfall/geometry"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
@@ -30,6 +32,7 @@ type Plate struct {
 	notes    *control.Text
 	figures  [3]figure
 	row      *fyne.Container // of the figures
+	counted  *control.Text   // what their levels are counted from
 	chance   *fyne.Container
 	// overChance parts the chance from the figures.
 	overChance *control.Rule
@@ -42,6 +45,7 @@ type Plate struct {
 	standing             geometry.Standing
 	of                   string // the job that is shown
 	units                unit.System
+	sight                *sight.Sight
 	moved                int // counts how often figures have moved
 	after                func(time.Duration, func())
 	showFigure           func(geometry.Figure)
@@ -65,7 +69,7 @@ func New(keys *control.Keys, asks Asks, showCard func(geometry.Card)) *Plate {
 	}
 	p := &Plate{vial: control.NewVial(control.VialPlate), headline: control.NewWrapped("").Styled(theme.TextHeadline, true, theme.Ink),
 		notes: small(), comesRight: small(), inHundred: control.NewText("").Styled(theme.TextBody, true, theme.Ink),
-		byCaption: small(), by: control.NewWrapped("").Styled(theme.TextBody, true, theme.Ink), price: small()}
+		counted: small(), byCaption: small(), by: control.NewWrapped("").Styled(theme.TextBody, true, theme.Ink), price: small()}
 	p.strip = control.NewStrip()
 	var row []fyne.CanvasObject
 	var values []*control.Text
@@ -86,10 +90,10 @@ func New(keys *control.Keys, asks Asks, showCard func(geometry.Card)) *Plate {
 	p.setBy = control.NewArea(keys, container.New(control.Column{}, p.byCaption, p.by, p.price), func() string {
 		return p.byCaption.Text + " " + p.by.Text
 	}, func() { asks.List(HeightsList) })
-	p.after = asks.After
+	p.after, p.sight = asks.After, asks.Sight
 	p.showFigure, p.showCard, p.overChance = asks.ShowFigure, showCard, control.NewRule()
 	p.chance = container.New(control.Column{Gap: 2}, container.NewBorder(nil, nil, nil, p.inHundred, p.comesRight), p.strip)
-	all := container.New(control.Column{Gap: theme.Space2}, p.head, control.NewRule(), p.row, p.overChance, p.chance, control.NewRule(), p.setBy)
+	all := container.New(control.Column{Gap: theme.Space2}, p.head, control.NewRule(), container.New(control.Column{Gap: 2}, p.row, p.counted), p.overChance, p.chance, control.NewRule(), p.setBy)
 	control.GroupOf(all)
 	p.card = control.NewCard(all)
 	p.ExtendBaseWidget(p)
@@ -114,7 +118,7 @@ func (p *Plate) Behind() string {
 	for _, f := range p.figures {
 		said = append(said, f.caption.Text, f.value.Text, f.line.Text)
 	}
-	return strings.Join(append(said, p.comesRight.Text, p.inHundred.Text, p.byCaption.Text, p.by.Text, p.price.Text), "\n")
+	return strings.Join(append(said, p.counted.Text, p.comesRight.Text, p.inHundred.Text, p.byCaption.Text, p.by.Text, p.price.Text), "\n")
 }
 
 // PressHeadline presses the headline.
@@ -148,7 +152,9 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 	}
 	set(p.notes, lines(a.Brief(), u))
 	figures := r.Figures()
-	same := p.of == r.Stated.Name && p.units == u
+	levels, counted := p.levels(r)
+	same := p.of == r.Stated.Name && p.units == u && p.counted.Text == counted
+	set(p.counted, counted)
 	p.of, p.units = r.Stated.Name, u
 	moved := false
 	for i := range p.figures {
@@ -156,7 +162,7 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 		p.figures[i].area.OnPressed = nil
 		if i < len(figures) {
 			f := figures[i]
-			of, value, line = theme.Bare(f.Of, u), theme.Bare(f.Value, u), theme.Bare(f.Line, u)
+			of, value, line = levels.Say(f.Of), levels.Say(f.Value), levels.Say(f.Line)
 			p.figures[i].area.OnPressed = func() { p.showFigure(f) }
 		}
 		if f := &p.figures[i]; same && f.caption.Text == of && f.value.Text != value {
@@ -177,6 +183,22 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 	set(p.price, theme.Bare(price, u))
 	p.setBy.Hidden = fact.IsZero()
 	p.card.Refresh()
+}
+
+// levels is the book that tells figures of a result as heights are counted, and what they are counted
+// from: nothing where that is the structural floor.
+func (p *Plate) levels(r geometry.Result) (b words.Book, counted string) {
+	b = theme.Book().In(r.Settled.Units).Bare()
+	if p.sight == nil {
+		return b, ""
+	}
+	return p.sight.Levels(b, r), theme.Capital(theme.Bare(p.sight.Counted(r), r.Settled.Units))
+}
+
+// follows tells whether what levels are counted from is what it says.
+func (p *Plate) follows(r geometry.Result) bool {
+	_, counted := p.levels(r)
+	return p.counted.Text == counted
 }
 
 // tellChance says in how many builds it comes right; nothing of a job that is stopped.

@@ -440,7 +440,7 @@ func (v *View) placePin() {
 		return // the cut has moved away from it
 	}
 	p := sight.NewPin()
-	p.Place(v.toWindow(at), v.Size(), m.Label, v.theme)
+	p.Place(v.toWindow(at), v.Size(), v.sight.Beside(m.Label, v.result), v.theme)
 	for _, o := range p.Objects() {
 		v.overlay.Add(o)
 	}

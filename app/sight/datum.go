@@ -27,15 +27,24 @@ func (s *State) reads(r geometry.Result) func(levelMM float64) message.Message {
 // Levels is a book that tells levels of a result as they are counted.
 func (s *State) Levels(b words.Book, r geometry.Result) words.Book { return b.Levels(s.reads(r)) }
 
+// Counted says what levels of a result are counted from; nothing where that is the structural floor, as
+// levels of a job are.
+func (s *State) Counted(r geometry.Result) message.Message {
+	from := r.Counted(s.Datum)
+	if from.Of == geometry.OverStructure {
+		return message.Message{}
+	}
+	return message.Of("drawing.levels", message.In("from", message.Of(from.Of.Name())))
+}
+
 // Styled is how a drawing of a result looks with its levels told as they are counted, and with what they are
 // counted from at its foot.
 func (s *State) Styled(style paint.Style, r geometry.Result) paint.Style {
-	read := s.reads(r)
-	if read == nil {
+	levels := s.Counted(r)
+	if levels.IsZero() {
 		return style
 	}
-	style.Book = style.Book.Levels(read)
-	levels := message.Of("drawing.levels", message.In("from", message.Of(r.Counted(s.Datum).Of.Name())))
+	style.Book = s.Levels(style.Book, r)
 	if !style.Unit.IsZero() {
 		levels = message.Of("drawing.unit-and-levels", message.In("unit", style.Unit), message.In("levels", levels))
 	}

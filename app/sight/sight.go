@@ -24,12 +24,6 @@ type Sight struct {
 	Closed chan struct{}
 }
 
-// Mark is a place in the model with its number, shown in every view.
-type Mark struct {
-	At    [3]float64
-	Label string
-}
-
 // New looks at things as usual; do runs a function on the window's goroutine.
 func New(do func(func()), g *guard.Guard) *Sight {
 	return &Sight{State: Usual(), Do: do, Guard: g, Closed: make(chan struct{})}

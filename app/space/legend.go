@@ -5,10 +5,10 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/message"
-	"underfall/geometry/unit"
 	"underfall/viewer"
 )
 
@@ -50,15 +50,14 @@ func (l *legend) hide() {
 	}
 }
 
-// fill writes a scene's heights.
-func (l *legend) fill(s *viewer.Scene, u unit.System) {
+// fill writes a scene's heights, of a result as they are counted.
+func (l *legend) fill(s *viewer.Scene, r geometry.Result, by *sight.State) {
 	low, high, every := s.Relief()
-	level := func(mm float64) string {
-		return theme.Bare(message.Of("figure.level", message.At("level", mm)), u)
-	}
+	book := by.Levels(theme.Book().In(r.Settled.Units).Bare(), r)
+	level := func(mm float64) string { return book.Say(message.Of("figure.level", message.At("level", mm))) }
 	l.high.Text, l.low.Text = level(high), level(low)
-	l.datum.Text = theme.Word(geometry.OverStructure.Name())
-	l.contours.Text = theme.Say(message.Of("legend.contours", message.Layer("every", every)), u)
+	l.datum.Text = theme.Word(r.Counted(by.Datum).Of.Name())
+	l.contours.Text = theme.Say(message.Of("legend.contours", message.Layer("every", every)), r.Settled.Units)
 }
 
 // place puts the legend into the lower left corner of a picture of a size.
@@ -99,6 +98,6 @@ func (v *View) placeLegend() {
 		v.legend.hide()
 		return
 	}
-	v.legend.fill(v.frame.Scene, v.result.Settled.Units)
+	v.legend.fill(v.frame.Scene, v.result, &v.sight.State)
 	v.legend.place(v.Size(), v.theme)
 }

@@ -59,12 +59,12 @@ func (v *View) pins() (out []pin) {
 			marked = marked || chosen
 			role, _ := theme.OfStanding(geometry.StandingOf(severity))
 			f := p.Finding
-			out = append(out, pin{at: f.Measurement.At, finding: &f, says: sight.LabelOf(f, v.result.Settled.Units), titled: k == 0 || chosen, chosen: chosen,
+			out = append(out, pin{at: f.Measurement.At, finding: &f, says: s.Beside(sight.LabelOf(f), v.result), titled: k == 0 || chosen, chosen: chosen,
 				sign: signOf(severity), ink: color.RGBA(v.theme.Role(role)), ground: color.RGBA(v.theme.Role(theme.Sheet))})
 		}
 	}
 	if s.Mark != nil && !marked {
-		out = append(out, pin{at: s.Mark.At, says: s.Mark.Label, titled: true, chosen: true,
+		out = append(out, pin{at: s.Mark.At, says: s.Beside(s.Mark.Label, v.result), titled: true, chosen: true,
 			ink: color.RGBA(v.theme.Role(theme.Press)), ground: color.RGBA(v.theme.Role(theme.Sheet))})
 	}
 	slices.SortStableFunc(out, func(a, b pin) int {

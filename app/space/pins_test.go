@@ -65,7 +65,7 @@ func TestPinsFindRoom(t *testing.T) {
 			v.sight.AllPins = i%2 == 1
 			if len(r.Findings) > 0 && i > 1 {
 				f := r.Findings[random.IntN(len(r.Findings))]
-				v.sight.Mark, v.sight.Marked = &sight.Mark{At: f.Measurement.At, Label: sight.LabelOf(f, units)}, f.Key()
+				v.sight.Mark, v.sight.Marked = &sight.Mark{At: f.Measurement.At, Label: sight.LabelOf(f)}, f.Key()
 			}
 			w := wish{result: r, dimensions: true, style: v.theme.PaintStyle(1, units, ""), pins: v.pins(),
 				frame: viewer.Frame{Stage: buildup.StageTile, Width: size.X, Height: size.Y}}
