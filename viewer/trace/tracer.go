@@ -1,0 +1,454 @@
+package trace
+
+import (
+	"errors"
+	"fmt"
+	"image"
+	"math"
+	"slices"
+
+	"github.com/go-gl/gl/v3.3-core/gl"
+	"github.com/go-gl/mathgl/mgl32"
+)
+
+// ErrSize tells that the driver refuses pictures of a size.
+var ErrSize = errors.New("the graphics driver refuses a picture of this size")
+
+// Tracer draws with the context that was current when it was made; all it does
+// must be done on that context's thread.
+type Tracer struct {
+	sample, bake, smooth, meter, tone program
+	whole                             uint32 // a vertex array with nothing in it
+	passes                            [2]sheets
+	metered, shown                    sheets
+}
+
+// New builds the programs on the current context.
+func New() (*Tracer, error) {
+	t := &Tracer{}
+	for _, p := range []struct {
+		to       *program
+		name     string
+		fragment string
+	}{{&t.sample, "sample", sampleFragment}, {&t.bake, "bake", bakeFragment}, {&t.smooth, "smooth", smoothFragment}, {&t.meter, "meter", meterFragment}, {&t.tone, "tone", toneFragment}} {
+		var err error
+		if *p.to, err = build(p.fragment); err != nil {
+			t.Free()
+			return nil, fmt.Errorf("tracing, %s: %w", p.name, err)
+		}
+	}
+	gl.GenVertexArrays(1, &t.whole)
+	return t, nil
+}
+
+// Free gives the graphics memory back.
+func (t *Tracer) Free() {
+	for _, p := range []program{t.sample, t.bake, t.smooth, t.meter, t.tone} {
+		if p.handle != 0 {
+			gl.DeleteProgram(p.handle)
+		}
+	}
+	for i := range t.passes {
+		t.passes[i].free()
+	}
+	t.metered.free()
+	t.shown.free()
+	if t.whole != 0 {
+		gl.DeleteVertexArrays(1, &t.whole)
+	}
+	*t = Tracer{}
+}
+
+// Room is a scene in the graphics memory, with the light that was baked of it.
+type Room struct {
+	scene                                *Scene
+	volume                               *Volume
+	nodes, triangles, normals, materials list
+	lamps, places, light, bounced        list
+	nodeCount, lampCount                 int
+	hidden                               []bool
+	baked                                sheets
+	passes                               int  // baked since the sums began
+	warm                                 bool // the light stands, if roughly
+	mean                                 mgl32.Vec3
+}
+
+// Load brings a scene to the graphics memory. Without a volume, nil, what paths end
+// in is the mean given.
+func Load(s *Scene, v *Volume, mean mgl32.Vec3) *Room {
+	r := &Room{scene: s, volume: v, mean: mean}
+	tr := plant(s.Triangles)
+	nodes, each := tr.pack()
+	triangles, normals := packTriangles(s, tr.order)
+	lamps, lampCount := packLamps(s)
+	r.nodeCount, r.lampCount = each, lampCount
+	r.nodes.fill(nodes)
+	r.triangles.fill(triangles)
+	r.normals.fill(normals)
+	r.materials.fill(packMaterials(s.Materials, nil))
+	r.lamps.fill(lamps)
+	var places []float32
+	if v != nil {
+		for _, p := range v.places {
+			texel(&places, p, 0)
+		}
+	}
+	r.places.fill(places)
+	r.light.fill(nil)
+	r.bounced.fill(nil)
+	return r
+}
+
+// Free gives the graphics memory back.
+func (r *Room) Free() {
+	for _, l := range []*list{&r.nodes, &r.triangles, &r.normals, &r.materials, &r.lamps, &r.places, &r.light, &r.bounced} {
+		l.free()
+	}
+	r.baked.free()
+}
+
+// bind tells a program that follows light about the room.
+func (r *Room) bind(p program, cuts []mgl32.Vec4, bounces int) {
+	gl.UseProgram(p.handle)
+	for i, l := range []struct {
+		name string
+		list list
+	}{{"nodes", r.nodes}, {"triangles", r.triangles}, {"normals", r.normals}, {"materials", r.materials}, {"lamps", r.lamps}, {"whole", r.light}, {"bounced", r.bounced}, {"places", r.places}} {
+		p.texture(l.name, i, gl.TEXTURE_BUFFER, l.list.texture)
+	}
+	p.whole("nodeCount", r.nodeCount)
+	p.whole("lampCount", r.lampCount)
+	s := r.scene.Sky
+	p.vec3("skyHigh", s.High)
+	p.vec3("skyLow", s.Low)
+	p.vec3("skyGround", s.Ground)
+	p.vec3("sun", s.Sun)
+	p.vec3("toSun", s.ToSun)
+	p.number("sunSpread", s.SunSpread)
+	p.vec3("outside", r.scene.Outside)
+	p.whole("cutCount", len(cuts))
+	for i, c := range cuts {
+		p.vec4(fmt.Sprintf("cuts[%d]", i), c)
+	}
+	p.whole("bounces", bounces)
+	stands := 0
+	if v := r.volume; v != nil && r.warm {
+		stands = 1
+		p.vec3("volumeLow", v.low)
+		p.vec3("volumeStep", v.step)
+		gl.Uniform3i(p.place("volumeCount"), int32(v.count[0]), int32(v.count[1]), int32(v.count[2]))
+		p.whole("cornerCount", len(v.corners))
+		for i, c := range v.corners {
+			p.vec4(fmt.Sprintf("corners[%d]", i), mgl32.Vec4{c[0][0], c[0][1], c[1][0], c[1][1]})
+		}
+	}
+	p.whole("volumeStands", stands)
+	p.vec3("volumeMean", r.mean)
+}
+
+const (
+	// firstPasses are baked with more bounces into nothing; what follows ends in
+	// what they gave.
+	firstPasses  = 16
+	firstBounces = 3
+	laterBounces = 1
+	// EnoughPasses is from when a volume is good to be shown, BestPasses from when
+	// more change nothing that is seen.
+	EnoughPasses = 48
+	BestPasses   = 256
+)
+
+// Passes is how many passes the volume has of all that it will have, for whoever
+// shows progress; a room without a volume has all.
+func (r *Room) Passes() int {
+	switch {
+	case r.volume == nil || len(r.volume.places) == 0:
+		return BestPasses
+	case !r.warm:
+		return 0
+	}
+	return r.passes
+}
+
+// Bake adds a pass to the room's volume: one path for each face of each place.
+func (t *Tracer) Bake(r *Room) error {
+	v := r.volume
+	if v == nil || len(v.places) == 0 {
+		return nil
+	}
+	const width = 512
+	count := faces * len(v.places)
+	if err := r.baked.fit(width, (count+width-1)/width, 2, gl.RGBA32F); err != nil {
+		return err
+	}
+	if r.passes == 0 {
+		r.baked.clear()
+	}
+	restore := drawing(true)
+	defer restore()
+	gl.BindFramebuffer(gl.FRAMEBUFFER, r.baked.frame)
+	gl.Viewport(0, 0, width, int32(r.baked.height))
+	bounces := firstBounces
+	if r.warm {
+		bounces = laterBounces
+	}
+	r.bind(t.bake, nil, bounces)
+	t.bake.whole("width", width)
+	t.bake.whole("faceCount", count)
+	t.bake.whole("passNumber", r.passes+1)
+	gl.BindVertexArray(t.whole)
+	gl.DrawArrays(gl.TRIANGLES, 0, 3)
+	r.passes++
+	switch {
+	case !r.warm && r.passes == firstPasses:
+		r.settle()
+		r.warm, r.passes = true, 0
+	case r.warm && (r.passes == EnoughPasses/2 || r.passes == EnoughPasses || r.passes == BestPasses/2 || r.passes == BestPasses):
+		r.settle()
+	}
+	return nil
+}
+
+// settle makes the light of what was baked so far.
+func (r *Room) settle() {
+	lamps, bounced := r.baked.read(0), r.baked.read(1)
+	all := make([]light, faces*len(r.volume.places))
+	k := 1 / float32(r.passes)
+	at := func(d []float32, i int) mgl32.Vec3 {
+		return mgl32.Vec3{finite(d[4*i]), finite(d[4*i+1]), finite(d[4*i+2])}.Mul(k)
+	}
+	for i := range all {
+		all[i] = light{at(lamps, i), at(bounced, i), finite(lamps[4*i+3]) * k}
+	}
+	var whole, onlyBounced []float32
+	whole, onlyBounced, r.mean = r.volume.pack(all)
+	r.light.fill(whole)
+	r.bounced.fill(onlyBounced)
+}
+
+// View is what a picture is seen from.
+type View struct {
+	Eye, Forward mgl32.Vec3
+	// Right and Up reach from the picture's middle to its edges, at the distance
+	// Forward is long; Forward may be off the middle of what is seen.
+	Right, Up mgl32.Vec3
+	NearMM    float32 // along Forward, where sight begins
+	// Hidden are the materials that the eye does not see, though light does.
+	Hidden []bool
+	// Cuts take away what lies before all of them: (normal, -offset), at most two.
+	Cuts []mgl32.Vec4
+}
+
+// Picture is samples of what is seen, added up.
+type Picture struct {
+	sums    sheets
+	samples int
+	row     int // the next of the sample being drawn
+}
+
+// Samples are those drawn whole.
+func (p *Picture) Samples() int { return p.samples }
+
+// Begin empties the picture.
+func (p *Picture) Begin() { p.samples, p.row = 0, 0 }
+
+// Free gives the graphics memory back.
+func (p *Picture) Free() { p.sums.free() }
+
+// halton is the i-th member of a low-discrepancy sequence in a base.
+func halton(i, base int) float32 {
+	f, out := 1.0, 0.0
+	for ; i > 0; i /= base {
+		f /= float64(base)
+		out += f * float64(i%base)
+	}
+	return float32(out)
+}
+
+// Sample draws the next rows of a sample of so many pixels in all.
+func (t *Tracer) Sample(p *Picture, r *Room, v View, width, height, rows, bounces int) error {
+	if err := p.sums.fit(width, height, 4, gl.RGBA32F); err != nil {
+		return err
+	}
+	if p.samples == 0 && p.row == 0 {
+		p.sums.clear()
+	}
+	if !slices.Equal(r.hidden, v.Hidden) {
+		r.hidden = slices.Clone(v.Hidden)
+		r.materials.fill(packMaterials(r.scene.Materials, r.hidden))
+	}
+	restore := drawing(true)
+	defer restore()
+	gl.BindFramebuffer(gl.FRAMEBUFFER, p.sums.frame)
+	gl.Viewport(0, 0, int32(width), int32(height))
+	r.bind(t.sample, v.Cuts, bounces)
+	s := t.sample
+	s.vec2("size", float32(width), float32(height))
+	s.whole("sampleNumber", p.samples+1)
+	s.vec2("jitter", halton(p.samples+1, 2)-0.5, halton(p.samples+1, 3)-0.5)
+	s.vec3("eye", v.Eye)
+	s.vec3("forward", v.Forward)
+	s.vec3("right", v.Right)
+	s.vec3("up", v.Up)
+	s.number("near", v.NearMM/v.Forward.Len())
+	s.number("pixelAngle", 2*v.Up.Len()/v.Forward.Len()/float32(height))
+	end := min(height, p.row+max(1, rows))
+	gl.Enable(gl.SCISSOR_TEST)
+	gl.Scissor(0, int32(p.row), int32(width), int32(end-p.row))
+	gl.BindVertexArray(t.whole)
+	gl.DrawArrays(gl.TRIANGLES, 0, 3)
+	gl.Disable(gl.SCISSOR_TEST)
+	if p.row = end; end == height {
+		p.row = 0
+		p.samples++
+	}
+	return nil
+}
+
+// Exposure is how light is brought to the screen.
+type Exposure struct {
+	Factor float32
+	White  mgl32.Vec3 // factors that bring the light's colour near to white
+}
+
+// smoothed gives matt and gloss of the picture with its noise taken off.
+func (t *Tracer) smoothed(p *Picture) (matt, gloss uint32, err error) {
+	matt, gloss = p.sums.textures[0], p.sums.textures[1]
+	const passes = 4
+	s := t.smooth
+	for i := range passes {
+		to := &t.passes[i%2]
+		if err := to.fit(p.sums.width, p.sums.height, 2, gl.RGBA32F); err != nil {
+			return 0, 0, err
+		}
+		gl.UseProgram(s.handle)
+		gl.BindFramebuffer(gl.FRAMEBUFFER, to.frame)
+		gl.Viewport(0, 0, int32(to.width), int32(to.height))
+		s.texture("matt", 0, gl.TEXTURE_2D, matt)
+		s.texture("gloss", 1, gl.TEXTURE_2D, gloss)
+		s.texture("albedo", 2, gl.TEXTURE_2D, p.sums.textures[2])
+		s.texture("normal", 3, gl.TEXTURE_2D, p.sums.textures[3])
+		s.number("stepPixels", float32(int(1)<<i))
+		s.number("samples", float32(max(1, p.samples)))
+		s.flag("first", i == 0)
+		gl.BindVertexArray(t.whole)
+		gl.DrawArrays(gl.TRIANGLES, 0, 3)
+		matt, gloss = to.textures[0], to.textures[1]
+	}
+	return matt, gloss, nil
+}
+
+// picture tells a program of the smoothed light and what it falls on.
+func (p *Picture) bind(in program, matt, gloss uint32) {
+	gl.UseProgram(in.handle)
+	in.texture("matt", 0, gl.TEXTURE_2D, matt)
+	in.texture("gloss", 1, gl.TEXTURE_2D, gloss)
+	in.texture("albedo", 2, gl.TEXTURE_2D, p.sums.textures[2])
+	in.texture("glossSum", 3, gl.TEXTURE_2D, p.sums.textures[1])
+	in.number("samples", float32(max(1, p.samples)))
+}
+
+// Meter is the picture's own exposure.
+//
+// Method: the mean of the logarithms of luminance, without the darkest tenth and
+// the brightest part, goes to a middle tone; what is nearly the brightest stays
+// below white. White is drawn part of the way from the colour of what is bright, as
+// an eye adapts (and a photographer lets a lamp stay warm).
+func (t *Tracer) Meter(p *Picture, evening bool) (Exposure, error) {
+	restore := drawing(false)
+	defer restore()
+	matt, gloss, err := t.smoothed(p)
+	if err != nil {
+		return Exposure{}, err
+	}
+	const across, down = 96, 60
+	if err := t.metered.fit(across, down, 1, gl.RGBA32F); err != nil {
+		return Exposure{}, err
+	}
+	gl.BindFramebuffer(gl.FRAMEBUFFER, t.metered.frame)
+	gl.Viewport(0, 0, across, down)
+	p.bind(t.meter, matt, gloss)
+	t.meter.vec2("meterSize", across, down)
+	gl.BindVertexArray(t.whole)
+	gl.DrawArrays(gl.TRIANGLES, 0, 3)
+	return expose(t.metered.read(0), evening), nil
+}
+
+// luminance of a colour in linear light (ITU-R BT.709).
+func luminance(c mgl32.Vec3) float64 {
+	return 0.2126*float64(c[0]) + 0.7152*float64(c[1]) + 0.0722*float64(c[2])
+}
+
+// expose works the exposure out of pixels with the share that is anything.
+func expose(pixels []float32, evening bool) Exposure {
+	middle, below, share := 0.29, 0.92, 0.62
+	if evening {
+		middle, below, share = 0.185, 0.75, 0.5
+	}
+	var logs []float64
+	var colours []mgl32.Vec3
+	for i := 0; i+3 < len(pixels); i += 4 {
+		if a := pixels[i+3]; a > 0.5 {
+			c := mgl32.Vec3{finite(pixels[i]), finite(pixels[i+1]), finite(pixels[i+2])}.Mul(1 / a)
+			colours = append(colours, c)
+			logs = append(logs, math.Log(luminance(c)+1e-4))
+		}
+	}
+	out := Exposure{Factor: 1, White: mgl32.Vec3{1, 1, 1}}
+	if len(logs) == 0 {
+		return out
+	}
+	slices.Sort(logs)
+	n := len(logs)
+	sum, from, to := 0.0, n/10, max(n/10+1, n*92/100)
+	for _, l := range logs[from:to] {
+		sum += l
+	}
+	factor := min(middle/math.Exp(sum/float64(to-from)), below/math.Exp(logs[n*85/100]))
+	out.Factor = float32(factor)
+	var mean mgl32.Vec3
+	for _, c := range colours {
+		if l := luminance(c) * factor; l > 0.25 && l < 1.2 {
+			mean = mean.Add(c.Mul(float32(1 / luminance(c))))
+		}
+	}
+	if mean[0] > 0 && mean[1] > 0 && mean[2] > 0 {
+		grey := luminance(mean)
+		for k := range 3 {
+			out.White[k] = float32(math.Pow(grey/float64(mean[k]), share))
+		}
+	}
+	return out
+}
+
+// Inks are laid over a picture: sums of samples, premultiplied; none for zero.
+type Inks struct {
+	Texture uint32
+	Samples int
+}
+
+// Show brings the picture to the screen's colours, its noise taken off.
+func (t *Tracer) Show(p *Picture, e Exposure, inks Inks, paper [4]float32, out *image.RGBA) error {
+	restore := drawing(false)
+	defer restore()
+	matt, gloss, err := t.smoothed(p)
+	if err != nil {
+		return err
+	}
+	if err := t.shown.fit(p.sums.width, p.sums.height, 1, gl.RGBA8); err != nil {
+		return err
+	}
+	gl.BindFramebuffer(gl.FRAMEBUFFER, t.shown.frame)
+	gl.Viewport(0, 0, int32(p.sums.width), int32(p.sums.height))
+	p.bind(t.tone, matt, gloss)
+	t.tone.number("exposure", e.Factor)
+	t.tone.vec3("white", e.White)
+	t.tone.vec4("paper", mgl32.Vec4(paper))
+	t.tone.texture("inks", 4, gl.TEXTURE_2D, inks.Texture)
+	t.tone.number("inkSamples", float32(inks.Samples))
+	gl.BindVertexArray(t.whole)
+	gl.DrawArrays(gl.TRIANGLES, 0, 3)
+	gl.PixelStorei(gl.PACK_ALIGNMENT, 1)
+	gl.ReadPixels(0, 0, int32(out.Rect.Dx()), int32(out.Rect.Dy()), gl.RGBA, gl.UNSIGNED_BYTE, gl.Ptr(out.Pix))
+	return nil
+}
