@@ -2,6 +2,7 @@ package viewer
 
 import (
 	"math"
+	"strings"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
@@ -83,9 +84,12 @@ func (f Frame) lift(stage buildup.Stage, wall int) float64 {
 	return up
 }
 
-// shows tells whether a body is in the frame at all.
-func (f Frame) shows(b Body, eye mgl64.Vec3) bool {
-	if b.Part.Stage > f.Stage || b.hiddenFrom(eye) {
+// shows tells whether a body is seen in the frame.
+func (f Frame) shows(b Body, eye mgl64.Vec3) bool { return f.has(b) && !b.hiddenFrom(eye) }
+
+// has tells whether a body is in the frame at all, if only for the light.
+func (f Frame) has(b Body) bool {
+	if b.Part.Stage > f.Stage {
 		return false
 	}
 	if b.dressing {
@@ -140,6 +144,10 @@ func (f Frame) background() [4]float32 {
 	if f.Light == LightEvening && !f.Dark {
 		c = parseColour("#4c4a4c")
 	}
-	c = untoned(c)
 	return [4]float32{c[0], c[1], c[2], 1}
+}
+
+// getsWet tells whether a body is the floor of the shower.
+func (f Frame) getsWet(b Body) bool {
+	return b.floorTile() && !strings.HasPrefix(b.Part.ID, "room-tile")
 }

@@ -9,7 +9,6 @@ import (
 	"github.com/go-gl/gl/v3.3-core/gl"
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
-	"underfall/geometry/material"
 )
 
 // painter draws one sample of one frame.
@@ -27,6 +26,15 @@ type painter struct {
 	clips                [][2]clip
 	clip                 [2]clip // of the pass being drawn
 	program              *gls.Program
+	toned                bool // inks are laid over what is toned already
+}
+
+// ink is the light that gives an ink on the screen.
+func (p *painter) ink(c [3]float32) [3]float32 {
+	if p.toned {
+		return c
+	}
+	return untoned(c)
 }
 
 // paint draws rows of the sample.
@@ -35,7 +43,8 @@ func (p *painter) paint(part rows) {
 	gl.BindFramebuffer(gl.FRAMEBUFFER, p.on.sample.frame)
 	gs.Viewport(0, 0, int32(f.Width), int32(f.Height))
 	bg := f.background()
-	gs.ClearColor(bg[0], bg[1], bg[2], bg[3])
+	paper := p.ink([3]float32(bg[:3]))
+	gs.ClearColor(paper[0], paper[1], paper[2], bg[3])
 	gs.DepthMask(true)
 	gs.Enable(gls.DEPTH_TEST)
 	gs.Disable(gls.BLEND)
@@ -97,17 +106,7 @@ func (p *painter) bodies(solid bool) {
 	gs, f := p.gs, p.f
 	if solid {
 		// Depth first, so that the costly program runs once a pixel.
-		gl.ColorMask(false, false, false, false)
-		gs.UseProgram(p.shadow)
-		uniformMatrix(p.Renderer, p.shadow, "matrix", &p.matrix)
-		p.setClip(p.shadow)
-		for i, b := range f.Scene.Bodies {
-			if p.bodyBuffers()[i].faces.count > 0 && f.shows(b, p.eye) && f.solidIn(b) {
-				gs.Uniform1f(p.shadow.GetUniformLocation("lift"), float32(f.lift(b.Part.Stage, b.Part.Wall)))
-				p.draw(p.bodyBuffers()[i].faces)
-			}
-		}
-		gl.ColorMask(true, true, true, true)
+		p.depths()
 		gs.DepthFunc(gls.LEQUAL)
 		defer gs.DepthFunc(gls.LESS)
 	}
@@ -130,6 +129,22 @@ func (p *painter) bodies(solid bool) {
 		}
 		p.draw(p.bodyBuffers()[i].faces)
 	}
+}
+
+// depths draws how far the solid bodies are, and nothing else.
+func (p *painter) depths() {
+	gs, f := p.gs, p.f
+	gl.ColorMask(false, false, false, false)
+	gs.UseProgram(p.shadow)
+	uniformMatrix(p.Renderer, p.shadow, "matrix", &p.matrix)
+	p.setClip(p.shadow)
+	for i, b := range f.Scene.Bodies {
+		if p.bodyBuffers()[i].faces.count > 0 && f.shows(b, p.eye) && f.solidIn(b) {
+			gs.Uniform1f(p.shadow.GetUniformLocation("lift"), float32(f.lift(b.Part.Stage, b.Part.Wall)))
+			p.draw(p.bodyBuffers()[i].faces)
+		}
+	}
+	gl.ColorMask(true, true, true, true)
 }
 
 // setScene tells the program what all bodies share.
@@ -163,11 +178,12 @@ func (p *painter) setScene() {
 		p.colour(fmt.Sprintf("heightColours[%d]", i), c)
 	}
 	bg := p.f.background()
+	paper := p.ink([3]float32(bg[:3]))
 	fade := float32(0)
 	if p.f.Caps != nil {
 		fade = 0.5
 	}
-	gs.Uniform4f(program.GetUniformLocation("paper"), bg[0], bg[1], bg[2], fade)
+	gs.Uniform4f(program.GetUniformLocation("paper"), paper[0], paper[1], paper[2], fade)
 	if program != p.full {
 		return
 	}
@@ -194,11 +210,10 @@ func (p *painter) setBody(b Body) {
 	p.float("alpha", float64(s.alpha))
 	p.float("lift", f.lift(b.Part.Stage, b.Part.Wall))
 	p.flag("chosen", f.Chosen != "" && f.Chosen == b.Part.ID)
-	floorTile := b.Part.Material == material.Tile && b.Part.Wall == 0
-	p.flag("wet", f.Wet && floorTile && !strings.HasPrefix(b.Part.ID, "room-tile"))
+	p.flag("wet", f.Wet && f.getsWet(b))
 	levels := f.Scene.levels
 	on := float32(0)
-	if f.Look == LookHeights && floorTile {
+	if f.Look == LookHeights && b.floorTile() {
 		on = 1
 	}
 	gs.Uniform4f(p.program.GetUniformLocation("relief"), float32(levels.drainMM), float32(levels.spanMM), on, float32(contourOf(levels.spanMM)))
@@ -274,7 +289,7 @@ func (p *painter) cutFaces() {
 		uniformMatrix(p.Renderer, p.cap, "matrix", &p.matrix)
 		gs.Uniform1f(p.cap.GetUniformLocation("nearer"), 0.00004)
 		gs.Uniform1f(p.cap.GetUniformLocation("lift"), float32(f.lift(c.face.stage, c.face.wall)))
-		k := untoned(c.face.colour)
+		k := p.ink(c.face.colour)
 		gs.Uniform4f(p.cap.GetUniformLocation("ink"), k[0], k[1], k[2], 1)
 		p.draw(c.faces)
 	}

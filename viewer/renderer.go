@@ -4,12 +4,14 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"time"
 
 	"github.com/g3n/engine/gls"
 	"github.com/g3n/engine/math32"
 	"github.com/go-gl/gl/v3.3-core/gl"
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/message"
+	"underfall/viewer/trace"
 )
 
 // Renderer draws frames. A Studio makes it and lends it to the pictures; all its
@@ -19,7 +21,10 @@ type Renderer struct {
 	gs      *gls.GLS
 	Device  string // what draws, as the driver names it
 
-	quick, full, line, cap, shadow, add, tone *gls.Program
+	quick, full, line, cap, flat, shadow, add, tone *gls.Program
+
+	tracer *trace.Tracer
+	traced []tracedRoom // used last last
 
 	live  sheet
 	sums  [Slots]sum
@@ -54,6 +59,19 @@ type sum struct {
 	target
 	of      Frame
 	samples int
+	began   time.Time // refining
+	next    int       // samples at which the picture is shown again
+	// Of a picture made by following light: at the frame's size, and at half.
+	traced, half tracedSum
+}
+
+// begin starts the sum of a frame, unless it is of that already.
+func (s *sum) begin(f Frame) {
+	if f != s.of {
+		s.of, s.samples = f, 0
+		s.traced.begin()
+		s.half.begin()
+	}
 }
 
 // Slots are how many frames can be refined side by side.
@@ -96,7 +114,7 @@ func newRenderer() (r *Renderer, err error) {
 	for _, p := range []struct {
 		to               **gls.Program
 		vertex, fragment string
-	}{{&r.quick, bodyVertex, bodyFragmentQuick}, {&r.full, bodyVertex, bodyFragmentFull}, {&r.line, lineVertex, inkFragment}, {&r.cap, capVertex, inkFragment},
+	}{{&r.quick, bodyVertex, bodyFragmentQuick}, {&r.full, bodyVertex, bodyFragmentFull}, {&r.line, lineVertex, inkFragment}, {&r.cap, capVertex, inkFragment}, {&r.flat, shadowVertex, inkFragment},
 		{&r.shadow, shadowVertex, shadowFragment}, {&r.add, sheetVertex, addFragment}, {&r.tone, sheetVertex, toneFragment}} {
 		program := gs.NewProgram()
 		program.AddShader(gls.VERTEX_SHADER, p.vertex)
@@ -105,6 +123,9 @@ func newRenderer() (r *Renderer, err error) {
 			return nil, fmt.Errorf("%w (building shaders: %v)", ErrNoGraphics, err)
 		}
 		*p.to = program
+	}
+	if r.tracer, err = trace.New(); err != nil {
+		return nil, fmt.Errorf("%w (%v)", ErrNoGraphics, err)
 	}
 	r.live.keyMap, r.live.skyMap = newShadowMap(), newShadowMap()
 	r.whole = gs.GenVertexArray()
@@ -125,7 +146,13 @@ func (r *Renderer) close() {
 	r.still.free()
 	for i := range r.sums {
 		r.sums[i].free()
+		r.sums[i].traced.free()
+		r.sums[i].half.free()
 	}
+	for _, t := range r.traced {
+		t.room.Free()
+	}
+	r.tracer.Free()
 	r.context.close()
 	r.context = nil
 }
@@ -155,8 +182,9 @@ func (r *Renderer) Draw(f Frame, quick bool) (*image.RGBA, error) {
 // again. Without a need to see it the picture is nil and costs nothing.
 func (r *Renderer) Refine(f Frame, slot, samples int, see bool) (*image.RGBA, int, error) {
 	s := &r.sums[slot]
-	if f != s.of || s.frame == 0 {
-		s.of, s.samples = f, 0
+	s.begin(f)
+	if f.traced() {
+		return r.refineTraced(f, s, samples, see)
 	}
 	for range samples {
 		if err := r.pass(f, s.samples+1, false); err != nil {
@@ -298,6 +326,13 @@ func (r *Renderer) prepare(f Frame, on *sheet, sample int, quick bool) (*painter
 		jitterX, jitterY = halton(sample, 2)-0.5, halton(sample, 3)-0.5
 	}
 	p.matrix = f.Camera.matrix(f.Width, f.Height, jitterX, jitterY)
+	return p, on.sample.fit(f.Width, f.Height, gl.RGBA16F, true)
+}
+
+// prepareFlat makes what the inks over a toned picture need.
+func (r *Renderer) prepareFlat(f Frame, on *sheet, sample int) (*painter, error) {
+	p := &painter{Renderer: r, on: on, f: f, eye: f.Camera.Eye(), clips: f.Caps.passes(), toned: true}
+	p.matrix = f.Camera.matrix(f.Width, f.Height, halton(sample, 2)-0.5, halton(sample, 3)-0.5)
 	return p, on.sample.fit(f.Width, f.Height, gl.RGBA16F, true)
 }
 

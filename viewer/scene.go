@@ -4,10 +4,12 @@ import (
 	"math"
 	"reflect"
 
+	"github.com/go-gl/mathgl/mgl32"
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
 	"underfall/geometry/assembly"
 	"underfall/geometry/job"
+	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
@@ -53,6 +55,9 @@ type Scene struct {
 	into, toRight, openSide mgl64.Vec3
 	centre                  mgl64.Vec3
 	room                    roomBox
+	outline                 []mgl32.Vec2 // of the room in plan
+	ceilingMM               func(x, y float32) float32
+	daylight                opening
 	levels                  reliefLevels
 	flow                    []float32 // pairs of points of the water's ways
 	// fault says what is left out; zero when nothing is.
@@ -101,6 +106,7 @@ func (s *Scene) of(r geometry.Result, before *Scene) *Scene {
 	}
 	s.dress(r, old)
 	s.measureRoom(r)
+	s.daylight = s.skyRectangle(r)
 	s.layWater(r)
 	return s
 }
@@ -182,7 +188,9 @@ func (s *Scene) measureRoom(r geometry.Result) {
 	b := solid.EmptyBox()
 	for _, p := range r.Settled.Room.Outline {
 		b = b.Include(mgl64.Vec3{p.X()*cos + p.Y()*sin, -p.X()*sin + p.Y()*cos, 0})
+		s.outline = append(s.outline, mgl32.Vec2{float32(p.X()), float32(p.Y())})
 	}
+	s.ceilingMM = func(x, y float32) float32 { return float32(r.Layout.CeilingAt(plan.Point{float64(x), float64(y)})) }
 	b.Low[2], b.High[2] = r.Heights.Survey.Floor.Level, r.Settled.Room.HeightMM
 	s.room = roomBox{low: b.Low, high: b.High, cos: cos, sin: sin, wall: parseColour(r.Settled.Layers.Wall.Colour), floor: parseColour(r.Settled.Layers.Room.Colour)}
 	highest := r.Heights.TileMM
@@ -242,6 +250,41 @@ func (b *Body) prepare(m *solid.Mesh) {
 		}
 	}
 }
+
+// opening is a rectangle that daylight comes in by: its middle and half sides, whose
+// cross product points into the room.
+type opening struct{ centre, u, v mgl64.Vec3 }
+
+// skyRectangle is where daylight comes in: on the wall towards the shower's open side
+// that has most room for it.
+func (s *Scene) skyRectangle(r geometry.Result) opening {
+	const sillMM, topMM, offWallMM = 900, 2080, 12
+	best, score := r.Layout.Walls[0], math.Inf(-1)
+	for _, w := range r.Layout.Walls {
+		v := flat(w.Outward).Dot(s.openSide) + 0.4*flat(w.Outward).Dot(s.into) + 0.3*math.Min(w.LengthMM, 3000)/3000
+		for _, d := range r.Layout.Doors {
+			if d.Wall.Index == w.Index {
+				v -= 0.8
+			}
+		}
+		for _, e := range r.Layout.Edges {
+			if e.Wall == w.Index {
+				v -= 0.8
+			}
+		}
+		if v > score {
+			best, score = w, v
+		}
+	}
+	in := flat(best.Outward.Mul(-1))
+	o := opening{centre: flat(best.At(best.LengthMM / 2)).Add(in.Mul(offWallMM)), v: mgl64.Vec3{0, 0, (topMM - sillMM) / 2}}
+	o.centre[2] = r.Floor.FinishedMM(plan.Point{o.centre[0], o.centre[1]}) + (sillMM+topMM)/2
+	o.u = o.v.Normalize().Cross(in).Mul(math.Min(850, 0.35*best.LengthMM))
+	return o
+}
+
+// floorTile tells whether a body is tile that one walks on.
+func (b Body) floorTile() bool { return b.Part.Material == material.Tile && b.Part.Wall == 0 }
 
 // hiddenFrom tells whether the body stands between the eye and the room.
 func (b Body) hiddenFrom(eye mgl64.Vec3) bool {

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"image"
 	"math"
+
+	"underfall/viewer/trace"
 )
 
 // still is one picture that is drawn in slices between the live ones.
@@ -28,12 +30,16 @@ type stillResult struct {
 // stillSheet is where stills are drawn; the live pictures between keep theirs.
 type stillSheet struct {
 	sheet
-	sum target
+	sum    target
+	traced tracedSum
+	of     *still // that is being traced
 }
 
 func (s *stillSheet) free() {
 	s.sheet.free()
 	s.sum.free()
+	s.traced.free()
+	s.of = nil
 }
 
 // slicePixels is how much of a still is drawn at once: little enough for the
@@ -51,6 +57,9 @@ func (s *still) begin() { s.done, s.row, s.painter, s.image = 0, 0, nil, nil }
 
 // step draws one slice; over tells that the picture is done.
 func (s *still) step(r *Renderer) (over bool, err error) {
+	if s.frame.traced() {
+		return s.trace(r)
+	}
 	if s.done == s.samples {
 		return s.show(r)
 	}
@@ -74,6 +83,45 @@ func (s *still) step(r *Renderer) (over bool, err error) {
 	if s.row = part.to; s.row == s.frame.Height {
 		s.row, s.painter = 0, nil
 		s.done++
+	}
+	s.tell((float64(s.done) + float64(s.row)/float64(s.frame.Height)) / float64(s.samples))
+	return false, nil
+}
+
+// trace is step for a picture made by following light: its room's light, then rows of
+// samples.
+func (s *still) trace(r *Renderer) (over bool, err error) {
+	if err := r.ready(s.frame); err != nil {
+		return false, err
+	}
+	sheet := &r.still
+	if sheet.of != s {
+		sheet.of, s.done, s.row = s, 0, 0
+		sheet.traced.begin()
+	}
+	t := r.tracedRoom(s.frame)
+	if t.room.Passes() < trace.EnoughPasses {
+		return false, r.tracer.Bake(t.room)
+	}
+	if s.done == s.samples {
+		s.image, err = r.showTraced(s.frame, &sheet.traced)
+		return true, err
+	}
+	pixels := tracedPixels
+	if r.Software() {
+		pixels = tracedPixelsSoftware
+	}
+	part := max(1, pixels/s.frame.Width)
+	if err := r.traceRows(s.frame, &sheet.traced, &sheet.sheet, part); err != nil {
+		return false, err
+	}
+	if s.row += part; sheet.traced.picture.Samples() > s.done {
+		s.done, s.row = sheet.traced.picture.Samples(), 0
+		if t.room.Passes() < trace.BestPasses {
+			if err := r.tracer.Bake(t.room); err != nil {
+				return false, err
+			}
+		}
 	}
 	s.tell((float64(s.done) + float64(s.row)/float64(s.frame.Height)) / float64(s.samples))
 	return false, nil

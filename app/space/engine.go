@@ -38,14 +38,6 @@ type wish struct {
 	divide          float64
 }
 
-// Samples of a picture at rest, and how long refining may take where no
-// graphics card draws.
-const (
-	samplesSoftware = 24
-	samplesCard     = 96
-	refineMost      = 2 * time.Second
-)
-
 // engine draws wishes in a studio. Only the newest wish counts.
 type engine struct {
 	studio  *viewer.Studio
@@ -134,9 +126,7 @@ type progress struct {
 	wish   wish
 	frames []viewer.Frame // made ready at the first step
 	quick  bool           // the quick picture is shown
-	began  time.Time      // refining
-	done   int            // samples
-	next   int            // samples at which the picture is shown again
+	best   [viewer.Slots]*image.RGBA
 }
 
 // step draws some of it: once while something moves, else better and better.
@@ -152,7 +142,7 @@ func (p *progress) step(r *viewer.Renderer) (more bool, err error) {
 		err = p.move(r)
 	case !p.quick:
 		more, err = true, p.draw(r, p.frames)
-		p.quick, p.began, p.done, p.next = true, time.Now(), 0, 2
+		p.quick = true
 	default:
 		more, err = p.refine(r)
 	}
@@ -197,33 +187,39 @@ func (p *progress) draw(r *viewer.Renderer, frames []viewer.Frame) error {
 	return err
 }
 
-// refine adds a sample. The picture is shown after 2, 6, 14, 30 ... samples: a
-// few good steps rather than a flicker of many.
+// refine draws some more of the pictures at rest, and shows them where they got
+// better.
 func (p *progress) refine(r *viewer.Renderer) (more bool, err error) {
-	most := samplesCard
-	if r.Software() {
-		most = samplesSoftware
-	}
-	last := p.done+1 >= most || r.Software() && time.Since(p.began) > refineMost
-	p.done++
-	if !last && p.done < p.next {
-		for i, f := range p.frames {
-			if _, _, err := r.Refine(f, i, 1, false); err != nil {
-				return false, err
-			}
+	fresh := false
+	for i, f := range p.frames {
+		img, further, err := r.Rest(f, i)
+		if err != nil {
+			return false, err
 		}
-		return true, nil
+		more = more || further
+		if img != nil {
+			p.best[i], fresh = img, true
+		}
 	}
-	p.next = 2*p.done + 2
-	img, pins, err := p.each(&p.wish, p.frames, func(i int, f viewer.Frame) (*image.RGBA, error) {
-		img, _, err := r.Refine(f, i, 1, true)
-		return img, err
+	if !fresh {
+		return more, nil
+	}
+	for i := range p.frames { // what stands beside each other is of one size
+		if p.best[i] == nil || p.best[i].Rect != p.best[0].Rect {
+			return more, nil
+		}
+	}
+	img, pins, err := p.each(&p.wish, p.frames, func(i int, _ viewer.Frame) (*image.RGBA, error) {
+		if len(p.frames) == 1 {
+			return p.best[i], nil
+		}
+		return &image.RGBA{Pix: append([]uint8(nil), p.best[i].Pix...), Stride: p.best[i].Stride, Rect: p.best[i].Rect}, nil
 	})
 	if err != nil {
 		return false, err
 	}
 	p.show(painted{img, p.frames[0], p.wish.generation, pins})
-	return !last, nil
+	return more, nil
 }
 
 // describe says what is wished for, for the report of a fault.
@@ -251,7 +247,9 @@ func (e *engine) each(w *wish, frames []viewer.Frame, draw func(int, viewer.Fram
 			copy(img.Pix[y*img.Stride+4*from:(y+1)*img.Stride], other.Pix[y*other.Stride+4*from:(y+1)*other.Stride])
 		}
 	}
-	pins := e.write(w, frames[0], img)
+	f := frames[0]
+	f.Width, f.Height = img.Rect.Dx(), img.Rect.Dy()
+	pins := e.write(w, f, img)
 	for _, f := range frames {
 		if fault := f.Fault(); !fault.IsZero() {
 			e.painter.Say(img, theme.New(w.frame.Dark, theme.Book()).PaintStyle(1, w.result.Settled.Units, ""), fault)

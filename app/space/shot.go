@@ -10,7 +10,7 @@ import (
 )
 
 // stillSamples is how often a still is refined: clean on any screen.
-const stillSamples = 96
+const stillSamples = 48
 
 // TurnSteps is into how many pictures a turn is divided.
 const TurnSteps = 36

@@ -64,6 +64,7 @@ var ranks = map[string]int{
 	"app/pen":               1,
 	"app/golden":            0,
 	"app/guard":             13,
+	"viewer/trace":          13,
 	"viewer":                14,
 	"app/desk":              14,
 	"app/role":              13,
@@ -102,7 +103,7 @@ var only = map[string][]string{
 	"fyne.io/fyne/v2":                  {"app", "app/theme", "app/control", "app/sight", "app/answer", "app/rail", "app/tag", "app/tray", "app/trial", "app/lists", "app/runs", "app/show", "app/drawing", "app/space", "app/start", "app/roomtest"},
 	"github.com/g3n/engine/gls":        {"viewer"},
 	"github.com/g3n/engine/math32":     {"viewer"},
-	"github.com/go-gl/gl/v3.3-core/gl": {"viewer"},
+	"github.com/go-gl/gl/v3.3-core/gl": {"viewer", "viewer/trace"},
 }
 
 // pureForbids are imports the geometry does without: it is pure.

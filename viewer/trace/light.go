@@ -248,10 +248,39 @@ vec3 facet(vec3 v, float alpha, float a, float b) {
 }
 `
 
+// glimpseShader is what is seen along a ray without any chance in it: lit by the
+// volume, with the sun where it comes in by a window.
+const glimpseShader = `
+vec3 glimpse(vec3 o, vec3 d) {
+	vec3 kept = vec3(1.0);
+	for (int leg = 0; leg < 4; leg++) {
+		Hit h = nearest(o, d, false);
+		if (h.triangle < 0) return kept * beyond(o, d, true);
+		vec4 corner = texelFetch(triangles, 3 * h.triangle);
+		vec3 ea = texelFetch(triangles, 3 * h.triangle + 1).xyz;
+		vec4 eb = texelFetch(triangles, 3 * h.triangle + 2);
+		vec3 p = o + d * h.at, n = normalize(cross(ea, eb.xyz));
+		if (dot(n, d) > 0.0) n = -n;
+		Surface s = surfaceAt(int(corner.w), p - vec3(0.0, 0.0, eb.w), n, 4.0 + 0.002 * h.at, true);
+		if (s.kind == 2) return kept * s.base;
+		if (s.kind == 1) { kept *= glassFace; o = p - n * 0.3; continue; }
+		if (s.kind == 3) { kept *= s.base; o = p + n * 0.3; d = reflect(d, n); continue; }
+		vec3 light = volumeStands > 0 ? volumeLight(whole, p + n * 45.0, n) : volumeMean;
+		float facing = dot(n, toSun);
+		if (facing > 0.0) for (int k = 0; k < lampCount; k++) {
+			Lamp w = lampAt(k);
+			if (w.kind == 2 && toWindow(w, p, toSun) > 0.0) { light += sun * (facing / 3.14159265); break; }
+		}
+		return kept * s.base * light;
+	}
+	return vec3(0.0);
+}
+`
+
 // sampleFragment is one sample of a picture: what each pixel sees along one path.
 // Where the first place is matt its albedo is taken out of the light, so that the
 // light alone is smoothed.
-const sampleFragment = pathShader + `
+const sampleFragment = pathShader + glimpseShader + `
 uniform vec2 size;
 uniform int sampleNumber;
 uniform vec2 jitter;
@@ -277,7 +306,6 @@ void main() {
 	bool sharp = true;   // no matt place yet: lamps and sky are seen themselves
 	bool plainView = true; // nothing yet but panes and mirrors
 	bool mattPath = false;
-	bool divided = true; // false behind a pane that mirrors
 	bool inGlass = false;
 	int bounce = 0;
 	for (int leg = 0; leg < 14; leg++) {
@@ -310,9 +338,10 @@ void main() {
 		}
 		if (s.kind == 1) {
 			float mirrored = glassFresnel(abs(dot(d, n)));
-			float chanceOf = plainView ? clamp(mirrored, 0.08, 0.6) : mirrored;
-			if (draw() < chanceOf) { weight *= mirrored / chanceOf; d = reflect(d, n); o = p + face * 0.3; if (count == 0.0) divided = false; }
-			else { weight *= (1.0 - mirrored) / (1.0 - chanceOf); o = p - face * 0.05; inGlass = !leaving; }
+			if (plainView) gloss += weight * mirrored * min(glimpse(p + face * 0.3, reflect(d, n)), vec3(most));
+			weight *= 1.0 - mirrored;
+			o = p - face * 0.05;
+			inGlass = !leaving;
 			continue;
 		}
 		if (s.kind == 3) { weight *= s.base; d = reflect(d, n); o = p + face * 0.3; continue; }
@@ -324,7 +353,7 @@ void main() {
 		bool shines = s.metal > 0.5 || s.rough < 0.7 && (s.kind == 0 || s.kind == 5 || s.kind == 7);
 		float glossy = s.metal > 0.5 ? 1.0 : !shines ? 0.0 : plainView ? clamp(0.2 + bright, 0.0, 0.75) : sharp ? bright : 0.0;
 		bool first = plainView;
-		if (first && divided) { count = 1.0; albedo = dull; normal = s.normal; }
+		if (first) { count = 1.0; albedo = dull; normal = s.normal; }
 		plainView = false;
 		if (draw() < glossy) {
 			float alpha = max(0.002, s.rough * s.rough);
@@ -343,7 +372,7 @@ void main() {
 			continue;
 		}
 		weight *= s.open * (glossy > 0.0 ? (1.0 - F) / (1.0 - glossy) : shines && sharp ? 1.0 - F : vec3(1.0));
-		if (first && divided) mattPath = true; else weight *= dull;
+		if (first) mattPath = true; else weight *= dull;
 		vec3 c = weight * straight(p, s.normal, face, s.kind == 7, true);
 		if (bounce >= bounces) c += weight * (volumeStands > 0 ? volumeLight(bounced, p + face * 45.0, s.normal) : volumeMean);
 		if (bounce > 0) c = min(c, vec3(mostBounced));

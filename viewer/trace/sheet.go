@@ -4,85 +4,97 @@ package trace
 const sheetVertex = `#version 330 core
 void main() { gl_Position = vec4(gl_VertexID == 1 ? 3.0 : -1.0, gl_VertexID == 2 ? 3.0 : -1.0, 0.0, 1.0); }`
 
-// smoothFragment is one pass of smoothing light over faces: far places weigh less
-// by what they show of another face (edge-avoiding à-trous wavelets, Dammertz and
-// others 2010). The first pass takes the sums of samples.
-const smoothFragment = `#version 330 core
-uniform sampler2D matt, gloss, albedo, normal;
-uniform float stepPixels, samples;
-uniform bool first;
-layout(location=0) out vec4 outMatt;  // light and its variance
+// gatherFragment makes means and noise of the sums of samples, and what is known of
+// the faces, for smoothing.
+const gatherFragment = `#version 330 core
+uniform sampler2D mattSum, glossSum, albedoSum, normalSum;
+uniform float samples;
+layout(location=0) out vec4 outMatt;  // light; its variance
 layout(location=1) out vec4 outGloss;
+layout(location=2) out vec4 outFace;  // normal; how far, 0 for no face
+layout(location=3) out vec4 outTint;  // albedo; its slope in the picture is found later
 float luminance(vec3 c) { return dot(c, vec3(0.2126, 0.7152, 0.0722)); }
-ivec2 edge;
-vec4 mattAt(ivec2 p) {
-	vec4 c = texelFetch(matt, p, 0);
-	if (first) { c /= samples; float m = luminance(c.rgb); c.a = max(c.a - m * m, 0.0) / samples; }
-	return c;
-}
-vec4 glossAt(ivec2 p) {
-	vec4 c = texelFetch(gloss, p, 0);
-	return first ? vec4(c.rgb / samples, 0.0) : c;
-}
-struct Face { vec3 albedo, normal; float way; };
-Face faceAt(ivec2 p) {
-	vec4 a = texelFetch(albedo, p, 0), n = texelFetch(normal, p, 0);
-	float count = max(a.a, 1e-4);
-	return Face(a.rgb / count, normalize(n.xyz + 1e-6), n.w / count);
-}
 void main() {
-	ivec2 p = ivec2(gl_FragCoord.xy);
-	edge = textureSize(matt, 0) - 1;
-	vec4 m0 = mattAt(p), g0 = glossAt(p);
-	Face f0 = faceAt(p);
-	// How noisy it is round here.
-	float sumM = 0.0, sumM2 = 0.0, sumG = 0.0, sumG2 = 0.0, own = 0.0, mostM = 0.0, mostG = 0.0, n = 0.0;
+	ivec2 p = ivec2(gl_FragCoord.xy), edge = textureSize(mattSum, 0) - 1;
+	vec4 m0 = texelFetch(mattSum, p, 0) / samples, g0 = texelFetch(glossSum, p, 0) / samples;
+	vec4 a = texelFetch(albedoSum, p, 0), n = texelFetch(normalSum, p, 0);
+	float count = max(a.a, 1e-4);
+	float own = 0.0, sumM = 0.0, sumM2 = 0.0, sumG = 0.0, sumG2 = 0.0, mostM = 0.0, mostG = 0.0;
 	for (int y = -2; y <= 2; y++) for (int x = -2; x <= 2; x++) {
 		ivec2 q = clamp(p + ivec2(x, y), ivec2(0), edge);
-		vec4 m = mattAt(q), g = glossAt(q);
-		float a = luminance(m.rgb), b = luminance(g.rgb);
-		sumM += a; sumM2 += a * a; sumG += b; sumG2 += b * b; own += m.a; n++;
-		if ((x != 0 || y != 0) && abs(x) < 2 && abs(y) < 2) { mostM = max(mostM, a); mostG = max(mostG, b); }
+		vec4 m = texelFetch(mattSum, q, 0) / samples;
+		float b = luminance(texelFetch(glossSum, q, 0).rgb) / samples, c = luminance(m.rgb);
+		own += max(m.a - c * c, 0.0);
+		sumM += c; sumM2 += c * c; sumG += b; sumG2 += b * b;
+		if ((x != 0 || y != 0) && abs(x) < 2 && abs(y) < 2) { mostM = max(mostM, c); mostG = max(mostG, b); }
 	}
-	own /= n;
-	float aroundM = max(sumM2 / n - sumM * sumM / (n * n), 0.0), aroundG = max(sumG2 / n - sumG * sumG / (n * n), 0.0);
-	if (first) {
-		// A single bright pixel is an accident.
-		float a = luminance(m0.rgb), b = luminance(g0.rgb);
-		if (a > mostM) m0.rgb *= mostM / a;
-		if (b > mostG) g0.rgb *= mostG / b;
-		if (samples < 4.5) own = max(own, 0.5 * aroundM); // too few to tell by themselves
-		m0.a = own; g0.a = aroundG;
-	}
-	float noiseM = 3.0 * sqrt(own) + 1e-3, noiseG = 1.6 * sqrt(first ? aroundG : max(g0.a, 0.0)) + 1e-3;
-	float l0 = luminance(m0.rgb), k0 = luminance(g0.rgb);
-	Face r = faceAt(clamp(p + ivec2(1, 0), ivec2(0), edge)), l = faceAt(clamp(p - ivec2(1, 0), ivec2(0), edge));
-	Face u = faceAt(clamp(p + ivec2(0, 1), ivec2(0), edge)), d = faceAt(clamp(p - ivec2(0, 1), ivec2(0), edge));
-	vec2 ahead = vec2(r.way, u.way) - f0.way, back = f0.way - vec2(l.way, d.way);
-	vec2 slope = vec2(abs(ahead.x) < abs(back.x) ? ahead.x : back.x, abs(ahead.y) < abs(back.y) ? ahead.y : back.y);
-	vec4 sum = vec4(0.0), sum2 = vec4(0.0);
-	float w1 = 0.0, w2 = 0.0;
-	for (int y = -2; y <= 2; y++) for (int x = -2; x <= 2; x++) {
-		ivec2 q = p + ivec2(x, y) * int(stepPixels);
-		if (any(lessThan(q, ivec2(0))) || any(greaterThan(q, edge))) continue;
-		bool here = x == 0 && y == 0;
-		Face f = faceAt(q);
-		float kernel = (x == 0 ? 0.375 : abs(x) == 1 ? 0.25 : 0.0625) * (y == 0 ? 0.375 : abs(y) == 1 ? 0.25 : 0.0625);
-		float alike = max(dot(f0.normal, f.normal), 0.0);
-		float off = abs(f.way - f0.way - dot(slope, vec2(x, y) * stepPixels));
-		float w = kernel * pow(alike, 40.0) * exp(-off / (f0.way * 0.0006 * stepPixels + 3.0 + 0.25 * stepPixels * (abs(slope.x) + abs(slope.y))));
-		vec4 m = here ? m0 : mattAt(q), g = here ? g0 : glossAt(q);
-		vec3 tint = f.albedo - f0.albedo;
-		float a = w * exp(-abs(luminance(m.rgb) - l0) / noiseM);
-		float b = w * exp(-abs(luminance(g.rgb) - k0) / noiseG) * exp(-dot(tint, tint) * 60.0) * pow(alike, 160.0);
-		sum += vec4(m.rgb * a, m.a * a * a); w1 += a;
-		sum2 += vec4(g.rgb * b, (first ? aroundG : g.a) * b * b); w2 += b;
-	}
-	outMatt = w1 > 1e-8 ? vec4(sum.rgb / w1, sum.a / (w1 * w1)) : m0;
-	outGloss = w2 > 1e-8 ? vec4(sum2.rgb / w2, sum2.a / (w2 * w2)) : g0;
+	own /= 25.0 * samples;
+	float aroundM = max(sumM2 / 25.0 - sumM * sumM / 625.0, 0.0), aroundG = max(sumG2 / 25.0 - sumG * sumG / 625.0, 0.0);
+	// A single bright pixel is an accident.
+	float c = luminance(m0.rgb), b = luminance(g0.rgb);
+	if (c > mostM) m0.rgb *= mostM / c;
+	if (b > mostG) g0.rgb *= mostG / b;
+	outMatt = vec4(m0.rgb, samples < 4.5 ? max(own, 0.5 * aroundM) : own); // few samples do not tell their noise
+	outGloss = vec4(g0.rgb, aroundG);
+	outFace = vec4(normalize(n.xyz + 1e-6), a.a > 0.0 ? n.w / count : 0.0);
+	outTint = vec4(a.rgb / count, 0.0);
 }`
 
-// picture puts light and albedo together again; a is the share that met anything.
+// smoothFragment is one pass of smoothing light over faces: far places weigh less
+// by what they show of another face (edge-avoiding à-trous wavelets, Dammertz and
+// others 2010).
+const smoothFragment = `#version 330 core
+uniform sampler2D matt, gloss, faces, tints;
+uniform float stepPixels;
+layout(location=0) out vec4 outMatt;
+layout(location=1) out vec4 outGloss;
+float luminance(vec3 c) { return dot(c, vec3(0.2126, 0.7152, 0.0722)); }
+void main() {
+	ivec2 p = ivec2(gl_FragCoord.xy), edge = textureSize(matt, 0) - 1;
+	vec4 m0 = texelFetch(matt, p, 0), g0 = texelFetch(gloss, p, 0), f0 = texelFetch(faces, p, 0);
+	vec3 tint = texelFetch(tints, p, 0).rgb;
+	// Noise is told by a few pixels: one alone may know nothing of it.
+	vec2 noise = vec2(0.0);
+	float l0 = 0.0, k0 = 0.0, near0 = 0.0;
+	for (int y = -1; y <= 1; y++) for (int x = -1; x <= 1; x++) {
+		ivec2 q = clamp(p + ivec2(x, y), ivec2(0), edge);
+		float k = (x == 0 ? 0.5 : 0.25) * (y == 0 ? 0.5 : 0.25);
+		vec4 m = texelFetch(matt, q, 0), g = texelFetch(gloss, q, 0), f = texelFetch(faces, q, 0);
+		noise += k * vec2(m.a, g.a);
+		k *= max(dot(f.xyz, f0.xyz), 0.0) * (abs(f.w - f0.w) < 0.02 * f0.w + 5.0 ? 1.0 : 0.0);
+		l0 += k * luminance(m.rgb); k0 += k * luminance(g.rgb); near0 += k;
+	}
+	l0 = near0 > 0.0 ? l0 / near0 : luminance(m0.rgb);
+	k0 = near0 > 0.0 ? k0 / near0 : luminance(g0.rgb);
+	float quietM = -1.0 / (4.0 * sqrt(noise.x) + 1e-3), quietG = -1.0 / (3.0 * sqrt(noise.y) + 1e-3);
+	// A face that is seen edge on is one face all the same.
+	float r = texelFetch(faces, min(p + ivec2(1, 0), edge), 0).w - f0.w, l = f0.w - texelFetch(faces, max(p - ivec2(1, 0), ivec2(0)), 0).w;
+	float u = texelFetch(faces, min(p + ivec2(0, 1), edge), 0).w - f0.w, d = f0.w - texelFetch(faces, max(p - ivec2(0, 1), ivec2(0)), 0).w;
+	vec2 slope = vec2(abs(r) < abs(l) ? r : l, abs(u) < abs(d) ? u : d);
+	float near = -1.0 / (f0.w * 0.0006 * stepPixels + 3.0 + 0.25 * stepPixels * (abs(slope.x) + abs(slope.y)));
+	vec4 sum = m0 * vec4(0.1406, 0.1406, 0.1406, 0.0198), sum2 = g0 * vec4(0.1406, 0.1406, 0.1406, 0.0198);
+	float w1 = 0.1406, w2 = 0.1406;
+	for (int y = -2; y <= 2; y++) for (int x = -2; x <= 2; x++) {
+		ivec2 q = p + ivec2(x, y) * int(stepPixels);
+		if (x == 0 && y == 0 || any(lessThan(q, ivec2(0))) || any(greaterThan(q, edge))) continue;
+		vec4 f = texelFetch(faces, q, 0);
+		float kernel = (x == 0 ? 0.375 : abs(x) == 1 ? 0.25 : 0.0625) * (y == 0 ? 0.375 : abs(y) == 1 ? 0.25 : 0.0625);
+		float alike = max(dot(f0.xyz, f.xyz), 0.0), a2 = alike * alike, a4 = a2 * a2, a8 = a4 * a4, a32 = a8 * a8 * a8 * a8;
+		float off = abs(f.w - f0.w - dot(slope, vec2(x, y) * stepPixels));
+		float w = kernel * a32 * exp(off * near);
+		if (w < 1e-4) continue;
+		vec4 m = texelFetch(matt, q, 0), g = texelFetch(gloss, q, 0);
+		vec3 other = texelFetch(tints, q, 0).rgb - tint;
+		float a = w * exp(abs(luminance(m.rgb) - l0) * quietM);
+		float b = w * a32 * exp(abs(luminance(g.rgb) - k0) * quietG - 60.0 * dot(other, other));
+		sum += vec4(m.rgb * a, m.a * a * a); w1 += a;
+		sum2 += vec4(g.rgb * b, g.a * b * b); w2 += b;
+	}
+	outMatt = vec4(sum.rgb / w1, sum.a / (w1 * w1));
+	outGloss = vec4(sum2.rgb / w2, sum2.a / (w2 * w2));
+}`
+
+// pictureShader puts light and albedo together again; a is the share that met anything.
 const pictureShader = `
 uniform sampler2D matt, gloss, albedo, glossSum;
 uniform float samples;

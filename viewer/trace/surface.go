@@ -124,12 +124,11 @@ Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 	vec4 o = texelFetch(materials, at + 3);
 	vec3 u = texelFetch(materials, at + 4).xyz, v = texelFetch(materials, at + 5).xyz;
 	vec3 q = place - o.xyz;
-	if (s.kind == 4) { // the roller's skin, hardly seen
-		float fine = plain ? 0.0 : clamp(1.6 - pixel / 2.5, 0.0, 1.0);
-		if (fine > 0.0) {
+	if (s.kind == 4) { // no wall is quite flat
+		if (!plain) {
 			vec3 ax = abs(n);
-			vec2 k = ax.x > 0.7 ? place.yz : ax.y > 0.7 ? place.xz : place.xy;
-			s.normal = normalize(n + 0.03 * fine * (vec3(noise(k / 3.1), noise(k / 3.1 + 31.0), noise(k / 3.1 + 77.0)) - 0.5));
+			vec2 k = (ax.x > 0.7 ? place.yz : ax.y > 0.7 ? place.xz : place.xy) / 170.0;
+			s.normal = normalize(n + 0.006 * (vec3(noise(k), noise(k + 31.0), noise(k + 77.0)) - 0.5));
 		}
 		return s;
 	}

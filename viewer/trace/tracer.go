@@ -17,10 +17,13 @@ var ErrSize = errors.New("the graphics driver refuses a picture of this size")
 // Tracer draws with the context that was current when it was made; all it does
 // must be done on that context's thread.
 type Tracer struct {
-	sample, bake, smooth, meter, tone program
-	whole                             uint32 // a vertex array with nothing in it
-	passes                            [2]sheets
-	metered, shown                    sheets
+	sample, bake, gather, smooth, meter, tone program
+	whole                                     uint32 // a vertex array with nothing in it
+	passes                                    [2]sheets
+	gathered, metered, shown                  sheets
+	smoothed                                  *sheets // what the passes gave last
+	smoothedBy                                int     // passes
+	smoothing                                 smoothing
 }
 
 // New builds the programs on the current context.
@@ -30,7 +33,7 @@ func New() (*Tracer, error) {
 		to       *program
 		name     string
 		fragment string
-	}{{&t.sample, "sample", sampleFragment}, {&t.bake, "bake", bakeFragment}, {&t.smooth, "smooth", smoothFragment}, {&t.meter, "meter", meterFragment}, {&t.tone, "tone", toneFragment}} {
+	}{{&t.sample, "sample", sampleFragment}, {&t.bake, "bake", bakeFragment}, {&t.gather, "gather", gatherFragment}, {&t.smooth, "smooth", smoothFragment}, {&t.meter, "meter", meterFragment}, {&t.tone, "tone", toneFragment}} {
 		var err error
 		if *p.to, err = build(p.fragment); err != nil {
 			t.Free()
@@ -43,7 +46,7 @@ func New() (*Tracer, error) {
 
 // Free gives the graphics memory back.
 func (t *Tracer) Free() {
-	for _, p := range []program{t.sample, t.bake, t.smooth, t.meter, t.tone} {
+	for _, p := range []program{t.sample, t.bake, t.gather, t.smooth, t.meter, t.tone} {
 		if p.handle != 0 {
 			gl.DeleteProgram(p.handle)
 		}
@@ -51,6 +54,7 @@ func (t *Tracer) Free() {
 	for i := range t.passes {
 		t.passes[i].free()
 	}
+	t.gathered.free()
 	t.metered.free()
 	t.shown.free()
 	if t.whole != 0 {
@@ -228,11 +232,11 @@ func (r *Room) settle() {
 
 // View is what a picture is seen from.
 type View struct {
-	Eye, Forward mgl32.Vec3
-	// Right and Up reach from the picture's middle to its edges, at the distance
-	// Forward is long; Forward may be off the middle of what is seen.
-	Right, Up mgl32.Vec3
-	NearMM    float32 // along Forward, where sight begins
+	// Forward leads from the eye to the picture's middle, Right and Up from there to
+	// its edges, on a plane one millimetre from the eye.
+	Eye, Forward, Right, Up mgl32.Vec3
+	// NearMM is how far the plane is from the eye where sight begins.
+	NearMM float32
 	// Hidden are the materials that the eye does not see, though light does.
 	Hidden []bool
 	// Cuts take away what lies before all of them: (normal, -offset), at most two.
@@ -290,8 +294,8 @@ func (t *Tracer) Sample(p *Picture, r *Room, v View, width, height, rows, bounce
 	s.vec3("forward", v.Forward)
 	s.vec3("right", v.Right)
 	s.vec3("up", v.Up)
-	s.number("near", v.NearMM/v.Forward.Len())
-	s.number("pixelAngle", 2*v.Up.Len()/v.Forward.Len()/float32(height))
+	s.number("near", v.NearMM)
+	s.number("pixelAngle", 2*v.Up.Len()/float32(height))
 	end := min(height, p.row+max(1, rows))
 	gl.Enable(gl.SCISSOR_TEST)
 	gl.Scissor(0, int32(p.row), int32(width), int32(end-p.row))
@@ -311,63 +315,82 @@ type Exposure struct {
 	White  mgl32.Vec3 // factors that bring the light's colour near to white
 }
 
-// smoothed gives matt and gloss of the picture with its noise taken off.
-func (t *Tracer) smoothed(p *Picture) (matt, gloss uint32, err error) {
-	matt, gloss = p.sums.textures[0], p.sums.textures[1]
-	const passes = 4
-	s := t.smooth
-	for i := range passes {
-		to := &t.passes[i%2]
-		if err := to.fit(p.sums.width, p.sums.height, 2, gl.RGBA32F); err != nil {
-			return 0, 0, err
-		}
-		gl.UseProgram(s.handle)
+// smoothPasses are drawn over twice as many pixels each.
+const smoothPasses = 4
+
+// Smooth takes the noise off the picture, a pass each time, until it is done: Meter
+// and Show work on what it made last. Another picture between begins it again.
+func (t *Tracer) Smooth(p *Picture) (done bool, err error) {
+	restore := drawing(false)
+	defer restore()
+	width, height := p.sums.width, p.sums.height
+	draw := func(to *sheets) {
 		gl.BindFramebuffer(gl.FRAMEBUFFER, to.frame)
-		gl.Viewport(0, 0, int32(to.width), int32(to.height))
-		s.texture("matt", 0, gl.TEXTURE_2D, matt)
-		s.texture("gloss", 1, gl.TEXTURE_2D, gloss)
-		s.texture("albedo", 2, gl.TEXTURE_2D, p.sums.textures[2])
-		s.texture("normal", 3, gl.TEXTURE_2D, p.sums.textures[3])
-		s.number("stepPixels", float32(int(1)<<i))
-		s.number("samples", float32(max(1, p.samples)))
-		s.flag("first", i == 0)
+		gl.Viewport(0, 0, int32(width), int32(height))
 		gl.BindVertexArray(t.whole)
 		gl.DrawArrays(gl.TRIANGLES, 0, 3)
-		matt, gloss = to.textures[0], to.textures[1]
 	}
-	return matt, gloss, nil
+	if of := (smoothing{p, p.samples}); t.smoothing != of || t.smoothedBy == smoothPasses {
+		if err := t.gathered.fit(width, height, 4, gl.RGBA32F); err != nil {
+			return false, err
+		}
+		gl.UseProgram(t.gather.handle)
+		for i, name := range []string{"mattSum", "glossSum", "albedoSum", "normalSum"} {
+			t.gather.texture(name, i, gl.TEXTURE_2D, p.sums.textures[i])
+		}
+		t.gather.number("samples", float32(max(1, p.samples)))
+		draw(&t.gathered)
+		t.smoothing, t.smoothedBy, t.smoothed = of, 0, &t.gathered
+		return false, nil
+	}
+	to := &t.passes[t.smoothedBy%2]
+	if err := to.fit(width, height, 2, gl.RGBA32F); err != nil {
+		return false, err
+	}
+	gl.UseProgram(t.smooth.handle)
+	t.smooth.texture("matt", 0, gl.TEXTURE_2D, t.smoothed.textures[0])
+	t.smooth.texture("gloss", 1, gl.TEXTURE_2D, t.smoothed.textures[1])
+	t.smooth.texture("faces", 2, gl.TEXTURE_2D, t.gathered.textures[2])
+	t.smooth.texture("tints", 3, gl.TEXTURE_2D, t.gathered.textures[3])
+	t.smooth.number("stepPixels", float32(int(1)<<t.smoothedBy))
+	draw(to)
+	t.smoothed = to
+	t.smoothedBy++
+	return t.smoothedBy == smoothPasses, nil
 }
 
-// picture tells a program of the smoothed light and what it falls on.
-func (p *Picture) bind(in program, matt, gloss uint32) {
+// smoothing is what is being smoothed.
+type smoothing struct {
+	picture *Picture
+	samples int
+}
+
+// bindPicture tells a program of the smoothed light and what it falls on.
+func (t *Tracer) bindPicture(in program, p *Picture) {
 	gl.UseProgram(in.handle)
-	in.texture("matt", 0, gl.TEXTURE_2D, matt)
-	in.texture("gloss", 1, gl.TEXTURE_2D, gloss)
+	in.texture("matt", 0, gl.TEXTURE_2D, t.smoothed.textures[0])
+	in.texture("gloss", 1, gl.TEXTURE_2D, t.smoothed.textures[1])
 	in.texture("albedo", 2, gl.TEXTURE_2D, p.sums.textures[2])
 	in.texture("glossSum", 3, gl.TEXTURE_2D, p.sums.textures[1])
 	in.number("samples", float32(max(1, p.samples)))
 }
 
-// Meter is the picture's own exposure.
+// Meter is the smoothed picture's own exposure.
 //
 // Method: the mean of the logarithms of luminance, without the darkest tenth and
-// the brightest part, goes to a middle tone; what is nearly the brightest stays
-// below white. White is drawn part of the way from the colour of what is bright, as
+// the brightest part, goes half the way to a middle tone, what is bright half the
+// way to near white: so a white room stays white and a dark one dark. White is drawn part of the way from the colour of what is bright, as
 // an eye adapts (and a photographer lets a lamp stay warm).
 func (t *Tracer) Meter(p *Picture, evening bool) (Exposure, error) {
 	restore := drawing(false)
 	defer restore()
-	matt, gloss, err := t.smoothed(p)
-	if err != nil {
-		return Exposure{}, err
-	}
 	const across, down = 96, 60
 	if err := t.metered.fit(across, down, 1, gl.RGBA32F); err != nil {
 		return Exposure{}, err
 	}
 	gl.BindFramebuffer(gl.FRAMEBUFFER, t.metered.frame)
 	gl.Viewport(0, 0, across, down)
-	p.bind(t.meter, matt, gloss)
+	t.bindPicture(t.meter, p)
 	t.meter.vec2("meterSize", across, down)
 	gl.BindVertexArray(t.whole)
 	gl.DrawArrays(gl.TRIANGLES, 0, 3)
@@ -381,9 +404,9 @@ func luminance(c mgl32.Vec3) float64 {
 
 // expose works the exposure out of pixels with the share that is anything.
 func expose(pixels []float32, evening bool) Exposure {
-	middle, below, share := 0.29, 0.92, 0.62
+	middle, below, share := 0.36, 1.0, 0.62
 	if evening {
-		middle, below, share = 0.185, 0.75, 0.5
+		middle, below, share = 0.20, 0.75, 0.5
 	}
 	var logs []float64
 	var colours []mgl32.Vec3
@@ -404,7 +427,8 @@ func expose(pixels []float32, evening bool) Exposure {
 	for _, l := range logs[from:to] {
 		sum += l
 	}
-	factor := min(middle/math.Exp(sum/float64(to-from)), below/math.Exp(logs[n*85/100]))
+	bright := math.Exp(logs[n*85/100])
+	factor := min(math.Sqrt(middle/math.Exp(sum/float64(to-from))*below/bright), 1.3*below/bright)
 	out.Factor = float32(factor)
 	var mean mgl32.Vec3
 	for _, c := range colours {
@@ -427,20 +451,16 @@ type Inks struct {
 	Samples int
 }
 
-// Show brings the picture to the screen's colours, its noise taken off.
+// Show brings the smoothed picture to the screen's colours.
 func (t *Tracer) Show(p *Picture, e Exposure, inks Inks, paper [4]float32, out *image.RGBA) error {
 	restore := drawing(false)
 	defer restore()
-	matt, gloss, err := t.smoothed(p)
-	if err != nil {
-		return err
-	}
 	if err := t.shown.fit(p.sums.width, p.sums.height, 1, gl.RGBA8); err != nil {
 		return err
 	}
 	gl.BindFramebuffer(gl.FRAMEBUFFER, t.shown.frame)
 	gl.Viewport(0, 0, int32(p.sums.width), int32(p.sums.height))
-	p.bind(t.tone, matt, gloss)
+	t.bindPicture(t.tone, p)
 	t.tone.number("exposure", e.Factor)
 	t.tone.vec3("white", e.White)
 	t.tone.vec4("paper", mgl32.Vec4(paper))

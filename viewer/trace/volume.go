@@ -31,11 +31,12 @@ const (
 )
 
 // NewVolume lays the grid into a room: its outline in plan, in either direction
-// round, from the floor to the ceiling, in mm.
-func NewVolume(outline []mgl32.Vec2, floorMM, ceilingMM float32) *Volume {
+// round, from the floor to the highest of its ceiling, and the ceiling over a place,
+// in mm.
+func NewVolume(outline []mgl32.Vec2, floorMM, highestMM float32, ceilingMM func(x, y float32) float32) *Volume {
 	v := &Volume{}
 	low := mgl32.Vec3{outline[0][0], outline[0][1], floorMM}
-	high := mgl32.Vec3{outline[0][0], outline[0][1], ceilingMM}
+	high := mgl32.Vec3{outline[0][0], outline[0][1], highestMM}
 	for _, p := range outline {
 		for k := range 2 {
 			low[k], high[k] = min(low[k], p[k]), max(high[k], p[k])
@@ -50,7 +51,7 @@ func NewVolume(outline []mgl32.Vec2, floorMM, ceilingMM float32) *Volume {
 		for y := range v.count[1] {
 			for x := range v.count[0] {
 				p := v.low.Add(mgl32.Vec3{float32(x) * v.step[0], float32(y) * v.step[1], float32(z) * v.step[2]})
-				if !inside(outline, mgl32.Vec2{p[0], p[1]}) {
+				if !inside(outline, mgl32.Vec2{p[0], p[1]}) || p[2] > ceilingMM(p[0], p[1])-insetMM/2 {
 					v.index = append(v.index, -1)
 					continue
 				}

@@ -1,0 +1,112 @@
+package viewer
+
+import (
+	"image"
+	"time"
+
+	"underfall/viewer/trace"
+)
+
+// How far a picture at rest is refined: samples, and how long that may take where
+// no graphics card draws and light is not followed.
+const (
+	restSamples         = 96
+	restSamplesSoftware = 24
+	restMost            = 2 * time.Second
+	tracedCard          = 64
+	tracedSoftware      = 24
+	// Where no card draws a first picture comes at half the size.
+	tracedHalf = 8
+)
+
+// Pixels of a traced sample that are drawn at once: little enough for the view to
+// stay alive, and for no driver to think the card hangs.
+const (
+	tracedPixels         = 1 << 20
+	tracedPixelsSoftware = 1 << 16
+)
+
+// showAfter are the samples after which a traced picture is shown.
+func showAfter(samples int) bool {
+	return samples == 2 || samples == 8 || samples == tracedSoftware || samples == tracedCard
+}
+
+// Rest draws a little more of the picture of a frame at rest in one of the slots, so
+// little that whatever moves is not kept waiting. The picture is nil while there is
+// none better than the last one, and may be smaller than the frame; more is false
+// once it is as good as it gets.
+func (r *Renderer) Rest(f Frame, slot int) (img *image.RGBA, more bool, err error) {
+	s := &r.sums[slot]
+	s.begin(f)
+	if f.traced() {
+		return r.restTraced(f, s)
+	}
+	most := restSamples
+	if r.Software() {
+		most = restSamplesSoftware
+	}
+	if s.samples >= most {
+		return nil, false, nil
+	}
+	if s.samples == 0 {
+		s.began, s.next = time.Now(), 2
+	}
+	last := s.samples+1 >= most || r.Software() && time.Since(s.began) > restMost
+	see := last || s.samples+1 >= s.next
+	if see {
+		s.next = 2*(s.samples+1) + 2
+	}
+	img, _, err = r.Refine(f, slot, 1, see)
+	if last {
+		s.samples = most
+	}
+	return img, !last, err
+}
+
+// restTraced is Rest for a picture made by following light: its room's light first,
+// then samples, and noise taken off where it is shown.
+func (r *Renderer) restTraced(f Frame, s *sum) (img *image.RGBA, more bool, err error) {
+	if err := r.ready(f); err != nil {
+		return nil, false, err
+	}
+	t := r.tracedRoom(f)
+	if t.room.Passes() < trace.EnoughPasses/2 {
+		return nil, true, r.tracer.Bake(t.room)
+	}
+	sum, most, pixels := &s.traced, tracedCard, tracedPixels
+	if r.Software() {
+		most, pixels = tracedSoftware, tracedPixelsSoftware
+		if s.half.picture.Samples() < tracedHalf || s.half.due {
+			sum, most = &s.half, tracedHalf
+			f.Width, f.Height = max(1, f.Width/2), max(1, f.Height/2)
+		}
+	}
+	if sum.due {
+		img, err := r.showTracedStep(f, sum)
+		return img, sum.due || sum != &s.traced || sum.picture.Samples() < most, err
+	}
+	before := sum.picture.Samples()
+	if before >= most {
+		return nil, false, nil
+	}
+	if err := r.traceRows(f, sum, &r.live, pixels/f.Width); err != nil {
+		return nil, false, err
+	}
+	if n := sum.picture.Samples(); n > before {
+		sum.due = showAfter(n)
+		if t.room.Passes() < trace.BestPasses {
+			return nil, true, r.tracer.Bake(t.room)
+		}
+	}
+	return nil, true, nil
+}
+
+// showTracedStep takes noise off in steps, the last of which gives the picture.
+func (r *Renderer) showTracedStep(f Frame, s *tracedSum) (*image.RGBA, error) {
+	done, err := r.tracer.Smooth(&s.picture)
+	if err != nil || !done {
+		return nil, err
+	}
+	s.due = false
+	return r.toned(f, s)
+}

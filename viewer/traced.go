@@ -1,0 +1,298 @@
+package viewer
+
+import (
+	"image"
+	"math"
+
+	"github.com/g3n/engine/gls"
+	"github.com/go-gl/gl/v3.3-core/gl"
+	"github.com/go-gl/mathgl/mgl32"
+	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry/buildup"
+	"underfall/viewer/trace"
+)
+
+// traced tells whether a frame at rest is drawn by following light.
+func (f Frame) traced() bool { return f.Look == LookFinished && f.Scene != nil }
+
+// lit is all that the light in a frame's room depends on: not where it is looked at
+// from, nor the cuts, which only take away what is seen.
+type lit struct {
+	scene           *Scene
+	stage           buildup.Stage
+	light           Light
+	wet             bool
+	whole           bool // nothing is left out for a cut
+	apart, arriving float64
+}
+
+func (f Frame) lit() lit {
+	return lit{f.Scene, f.Stage, f.Light, f.Wet, f.Caps == nil, f.Apart, f.Arriving}
+}
+
+// tracedRoom is a lit room in the graphics memory.
+type tracedRoom struct {
+	of   lit
+	room *trace.Room
+	// bodies are those of the scene that are in it, one a material.
+	bodies []int
+}
+
+// tracedRoom brings the frame's room to the graphics memory when it is new.
+func (r *Renderer) tracedRoom(f Frame) *tracedRoom {
+	key := f.lit()
+	if !usedLast(r.traced, func(t tracedRoom) bool { return t.of == key }) {
+		scene, bodies := f.tracedScene()
+		r.traced = append(r.traced, tracedRoom{key, trace.Load(scene, f.Scene.volume(), mgl32.Vec3{}), bodies})
+		for len(r.traced) > mostLoaded {
+			r.traced[0].room.Free()
+			r.traced = r.traced[1:]
+		}
+	}
+	return &r.traced[len(r.traced)-1]
+}
+
+// volume is the grid for the room's light.
+func (s *Scene) volume() *trace.Volume {
+	return trace.NewVolume(s.outline, float32(s.room.low[2]), float32(s.room.high[2]), s.ceilingMM)
+}
+
+func narrow(v mgl64.Vec3) mgl32.Vec3 {
+	return mgl32.Vec3{float32(v[0]), float32(v[1]), float32(v[2])}
+}
+
+// tracedScene is what light is followed through, and which bodies are in it.
+func (f Frame) tracedScene() (*trace.Scene, []int) {
+	out, bodies := &trace.Scene{}, []int(nil)
+	for i, b := range f.Scene.Bodies {
+		if !f.has(b) || len(b.vertices) == 0 {
+			continue
+		}
+		material := len(out.Materials)
+		out.Materials = append(out.Materials, f.tracedMaterial(b))
+		bodies = append(bodies, i)
+		lift := float32(f.lift(b.Part.Stage, b.Part.Wall))
+		for k := 0; k+17 < len(b.vertices); k += 18 {
+			t := trace.Triangle{Material: material, LiftMM: lift}
+			for c := range 3 {
+				v := b.vertices[k+6*c:]
+				t.Corners[c] = mgl32.Vec3{v[0], v[1], v[2] + lift}
+				t.Normals[c] = mgl32.Vec3{v[3], v[4], v[5]}
+			}
+			out.Triangles = append(out.Triangles, t)
+		}
+	}
+	f.Scene.light(f.Light, out)
+	return out, bodies
+}
+
+// tracedMaterial is how a body takes the light.
+func (f Frame) tracedMaterial(b Body) trace.Material {
+	s := b.surface
+	m := trace.Material{Colour: mgl32.Vec3(s.colour), Roughness: s.roughness, Metal: s.metal}
+	switch {
+	case s.alpha < 1:
+		m.Kind = trace.Glass
+	case b.tile.bond == 0 && s.roughness > 0.9:
+		m.Kind = trace.Paint
+	}
+	if t := b.tile; t.bond > 0 {
+		m.Tiling = trace.Tiling{Bond: t.bond, LengthMM: float32(t.length), WidthMM: float32(t.width), JointMM: float32(t.joint),
+			Origin: narrow(t.origin), U: narrow(t.u), V: narrow(t.v), Surface: t.surface, Grout: mgl32.Vec3(t.grout), Hand: handOf(s, t)}
+	}
+	if f.Wet && f.getsWet(b) {
+		m.Wet = 1
+	}
+	return m
+}
+
+// handOf is how much tiles differ: small ones with a gloss are glazed by hand, dark
+// glazes show it and white stays one white.
+func handOf(s surface, t tiling) float32 {
+	const small, glossy = 130, 0.2
+	if t.surface > 0 || s.roughness > glossy || math.Min(t.length, t.width) > small {
+		return 0.08
+	}
+	bright := 0.2126*s.colour[0] + 0.7152*s.colour[1] + 0.0722*s.colour[2]
+	return 0.1 + 0.9*max(0, 1-1.4*bright)
+}
+
+// light puts sky, sun and lamps in.
+func (s *Scene) light(l Light, to *trace.Scene) {
+	w := s.daylight
+	to.Windows = []trace.Window{{Centre: narrow(w.centre), U: narrow(w.u), V: narrow(w.v)}}
+	in := w.u.Cross(w.v).Normalize()
+	if l == LightEvening {
+		to.Sky = trace.Sky{High: mgl32.Vec3{0.09, 0.15, 0.32}, Low: mgl32.Vec3{0.27, 0.27, 0.38}, Ground: mgl32.Vec3{0.02, 0.025, 0.03}, ToSun: mgl32.Vec3{0, 0, 1}}
+		to.Outside = mgl32.Vec3{0.25, 0.22, 0.18}
+		at := s.centre
+		at[2] = s.room.high[2] - 3
+		const half = 45
+		to.Lamps = append(to.Lamps, trace.Lamp{Centre: narrow(at), U: mgl32.Vec3{half, 0, 0}, V: mgl32.Vec3{0, -half, 0}, Radiance: mgl32.Vec3{1, 0.66, 0.38}.Mul(260), Beam: 3})
+		return
+	}
+	// The sun stands over the shoulder of who looks in by the window, turned to the
+	// shower.
+	to.Sky = trace.Sky{High: mgl32.Vec3{0.80, 0.93, 1.12}.Mul(9), Low: mgl32.Vec3{1.0, 1.02, 1.04}.Mul(10), Ground: mgl32.Vec3{0.44, 0.48, 0.36}.Mul(6)}
+	aim := s.centre.Sub(w.centre)
+	aim[2] = 0
+	flat := aim.Normalize().Add(in.Mul(0.6)).Normalize()
+	to.Sky.ToSun = narrow(flat.Mul(-1).Add(mgl64.Vec3{0, 0, 0.72}).Normalize())
+	to.Sky.Sun, to.Sky.SunSpread = mgl32.Vec3{1.0, 0.86, 0.66}.Mul(18), 0.018
+	to.Outside = mgl32.Vec3{0.9, 0.93, 0.97}
+}
+
+// tracedView is the frame's camera for following light.
+func (f Frame) tracedView(t *tracedRoom) trace.View {
+	c := f.Camera
+	right, up, forward := c.axes()
+	half := math.Tan(c.field() / 2)
+	eye := c.Eye()
+	v := trace.View{Eye: narrow(eye), Forward: narrow(forward.Sub(up.Mul(c.Rise * half))),
+		Right: narrow(right.Mul(half * float64(f.Width) / float64(f.Height))), Up: narrow(up.Mul(half)), NearMM: float32(c.near())}
+	v.Hidden = make([]bool, len(t.bodies))
+	for m, i := range t.bodies {
+		v.Hidden[m] = f.Scene.Bodies[i].hiddenFrom(eye)
+	}
+	for _, cut := range f.cuts() {
+		n := narrow(cut.Normal)
+		v.Cuts = append(v.Cuts, mgl32.Vec4{n[0], n[1], n[2], float32(-cut.Normal.Dot(cut.Origin))})
+	}
+	return v
+}
+
+// inked tells whether anything is drawn over the traced picture.
+func (f Frame) inked() bool {
+	return f.Caps != nil || f.Apart > 0 || f.Stage != buildup.StageTile || f.Chosen != ""
+}
+
+// tracedSum is a traced picture on its way.
+type tracedSum struct {
+	picture trace.Picture
+	inks    target
+	inked   int  // samples of the inks
+	due     bool // to be shown
+}
+
+func (s *tracedSum) begin() {
+	s.picture.Begin()
+	s.inked, s.due = 0, false
+}
+
+func (s *tracedSum) free() {
+	s.picture.Free()
+	s.inks.free()
+}
+
+const (
+	tracedBounces = 1
+	mostInked     = 16
+)
+
+// traceRows draws the next rows of a sample.
+func (r *Renderer) traceRows(f Frame, s *tracedSum, on *sheet, rowCount int) error {
+	if err := r.ready(f); err != nil {
+		return err
+	}
+	t := r.tracedRoom(f)
+	before := s.picture.Samples()
+	if err := r.tracer.Sample(&s.picture, t.room, f.tracedView(t), f.Width, f.Height, rowCount, tracedBounces); err != nil {
+		return err
+	}
+	if s.picture.Samples() > before && f.inked() && s.inked < mostInked {
+		return r.ink(f, s, on)
+	}
+	return nil
+}
+
+// ink adds a sample of what is drawn over the traced picture.
+func (r *Renderer) ink(f Frame, s *tracedSum, on *sheet) error {
+	p, err := r.prepareFlat(f, on, s.inked+1)
+	if err != nil {
+		return err
+	}
+	p.inks()
+	if err := r.addUp(&s.inks, &on.sample, s.inked == 0, allRows(f)); err != nil {
+		return err
+	}
+	s.inked++
+	return nil
+}
+
+// inks draws lines and cut faces alone, where the bodies leave them to be seen.
+func (p *painter) inks() {
+	gs, f := p.gs, p.f
+	gl.BindFramebuffer(gl.FRAMEBUFFER, p.on.sample.frame)
+	gs.Viewport(0, 0, int32(f.Width), int32(f.Height))
+	gs.ClearColor(0, 0, 0, 0)
+	gs.DepthMask(true)
+	gs.Enable(gls.DEPTH_TEST)
+	gs.Disable(gls.BLEND)
+	gs.Clear(gls.COLOR_BUFFER_BIT | gls.DEPTH_BUFFER_BIT)
+	p.clipped(p.depths)
+	p.clipped(p.marked)
+	p.clipped(p.lines)
+	p.cutFaces()
+}
+
+// marked lays an ink over the chosen part.
+func (p *painter) marked() {
+	gs, f := p.gs, p.f
+	for i, b := range f.Scene.Bodies {
+		if f.Chosen == "" || b.Part.ID != f.Chosen || !f.shows(b, p.eye) {
+			continue
+		}
+		gs.DepthFunc(gls.LEQUAL)
+		gs.UseProgram(p.flat)
+		uniformMatrix(p.Renderer, p.flat, "matrix", &p.matrix)
+		p.setClip(p.flat)
+		gs.Uniform1f(p.flat.GetUniformLocation("lift"), float32(f.lift(b.Part.Stage, b.Part.Wall)))
+		c := [3]float32{0.88, 0.42, 0.10}
+		gs.Uniform4f(p.flat.GetUniformLocation("ink"), c[0], c[1], c[2], 0.42)
+		p.draw(p.bodyBuffers()[i].faces)
+		gs.DepthFunc(gls.LESS)
+	}
+}
+
+// showTraced takes the noise off a traced picture, tones it and reads it back.
+func (r *Renderer) showTraced(f Frame, s *tracedSum) (*image.RGBA, error) {
+	for done := false; !done; {
+		var err error
+		if done, err = r.tracer.Smooth(&s.picture); err != nil {
+			return nil, err
+		}
+	}
+	return r.toned(f, s)
+}
+
+// toned is the picture with its noise taken off as it is shown.
+func (r *Renderer) toned(f Frame, s *tracedSum) (*image.RGBA, error) {
+	e, err := r.tracer.Meter(&s.picture, f.Light == LightEvening)
+	if err != nil {
+		return nil, err
+	}
+	out := image.NewRGBA(image.Rect(0, 0, f.Width, f.Height))
+	return out, r.tracer.Show(&s.picture, e, trace.Inks{Texture: s.inks.colour, Samples: s.inked}, f.background(), out)
+}
+
+// refineTraced adds whole samples to a traced picture, once its room's light stands.
+func (r *Renderer) refineTraced(f Frame, s *sum, samples int, see bool) (*image.RGBA, int, error) {
+	if err := r.ready(f); err != nil {
+		return nil, 0, err
+	}
+	for t := r.tracedRoom(f); t.room.Passes() < trace.EnoughPasses; {
+		if err := r.tracer.Bake(t.room); err != nil {
+			return nil, 0, err
+		}
+	}
+	for range samples {
+		if err := r.traceRows(f, &s.traced, &r.live, f.Height); err != nil {
+			return nil, 0, err
+		}
+	}
+	if !see {
+		return nil, s.traced.picture.Samples(), nil
+	}
+	img, err := r.showTraced(f, &s.traced)
+	return img, s.traced.picture.Samples(), err
+}
