@@ -66,7 +66,8 @@ void main() {
 	}
 	l0 = near0 > 0.0 ? l0 / near0 : luminance(m0.rgb);
 	k0 = near0 > 0.0 ? k0 / near0 : luminance(g0.rgb);
-	float quietM = -1.0 / (4.0 * sqrt(noise.x) + 1e-3), quietG = -1.0 / (3.0 * sqrt(noise.y) + 1e-3);
+	// Light that differs by less than an eye tells apart is one.
+	float quietM = -1.0 / (4.0 * sqrt(noise.x) + 0.02 * l0 + 1e-4), quietG = -1.0 / (3.0 * sqrt(noise.y) + 0.02 * k0 + 1e-3);
 	// A face that is seen edge on is one face all the same.
 	float r = texelFetch(faces, min(p + ivec2(1, 0), edge), 0).w - f0.w, l = f0.w - texelFetch(faces, max(p - ivec2(1, 0), ivec2(0)), 0).w;
 	float u = texelFetch(faces, min(p + ivec2(0, 1), edge), 0).w - f0.w, d = f0.w - texelFetch(faces, max(p - ivec2(0, 1), ivec2(0)), 0).w;
@@ -90,8 +91,9 @@ void main() {
 		sum += vec4(m.rgb * a, m.a * a * a); w1 += a;
 		sum2 += vec4(g.rgb * b, g.a * b * b); w2 += b;
 	}
-	outMatt = vec4(sum.rgb / w1, sum.a / (w1 * w1));
-	outGloss = vec4(sum2.rgb / w2, sum2.a / (w2 * w2));
+	// What neighbours share of each other's noise makes up for half of what goes.
+	outMatt = vec4(sum.rgb / w1, 1.5 * sum.a / (w1 * w1));
+	outGloss = vec4(sum2.rgb / w2, 1.5 * sum2.a / (w2 * w2));
 }`
 
 // pictureShader puts light and albedo together again; a is the share that met anything.

@@ -472,3 +472,19 @@ func (t *Tracer) Show(p *Picture, e Exposure, inks Inks, paper [4]float32, out *
 	gl.ReadPixels(0, 0, int32(out.Rect.Dx()), int32(out.Rect.Dy()), gl.RGBA, gl.UNSIGNED_BYTE, gl.Ptr(out.Pix))
 	return nil
 }
+
+// Light is the light of every pixel as it was sampled, red, green, blue and the share
+// that met anything, lowest row first: for whoever measures.
+func (p *Picture) Light() []float32 {
+	matt, gloss, albedo := p.sums.read(0), p.sums.read(1), p.sums.read(2)
+	n := float32(max(1, p.samples))
+	for i := range gloss {
+		if i%4 == 3 {
+			gloss[i] /= n
+			continue
+		}
+		count := max(albedo[i|3], 1e-4)
+		gloss[i] = (matt[i]*albedo[i]/count + gloss[i]) / n
+	}
+	return gloss
+}

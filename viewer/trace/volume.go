@@ -190,17 +190,6 @@ func (v *Volume) smooth(values [][2]mgl32.Vec3, weighs []bool, stride, count int
 	return out
 }
 
-// seen tells whether nothing at a corner stands between two places in plan.
-func (v *Volume) seen(p, q mgl32.Vec2) bool {
-	cross := func(o, a, b mgl32.Vec2) float32 { return (a[0]-o[0])*(b[1]-o[1]) - (a[1]-o[1])*(b[0]-o[0]) }
-	for _, s := range v.corners {
-		if cross(p, q, s[0])*cross(p, q, s[1]) <= 0 && cross(s[0], s[1], p)*cross(s[0], s[1], q) <= 0 {
-			return false
-		}
-	}
-	return true
-}
-
 // volumeShader reads the light of a volume at a place, for a face that looks along
 // a normal: of the eight places round it those that weigh and that a line reaches.
 const volumeShader = `
