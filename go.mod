@@ -15,6 +15,7 @@ require (
 	github.com/nicksnyder/go-i18n/v2 v2.5.1
 	github.com/peterstace/simplefeatures v0.59.0
 	github.com/rclancey/go-earcut v0.0.0-20180411045245-f3ec78d87470
+	github.com/yofu/dxf v0.0.0-20250806094206-f3988c7f0176
 	golang.org/x/image v0.40.0
 	golang.org/x/text v0.37.0
 	gonum.org/v1/gonum v0.17.0

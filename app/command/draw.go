@@ -1,11 +1,15 @@
 package command
 
 import (
+	"bytes"
 	"errors"
 	"flag"
 	"io"
+	"path/filepath"
+	"strings"
 
 	"underfall/app/still"
+	"underfall/app/store"
 	"underfall/app/words"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -83,11 +87,28 @@ func (q drawing) paint(r geometry.Result, b words.Book) (err error) {
 	if q.Cut, err = q.cut.in(r); err != nil {
 		return err
 	}
+	switch ending := strings.ToLower(filepath.Ext(q.file)); ending {
+	case still.EndingSVG, still.EndingPDF, still.EndingDXF:
+		return q.write(r, b, ending)
+	}
 	img, err := still.Drawn(r, q.Request, b)
 	if err != nil {
 		return err
 	}
 	return still.WritePNG(q.file, img)
+}
+
+// write draws a result as vectors into the file.
+func (q drawing) write(r geometry.Result, b words.Book, ending string) error {
+	var data bytes.Buffer
+	err := still.Written(&data, r, q.Request, b, ending)
+	if err == nil {
+		_, err = store.Write(q.file, data.Bytes())
+	}
+	if err != nil {
+		return message.Wrap(err, "desk.saving", message.Name("file", store.Plain(filepath.Base(q.file))))
+	}
+	return nil
 }
 
 // stageOf is the stage of a number.

@@ -4,12 +4,16 @@ package still
 
 import (
 	"image"
+	"io"
+	"time"
 
 	"underfall/app/paint"
+	"underfall/app/pen"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
+	"underfall/geometry/placing"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 )
@@ -49,6 +53,51 @@ type Request struct {
 	Stage         buildup.Stage
 	Width, Height int // pixels
 	Dark          bool
+}
+
+// Endings of what drawings can be written as, beside pictures.
+const (
+	EndingSVG = ".svg"
+	EndingPDF = ".pdf"
+	EndingDXF = ".dxf"
+)
+
+// Written writes a drawing of a result as vectors, in the form of an ending: a page as the window shows it, on white paper, or, as DXF,
+// all of the drawing in millimetres of what is drawn.
+func Written(to io.Writer, r geometry.Result, q Request, b words.Book, ending string) error {
+	d, err := q.drawing(r)
+	if err != nil {
+		return err
+	}
+	fonts, err := pen.NewFonts(assets.TextFont(), assets.BoldFont())
+	if err != nil {
+		return err
+	}
+	style := paint.Usual(false, 1, b, r.Settled.Units)
+	view := paint.FitTo(&d, q.Width, q.Height, style.Scale)
+	wide, high := float64(q.Width), float64(q.Height)
+	switch ending {
+	case EndingSVG:
+		page := pen.NewSVG(fonts, wide, high)
+		paint.On(pen.Within(page, placing.Box{High: placing.Point{wide, high}}), d, view, style)
+		return page.Write(to)
+	case EndingDXF:
+		view = paint.Fit(d.Low, d.High, q.Width, q.Height, style.Scale)
+		place := func(p placing.Point) placing.Point {
+			at := view.ToDrawing(p[0], p[1])
+			return placing.Point{at.X(), at.Y()}
+		}
+		page, err := pen.NewDXF(fonts, place, view.PixelsPerMM, style.Paper)
+		if err != nil {
+			return err
+		}
+		paint.On(page, d, view, style)
+		return page.Write(to)
+	}
+	doc := pen.NewPDF(assets.TextFont(), assets.BoldFont(), r.Settled.Name, b.Language(), time.Now())
+	doc.Page(wide, high)
+	paint.On(pen.Within(doc, placing.Box{High: placing.Point{wide, high}}), d, view, style)
+	return doc.Write(to)
 }
 
 // Drawn paints a drawing of a result as the window shows it.
