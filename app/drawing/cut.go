@@ -40,11 +40,11 @@ func (v *View) cutEnds(c solid.Cut) (a, b plan.Point) {
 
 // endsIn are the ends of a line as far as it lies in a view, off its rim.
 func endsIn(view paint.View, scale float64, a, b plan.Point) (from, to plan.Point) {
-	inset, wide, high := cutInset*scale, float64(view.Width), float64(view.Height)
-	low, up := view.ToDrawing(inset, high-inset), view.ToDrawing(wide-inset, inset)
-	if low.X() >= up.X() || low.Y() >= up.Y() {
+	inset := cutInset * scale
+	if least := min(view.Width, view.Height); float64(least) <= 2*inset {
 		return a, b
 	}
+	low, up := view.Shown(inset)
 	way := b.Sub(a)
 	for _, in := range plan.Rectangle(low, up).Clip(a, way) {
 		if from, to := math.Max(0, in.From), math.Min(1, in.To); from < to {
@@ -69,7 +69,7 @@ func overIn(view paint.View, scale float64, lines [][2]plan.Point, rod *plan.Poi
 		}
 	}
 	if rod != nil {
-		half, up := plan.Point{rodWide / 2 * perUnit, 0}, plan.Point{0, rodHigh * perUnit}
+		half, up := view.Way(rodWide/2*scale, 0), view.Way(0, -rodHigh*scale)
 		out = append(out, [2]plan.Point{rod.Sub(half), rod.Add(half).Add(up)}, [2]plan.Point{rod.Add(half), rod.Sub(half).Add(up)})
 	}
 	return out

@@ -56,6 +56,7 @@ func (v *View) TypedKey(e *fyne.KeyEvent) {
 		v.sight.Turn(v.result, v.cutPlace(), v.sight.Cutting.TurnedDeg+stepDeg*(by.Y()-by.X()))
 		return
 	}
+	by = v.view.Turned.Back().Turned(by) // as it is seen
 	if v.picked.cut {
 		n := v.sight.Plane(v.result, v.picked.plane).Normal
 		v.sight.Drag(v.result, v.picked.plane, by.Dot(plan.Point{n.X(), n.Y()}))

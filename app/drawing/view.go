@@ -223,6 +223,7 @@ func (v *View) Redraw() {
 	over, room, readings := v.cutLines(), v.room, v.readings
 	// What is held must not slip from under the pointer.
 	view, scale, fit := v.view, v.scale, !v.touched && (v.grasped == grasp{} || v.drawn == 0)
+	turned := v.turned()
 	came := v.moved.results
 	v.worker.Run(func() {
 		var d section.Drawing
@@ -240,9 +241,9 @@ func (v *View) Redraw() {
 			d.Read(r)
 		}
 		if fit {
-			view = paint.FitTo(&d, width, height, scale)
+			view = paint.FitTurned(&d, turned, width, height, scale)
 		}
-		view.Width, view.Height = width, height
+		view.Width, view.Height, view.Turned = width, height, turned
 		d.Over = over
 		if kind == still.Plan {
 			d.Over = overIn(view, scale, over, s.Rod())
@@ -257,7 +258,7 @@ func (v *View) Redraw() {
 			if fit && !v.touched {
 				v.view = view
 			}
-			v.view.Width, v.view.Height = width, height
+			v.view.Width, v.view.Height, v.view.Turned = width, height, turned
 			v.picture.Refresh()
 			v.keepSelected()
 			v.placeOverlay()
@@ -266,6 +267,15 @@ func (v *View) Redraw() {
 			}
 		})
 	})
+}
+
+// turned is how the drawing is turned: as what is seen from above in the room is.
+func (v *View) turned() plan.Quarters {
+	switch v.kind {
+	case still.Plan, still.Bed, still.Level:
+		return v.sight.Turned
+	}
+	return 0
 }
 
 // withCut is a style that has the foot of a drawing say where it is cut as well.
@@ -292,6 +302,11 @@ func (v *View) toWindow(p plan.Point) fyne.Position {
 
 func (v *View) toDrawing(p fyne.Position) plan.Point {
 	return v.view.ToDrawing(float64(p.X)*v.scale, float64(p.Y)*v.scale)
+}
+
+// dragged is the way in the drawing that a drag leads.
+func (v *View) dragged(by fyne.Delta) plan.Point {
+	return v.view.Way(float64(by.DX)*v.scale, float64(by.DY)*v.scale)
 }
 
 const handleRadius = 6
@@ -581,20 +596,18 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 		v.placeOverlay()
 	case v.grasped == grasp{}:
 		v.touch(true)
-		by := plan.Point{float64(e.Dragged.DX) * v.scale / v.view.PixelsPerMM, -float64(e.Dragged.DY) * v.scale / v.view.PixelsPerMM}
-		v.view.Centre = v.view.Centre.Sub(by)
+		v.view.Centre = v.view.Centre.Sub(v.dragged(e.Dragged))
 		v.Redraw()
 	case v.grasped.end != noEnd:
 		v.turnCut(v.toDrawing(e.Position))
 	case v.grasped.cut:
 		if v.kind == still.Section {
 			_, slope, _ := v.crossing(v.grasped.plane)
-			v.sight.Drag(v.result, v.grasped.plane, float64(e.Dragged.DX)*v.scale/v.view.PixelsPerMM*slope)
+			v.sight.Drag(v.result, v.grasped.plane, v.dragged(e.Dragged).X()*slope)
 			return
 		}
 		n := v.sight.Plane(v.result, v.grasped.plane).Normal
-		by := plan.Point{float64(e.Dragged.DX), -float64(e.Dragged.DY)}.Mul(v.scale / v.view.PixelsPerMM).Dot(plan.Point{n.X(), n.Y()})
-		v.sight.Drag(v.result, v.grasped.plane, by)
+		v.sight.Drag(v.result, v.grasped.plane, v.dragged(e.Dragged).Dot(plan.Point{n.X(), n.Y()}))
 	default:
 		v.dragTo(e.Position)
 	}

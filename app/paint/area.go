@@ -166,7 +166,7 @@ func (c *canvas) outline(r plan.Region, ink color.RGBA, width float64) {
 func Areas(img *image.RGBA, areas []section.Area, v View, s Style) {
 	var none pen.Fonts
 	c := &canvas{pen: none.On(img), view: v, to: v, style: s}
-	window := plan.Rectangle(v.ToDrawing(-20, float64(v.Height)+20), v.ToDrawing(float64(v.Width)+20, -20))
+	window := plan.Rectangle(v.Shown(-pastRim))
 	for i := range areas {
 		c.area(&areas[i], window)
 	}

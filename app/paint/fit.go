@@ -10,53 +10,100 @@ import (
 // FitTo is the view that shows what a drawing has to be looked at first, with room on the
 // picture for the rows of its dimensions.
 func FitTo(d *section.Drawing, width, height int, scale float64) View {
-	v := Fit(d.FocusLow, d.FocusHigh, width, height, scale)
-	var across, up []held
-	hold := func(list *[]held, at, beforePixels, afterPixels float64) {
-		*list = append(*list, held{at, beforePixels * scale, afterPixels * scale})
+	return FitTurned(d, 0, width, height, scale)
+}
+
+// FitTurned is that view of a drawing which is turned on the picture.
+func FitTurned(d *section.Drawing, turned plan.Quarters, width, height int, scale float64) View {
+	low, high := corners(turned.Turned(d.FocusLow), turned.Turned(d.FocusHigh))
+	v := Fit(low, high, width, height, scale)
+	h := holding{d: d, turned: turned, scale: scale}
+	h.all()
+	v.Centre, v.PixelsPerMM = h.fit(v, float64(width), float64(height))
+	v.Centre, v.Turned = turned.Back().Turned(v.Centre), turned
+	return v
+}
+
+// holding are the places that a picture has to hold, as they lie on it: across and up it.
+type holding struct {
+	d          *section.Drawing
+	turned     plan.Quarters
+	scale      float64 // pixels to a point
+	across, up []held
+}
+
+// hold adds a place along an axis with what it needs before and after it, in points.
+func (h *holding) hold(axis *[]held, at, before, after float64) {
+	*axis = append(*axis, held{at, before * h.scale, after * h.scale})
+}
+
+// place has a place held, so many points from the rim.
+func (h *holding) place(p plan.Point, side, up float64) {
+	p = h.turned.Turned(p)
+	h.hold(&h.across, p.X(), side, side)
+	h.hold(&h.up, p.Y(), up, up)
+}
+
+// all adds what is looked at first, what only has to show, and what stands beside it.
+func (h *holding) all() {
+	const sideMargin, upMargin, textWidth, textHeight, rim = 30, 40, 60, 10, 5
+	for _, p := range [2]plan.Point{h.d.FocusLow, h.d.FocusHigh} {
+		h.place(p, sideMargin, upMargin)
 	}
-	const sideMargin, upMargin, textWidth, textHeight = 30, 40, 60, 10
-	for _, p := range [2]plan.Point{d.FocusLow, d.FocusHigh} {
-		hold(&across, p.X(), sideMargin, sideMargin)
-		hold(&up, p.Y(), upMargin, upMargin)
+	for _, p := range h.d.Shows {
+		h.place(p, rim, rim)
 	}
-	inside := func(p plan.Point) bool {
-		const hair = 1e-6
-		return p.X() >= d.FocusLow.X()-hair && p.X() <= d.FocusHigh.X()+hair && p.Y() >= d.FocusLow.Y()-hair && p.Y() <= d.FocusHigh.Y()+hair
+	for i := range h.d.Dimensions {
+		m := &h.d.Dimensions[i]
+		side := h.turned.Turned(m.Side)
+		h.beside(m.From, m.To, side, m.OffPoints(side)+textWidth, m.OffPoints(side)+textHeight)
 	}
-	stand := func(from, to, side plan.Point, reachX, reachY float64) {
-		if !inside(from) || !inside(to) {
-			return
-		}
-		switch {
-		case side.X() < -0.5:
-			hold(&across, math.Min(from.X(), to.X()), reachX, 0)
-		case side.X() > 0.5:
-			hold(&across, math.Max(from.X(), to.X()), 0, reachX)
-		case side.Y() < -0.5:
-			hold(&up, math.Min(from.Y(), to.Y()), reachY, 0)
-		case side.Y() > 0.5:
-			hold(&up, math.Max(from.Y(), to.Y()), 0, reachY)
-		}
+	for i := range h.d.Tapes {
+		t := &h.d.Tapes[i]
+		side := h.turned.Turned(t.Side)
+		h.beside(t.Zero, t.End, side, t.ReachPoints(side), t.ReachPoints(side))
 	}
-	for _, m := range d.Dimensions {
-		stand(m.From, m.To, m.Side, m.OffPoints()+textWidth, m.OffPoints()+textHeight)
+}
+
+// beside has a row held that stands off from between two places to a side of the picture, so many points.
+func (h *holding) beside(from, to, side plan.Point, reachX, reachY float64) {
+	if !h.inFocus(from) || !h.inFocus(to) {
+		return
 	}
-	for _, t := range d.Tapes {
-		stand(t.Zero, t.End, t.Side, t.ReachPoints(), t.ReachPoints())
+	from, to = h.turned.Turned(from), h.turned.Turned(to)
+	switch {
+	case side.X() < -0.5:
+		h.hold(&h.across, math.Min(from.X(), to.X()), reachX, 0)
+	case side.X() > 0.5:
+		h.hold(&h.across, math.Max(from.X(), to.X()), 0, reachX)
+	case side.Y() < -0.5:
+		h.hold(&h.up, math.Min(from.Y(), to.Y()), reachY, 0)
+	case side.Y() > 0.5:
+		h.hold(&h.up, math.Max(from.Y(), to.Y()), 0, reachY)
 	}
+}
+
+// inFocus tells whether a place of the drawing is looked at first.
+func (h *holding) inFocus(p plan.Point) bool {
+	const hair = 1e-6
+	low, high := h.d.FocusLow, h.d.FocusHigh
+	return p.X() >= low.X()-hair && p.X() <= high.X()+hair && p.Y() >= low.Y()-hair && p.Y() <= high.Y()+hair
+}
+
+// fit is the middle and the largest scale, up to that of a view, at which a picture holds all places; those of the
+// view where even a quarter of it is too large.
+func (h *holding) fit(v View, width, height float64) (middle plan.Point, pixelsPerMM float64) {
 	fits := func(pixelsPerMM float64) bool {
-		_, x := centred(across, float64(width), pixelsPerMM)
-		_, y := centred(up, float64(height), pixelsPerMM)
+		_, x := centred(h.across, width, pixelsPerMM)
+		_, y := centred(h.up, height, pixelsPerMM)
 		return x && y
 	}
-	// The largest scale that fits, found by halving.
 	low, high := v.PixelsPerMM/4, v.PixelsPerMM
 	if !fits(high) {
 		if !fits(low) {
-			return v
+			return v.Centre, v.PixelsPerMM
 		}
-		const steps = 20
+		const steps = 20 // of halving
 		for range steps {
 			if middle := (low + high) / 2; fits(middle) {
 				low = middle
@@ -64,12 +111,11 @@ func FitTo(d *section.Drawing, width, height int, scale float64) View {
 				high = middle
 			}
 		}
-		v.PixelsPerMM = low
+		high = low
 	}
-	x, _ := centred(across, float64(width), v.PixelsPerMM)
-	y, _ := centred(up, float64(height), v.PixelsPerMM)
-	v.Centre = plan.Point{x, y}
-	return v
+	x, _ := centred(h.across, width, high)
+	y, _ := centred(h.up, height, high)
+	return plan.Point{x, y}, high
 }
 
 // held is a place along one axis of a drawing with the pixels that it needs before and after it.

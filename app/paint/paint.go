@@ -18,22 +18,40 @@ import (
 )
 
 // View places a drawing on a picture: Centre of the drawing's coordinates is
-// in the middle, PixelsPerMM is the scale.
+// in the middle, PixelsPerMM is the scale, and Turned is how it is turned about the middle.
 type View struct {
 	Centre      plan.Point
 	PixelsPerMM float64
 	Width       int
 	Height      int
+	Turned      plan.Quarters
 }
 
 // ToPixel gives the place of a point of the drawing, y down.
 func (v View) ToPixel(p plan.Point) (x, y float64) {
-	return float64(v.Width)/2 + (p.X()-v.Centre.X())*v.PixelsPerMM, float64(v.Height)/2 - (p.Y()-v.Centre.Y())*v.PixelsPerMM
+	off := v.Turned.Turned(plan.Point{p.X() - v.Centre.X(), p.Y() - v.Centre.Y()})
+	return float64(v.Width)/2 + off.X()*v.PixelsPerMM, float64(v.Height)/2 - off.Y()*v.PixelsPerMM
 }
 
 // ToDrawing gives the point of the drawing at a place of the picture.
 func (v View) ToDrawing(x, y float64) plan.Point {
-	return plan.Point{v.Centre.X() + (x-float64(v.Width)/2)/v.PixelsPerMM, v.Centre.Y() - (y-float64(v.Height)/2)/v.PixelsPerMM}
+	return v.Centre.Add(v.Way(x-float64(v.Width)/2, y-float64(v.Height)/2))
+}
+
+// Way is the way in the drawing, in mm, that leads so many pixels to the right and down on the picture.
+func (v View) Way(right, down float64) plan.Point {
+	return v.Turned.Back().Turned(plan.Point{right / v.PixelsPerMM, -down / v.PixelsPerMM})
+}
+
+// Shown are the corners of what shows of the drawing, as far as it lies some pixels within the rim; past the
+// rim where that is less than none.
+func (v View) Shown(within float64) (low, high plan.Point) {
+	return corners(v.ToDrawing(within, float64(v.Height)-within), v.ToDrawing(float64(v.Width)-within, within))
+}
+
+// corners are the lower left and the upper right of a rectangle that two points lie across.
+func corners(a, b plan.Point) (low, high plan.Point) {
+	return plan.Point{math.Min(a.X(), b.X()), math.Min(a.Y(), b.Y())}, plan.Point{math.Max(a.X(), b.X()), math.Max(a.Y(), b.Y())}
 }
 
 // Projection places points of a drawing on a picture.
@@ -128,8 +146,12 @@ func (p *Painter) Annotate(img *image.RGBA, s Style, over Over, drawings ...Over
 	return c.pins(over.Pins, lines, &l)
 }
 
-// hatchPixels is the basic spacing of hatches, in points.
-const hatchPixels = 7
+// hatchPixels is the basic spacing of hatches, in points; areas are painted as far as pastRim past the rim of the
+// picture, in pixels.
+const (
+	hatchPixels = 7
+	pastRim     = 20
+)
 
 // Draw paints the drawing into the picture, and says where the dimensions that
 // can be typed on came to stand.
@@ -141,7 +163,7 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Pl
 func On(to pen.Pen, d section.Drawing, v View, s Style) []Placed {
 	c := &canvas{pen: to, view: v, to: v, style: s}
 	to.Box(placing.Box{High: placing.Point{float64(v.Width), float64(v.Height)}}, s.Paper)
-	window := plan.Rectangle(v.ToDrawing(-20, float64(v.Height)+20), v.ToDrawing(float64(v.Width)+20, -20))
+	window := plan.Rectangle(v.Shown(-pastRim))
 	for i := range d.Areas {
 		c.area(&d.Areas[i], window)
 	}

@@ -58,6 +58,8 @@ type State struct {
 	Pressing Pressing
 	// Level is the level cut that a plan is drawn at.
 	Level section.Cutting
+	// Turned is how the drawings of what is seen from above are turned.
+	Turned plan.Quarters
 	// Datum is what heights are counted from, in the drawings, at the rods and in the lists.
 	Datum geometry.DatumOf
 	// RodAt is a point of the room that a rod stands at, if HasRod.

@@ -251,6 +251,8 @@ type Drawing struct {
 	Low, High plan.Point
 	// FocusLow and FocusHigh hold what is looked at first.
 	FocusLow, FocusHigh plan.Point
+	// Shows are places beside that which have to show as well, however close to the rim of the picture.
+	Shows []plan.Point
 	// Cut is the plane the drawing lies on.
 	Cut solid.Cut
 	// Fault says what is not drawn as it should be; zero when all is.

@@ -6,6 +6,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/message"
 	"underfall/geometry/placing"
+	"underfall/geometry/plan"
 )
 
 // How far apart rows of dimensions stand, in points: the texts of upright lines stand beside
@@ -16,13 +17,11 @@ const (
 	uprightSpread = 64
 )
 
-// OffPoints is how far off the drawing a dimension's line stands on paper, in points.
-func (d *Dimension) OffPoints() float64 { return d.offPoints(sideways(d.Side)) }
-
-// offPoints is how far off it stands, upright or level as it comes to lie on paper.
-func (d *Dimension) offPoints(upright bool) float64 {
+// OffPoints is how far off the drawing a dimension's line stands on paper, in points, where it comes to stand off
+// to a side there.
+func (d *Dimension) OffPoints(side plan.Point) float64 {
 	spread := float64(levelSpread)
-	if upright {
+	if sideways(side) {
 		spread = uprightSpread
 	}
 	return firstRow + spread*float64(d.Row-1)
@@ -36,16 +35,12 @@ func (m *Measure) upright() bool { return sideways(m.Side) }
 
 // measure is where a dimension lies on the sheet; ok is false behind the camera.
 func (l *letterer) measure(d *Seen, dim *Dimension) (m Measure, ok bool) {
-	a, b, out := d.To(dim.From), d.To(dim.To), d.To(dim.From.Add(dim.Side.Mul(10)))
-	side := placing.Point{out[0] - a[0], out[1] - a[1]}
-	if long := math.Hypot(side[0], side[1]); long > 1e-9 {
-		side[0], side[1] = side[0]/long, side[1]/long
-	}
+	a, b, side := d.To(dim.From), d.To(dim.To), d.way(dim.From, dim.Side)
 	if math.IsNaN(a[0] + a[1] + b[0] + b[1] + side[0] + side[1]) {
 		return m, false
 	}
 	m = Measure{Of: placing.Straight{a, b}, Side: side, Flat: d.Back != nil}
-	off := dim.offPoints(m.upright()) * l.Scale
+	off := dim.OffPoints(m.Side) * l.Scale
 	// The line runs square to the side, at the further of the ends; in a picture in space, beside
 	// what it measures.
 	pa, pb := off, off

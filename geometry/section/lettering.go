@@ -211,6 +211,17 @@ func (l *letterer) add(label placing.Label, put func(candidate int, out *Letteri
 // straight is a straight of a drawing as it comes to lie on the sheet.
 func (d *Seen) straight(a, b plan.Point) placing.Straight { return placing.Straight{d.To(a), d.To(b)} }
 
+// way is the way on the sheet, of length one, that a direction of the drawing leads at a place; of none no way.
+func (d *Seen) way(at, direction plan.Point) (way placing.Point) {
+	const byMM = 10
+	from, to := d.To(at), d.To(at.Add(direction.Mul(byMM)))
+	way = placing.Point{to[0] - from[0], to[1] - from[1]}
+	if long := math.Hypot(way[0], way[1]); long > 1e-9 {
+		way = placing.Point{way[0] / long, way[1] / long}
+	}
+	return way
+}
+
 // ring is a ring of the drawing as it comes to lie on the sheet.
 func (d *Seen) ring(r plan.Ring) []placing.Point {
 	out := make([]placing.Point, len(r))

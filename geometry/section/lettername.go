@@ -71,15 +71,16 @@ func (l *letterer) name(d *Seen, n *Name) {
 // beside is the middle of a text at a place, past what can be dragged there or close to it.
 func (l *letterer) beside(d *Seen, place NameAt, past bool, width, size float64) placing.Point {
 	at := d.To(place.At)
-	reach := math.Max(math.Abs(place.Side.X()), math.Abs(place.Side.Y()))
-	if reach == 0 {
+	if place.Side.Len() == 0 {
 		return at
 	}
+	way := d.way(place.At, place.Side)
+	reach := math.Max(math.Abs(way[0]), math.Abs(way[1]))
 	gap := gapPoints * l.Scale
 	if past {
 		gap = (gripPoints + patchPoints + 1) * l.Scale
 	}
-	return placing.Point{at[0] + place.Side.X()/reach*(width/2+gap), at[1] - place.Side.Y()/reach*(size/2+gap)}
+	return placing.Point{at[0] + way[0]/reach*(width/2+gap), at[1] + way[1]/reach*(size/2+gap)}
 }
 
 // within tells whether a box lies in a region of the drawing.
@@ -131,12 +132,12 @@ func (l *letterer) disc(d *Seen, n *Name) {
 
 // off is the middle of a disc at a place, past its side.
 func (l *letterer) off(d *Seen, place NameAt, radius float64) placing.Point {
-	at := d.To(place.At)
-	if far := place.Side.Len(); far > 0 {
-		off := (radius + gapPoints*l.Scale) / far
-		at = placing.Point{at[0] + place.Side.X()*off, at[1] - place.Side.Y()*off}
+	at, off := d.To(place.At), radius+gapPoints*l.Scale
+	if place.Side.Len() == 0 {
+		return at
 	}
-	return at
+	way := d.way(place.At, place.Side)
+	return placing.Point{at[0] + way[0]*off, at[1] + way[1]*off}
 }
 
 // ringed asks for room for the letters of a corner in a ring.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"underfall/geometry/placing"
+	"underfall/geometry/plan"
 )
 
 // TapeLine is a tape on the sheet, from its zero on, with the way that it stands off, of length one.
@@ -27,10 +28,11 @@ const (
 	litPad    = 3 // round the figure of a mark that is lit
 )
 
-// ReachPoints is how far off the drawing a tape reaches with its figures, in points.
-func (t *Tape) ReachPoints() float64 {
+// ReachPoints is how far off the drawing a tape reaches on paper with its figures, in points, where it comes to
+// stand off to a side there.
+func (t *Tape) ReachPoints(side plan.Point) float64 {
 	const figureWide, figureHigh = 62, 18
-	if sideways(t.Side) {
+	if sideways(side) {
 		return tapeOff + tickClear + figureWide
 	}
 	return tapeOff + tickClear + figureHigh
@@ -52,13 +54,10 @@ func (l *letterer) measured(d *Seen) {
 // tape asks for room for the figures of a tape: beside their ticks, away from the room, and where they come too close
 // farther off or on the other side.
 func (l *letterer) tape(d *Seen, t *Tape) {
-	zero, out := d.To(t.Zero), d.To(t.Zero.Add(t.Side.Mul(10)))
-	side := placing.Point{out[0] - zero[0], out[1] - zero[1]}
-	long := math.Hypot(side[0], side[1])
-	if !(long > 0) {
+	zero, side := d.To(t.Zero), d.way(t.Zero, t.Side)
+	if side == (placing.Point{}) {
 		return
 	}
-	side[0], side[1] = side[0]/long, side[1]/long
 	off := func(at placing.Point, by float64) placing.Point {
 		return placing.Point{at[0] + side[0]*by*l.Scale, at[1] + side[1]*by*l.Scale}
 	}

@@ -141,8 +141,8 @@ func TestPlanesAreNumbered(t *testing.T) {
 }
 
 // The leaf of the starting job's door opens outwards about its far end, at x = 2260, on the outer
-// face of a wall of 100: it passes over a quarter of 760 about there, of which 250 beside the
-// walls are looked at first.
+// face of a wall of 100: it passes over a quarter of 760 about there. The walls are looked at first, and
+// the leaf shows as far as it goes.
 func TestLeafBeyondTheWall(t *testing.T) {
 	d := section.PlanOf(starting(t))
 	swings := linesOf(d, "door-beyond")
@@ -154,7 +154,12 @@ func TestLeafBeyondTheWall(t *testing.T) {
 	expectPoint(t, "shut", points[1], plan.Point{1500, -100})
 	expectPoint(t, "open", points[len(points)-2], plan.Point{2260, -860})
 	expectPoint(t, "all", plan.Point{0, d.Low.Y()}, plan.Point{0, -860})
-	expectPoint(t, "looked at", plan.Point{0, d.FocusLow.Y()}, plan.Point{0, -350})
+	expectPoint(t, "looked at", plan.Point{0, d.FocusLow.Y()}, plan.Point{0, -100})
+	lowest := math.Inf(1)
+	for _, p := range d.Shows {
+		lowest = math.Min(lowest, p.Y())
+	}
+	expectPoint(t, "shows", plan.Point{0, lowest}, plan.Point{0, -860})
 }
 
 // A section through the drain cuts the front wall A and the back wall C of the starting room, and the long

@@ -130,21 +130,17 @@ func (d *Drawing) things(r geometry.Result) {
 	}
 }
 
-// swingsBeyond draws the leaves that open outwards, of which as much is looked at first as
-// shows which way they go.
+// swingsBeyond draws the leaves that open outwards, which show as far as they go.
 func (d *Drawing) swingsBeyond(r geometry.Result) {
-	const shownMM = 250
-	low, high := d.Low, d.High
+	low, high := d.FocusLow, d.FocusHigh
 	for _, door := range r.Layout.Doors {
 		if swing, ok := door.Beyond(&r.Settled); ok {
 			d.Lines = append(d.Lines, Line{closed(swing), Thin, true, "door-beyond"})
+			d.Shows = append(d.Shows, swing...)
 		}
 	}
 	d.bound()
-	for k := range 2 {
-		d.FocusLow[k] = math.Max(d.Low[k], low[k]-shownMM)
-		d.FocusHigh[k] = math.Min(d.High[k], high[k]+shownMM)
-	}
+	d.FocusLow, d.FocusHigh = low, high
 }
 
 func closed(r plan.Ring) []plan.Point { return append(append([]plan.Point(nil), r...), r[0]) }
