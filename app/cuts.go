@@ -92,8 +92,8 @@ func (w *mainWindow) showCut() {
 	w.showTurn()
 }
 
-// placeKey cuts at the place that a key stands for, while a drawing has the keys; it tells whether the key
-// stands for one.
+// placeKey cuts at the place that a key stands for, or turns the plan, while a drawing has the keys; it tells
+// whether the key stands for that.
 func (w *mainWindow) placeKey(k fyne.KeyName) bool {
 	switch k {
 	case fyne.KeyW:
@@ -102,6 +102,8 @@ func (w *mainWindow) placeKey(k fyne.KeyName) bool {
 		w.cutThere(w.nextDoor())
 	case fyne.KeyP:
 		w.cutThere(section.Cutting{Of: section.CutPipe})
+	case fyne.KeyR:
+		w.turnPlan()
 	default:
 		return false
 	}

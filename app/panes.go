@@ -4,11 +4,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
 	"underfall/app/drawing"
-	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry/message"
 	"underfall/geometry/section"
@@ -178,15 +176,10 @@ func fitted(width float32, o fyne.CanvasObject) fyne.CanvasObject {
 // fillPanes puts the drawings and the picture into their regions.
 func (w *mainWindow) fillPanes() {
 	f, p := w.frame, w.drawings
-	w.measure = w.tool("tool.measure", fynetheme.SearchIcon(), "tool.measure.hint", func() { w.togglePressing(sight.PressingMeasure) })
-	toPicture := w.tool("app.to-picture", nil, "app.to-picture.hint", func() { f.bring(regionPicture) })
-	w.aim = w.tool("app.cut", nil, "cut.aim.hint", func() { w.togglePressing(sight.PressingCut) })
-	w.stand = w.tool("rod.stand", nil, "rod.stand.hint", func() { w.togglePressing(sight.PressingRod) })
-	w.putIn = w.tool("put-in", fynetheme.ContentAddIcon(), "put-in.hint", w.offerToPutIn)
+	w.planHead = w.newPlanHead(func() { f.bring(regionPicture) })
 	w.waiting = control.NewWrapped(theme.Word("app.room-measured")).Styled(theme.TextCaption, false, theme.Caption)
 	w.waiting.Hide()
-	planHead := control.NewBar(fitted(140, p.plan.choice), w.putIn, w.measure, w.aim, w.stand, toPicture)
-	head := container.NewVBox(container.NewHScroll(planHead), w.waiting)
+	head := container.New(control.Column{Gap: theme.Space1}, w.planHead.object, w.waiting)
 	f.fill(regionPlan, sheet(p.plan.ground, container.NewBorder(head, nil, nil, nil, container.NewStack(p.plan.holder, w.tag.layer))))
 
 	w.cutCheck = w.cutTool()
@@ -210,11 +203,10 @@ func (w *mainWindow) fillPanes() {
 	f.fill(regionSection, sheet(p.below.ground, container.NewStack(container.NewBorder(sectionHead, nil, nil, nil, p.below.holder), w.cuts.figure.layer)))
 
 	// Where plan and picture share one place, the head of each leads to the other.
-	toPicture.Hide()
 	f.roomLeft = func() { w.showRoom(false) }
 	f.narrowed = func(narrow bool) {
-		toPicture.Hidden, w.pictureHead.toPlan.Hidden = !narrow, !narrow
-		planHead.Refresh()
+		w.planHead.toPicture.Hidden, w.pictureHead.toPlan.Hidden = !narrow, !narrow
+		w.planHead.object.Refresh()
 		w.pictureHead.object.Refresh()
 	}
 }

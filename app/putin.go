@@ -16,8 +16,9 @@ func (w *mainWindow) offerToPutIn() {
 	for _, p := range edit.PutsIn(&j) {
 		items = append(items, fyne.NewMenuItem(theme.Word(p.Name), w.guard.Wrap(partChange, func() { w.put(p) })))
 	}
-	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.putIn)
-	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), w.window.Canvas(), at.AddXY(0, w.putIn.Size().Height))
+	head := w.planHead.several // which begins with it, or with the list that it is in
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(head)
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), w.window.Canvas(), at.AddXY(0, head.Size().Height))
 }
 
 // put puts something into the room and opens its tag; where it is refused, why is told.

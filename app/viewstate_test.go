@@ -7,7 +7,6 @@ import (
 	"unsafe"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry/buildup"
@@ -201,9 +200,9 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 		{"light", w.settings.lights.Selected, lights[s.Light]}, {"wet", w.settings.wet.Checked, s.Wet},
 		{"dimensions", w.settings.dimensions.Checked, s.Dimensions},
 		{"apart", w.settings.apart.Value, s.Apart}, {"water", w.water.Run.Checked, s.Water},
-		{"measuring", w.measure.Importance == widget.HighImportance, s.Pressing == sight.PressingMeasure},
-		{"aiming", w.aim.Importance == widget.HighImportance, s.Pressing == sight.PressingCut},
-		{"standing", w.stand.Importance == widget.HighImportance, s.Pressing == sight.PressingRod},
+		{"measuring", w.planHead.several.Chosen() == string(sight.PressingMeasure), s.Pressing == sight.PressingMeasure},
+		{"aiming", w.planHead.several.Chosen() == string(sight.PressingCut), s.Pressing == sight.PressingCut},
+		{"standing", w.planHead.several.Chosen() == string(sight.PressingRod), s.Pressing == sight.PressingRod},
 		{"fit", w.fit.Chosen, s.MovedMM(sight.PlaneFirst) != 0 || !s.Corner && s.Cutting.TurnedDeg != 0},
 	} {
 		if !reflect.DeepEqual(c.got, c.want) {

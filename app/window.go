@@ -20,7 +20,6 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/layout"
 	fynetheme "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 	"github.com/go-gl/glfw/v3.4/glfw"
 	"underfall/app/answer"
 	"underfall/app/control"
@@ -444,9 +443,7 @@ type tools struct {
 	cuts        *cutPlaces
 	fit         *control.Press // brings drawing and cut back; held down while there is anything to bring back
 	looks       *control.Choice
-	measure     *control.ToolButton
-	putIn       *control.ToolButton
-	aim, stand  *control.ToolButton
+	planHead    *planHead
 	waiting     *control.Text // says that other drawings wait while the room is measured
 	settings    viewSettings
 	pictureHead *pictureHead
@@ -545,17 +542,5 @@ func (w *mainWindow) setPressing(what sight.Pressing) {
 		if p != sight.PressingNothing {
 			w.log("%s %v", p, p == what)
 		}
-	}
-}
-
-// showPressed shows on a tool that what it is for goes on, or not.
-func showPressed(b *control.ToolButton, on bool) {
-	importance := widget.LowImportance
-	if on {
-		importance = widget.HighImportance
-	}
-	if b.Importance != importance {
-		b.Importance = importance
-		b.Refresh()
 	}
 }

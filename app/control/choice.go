@@ -18,6 +18,8 @@ type Option struct {
 	Picture fyne.CanvasObject
 	// Off is one that cannot be chosen now.
 	Off bool
+	// Hint is said of one among several things to press that stands beside the others; empty for nothing.
+	Hint string
 }
 
 // Choice is a row of a few options, one of which is chosen: words beside each other in one frame,

@@ -65,6 +65,7 @@ func (s *Several) Set(options []Option, listed int, chosen string) {
 		}
 		p := s.presses[i]
 		p.Text, p.Chosen, p.OnPressed = o.Text, o.ID == chosen, func() { s.press(o.ID) }
+		p.Hint = func() string { return o.Hint }
 		add(p)
 	}
 	s.presses = s.presses[:len(beside)]
@@ -72,6 +73,9 @@ func (s *Several) Set(options []Option, listed int, chosen string) {
 	add(s.after)
 	s.Refresh()
 }
+
+// Chosen is the one that is held down; empty for none.
+func (s *Several) Chosen() string { return s.chosen }
 
 // Shown are the options that can be pressed at once; the others are in the list.
 func (s *Several) Shown() (ids []string) {

@@ -258,17 +258,21 @@ func (t *Thing) Outline() []plan.Point {
 	return closed(t.Ring)
 }
 
-// ThingAt is the thing of the plan at a point or within reach of it: the smallest of those that it is on,
-// a line before what lies beside it. False where there is none.
+// ThingAt is the thing of the plan at a point or within reach of it. What is small and pressed itself goes before a
+// line, and that before what lies under both, the smaller of two first; of what is only near, the nearest. False
+// where there is none.
 func (d *Drawing) ThingAt(p plan.Point, reachMM float64) (thing Thing, ok bool) {
-	least := math.Inf(1)
+	smallMM2, least := math.Max(9*reachMM*reachMM, 4*cornerGripMM*cornerGripMM), math.Inf(1)
 	for i := range d.Things {
 		t := &d.Things[i]
-		away := t.awayMM(p)
-		if on := away == 0 && len(t.Ring) > 0; away > reachMM || !on && len(t.Path) == 0 && t.areaMM2() > reachMM*reachMM*9 {
-			continue
+		away, size := t.awayMM(p), t.areaMM2()
+		if on := away == 0 && len(t.Ring) > 0; !on {
+			if away > reachMM || size > smallMM2 {
+				continue
+			}
+			size = smallMM2 + away
 		}
-		if size := t.areaMM2() + away; size < least {
+		if size < least {
 			thing, least, ok = *t, size, true
 		}
 	}

@@ -61,6 +61,9 @@ func TestThingAtByHand(t *testing.T) {
 		"just outside of that": {plan.Point{300, 985}, section.ThingID{Key: "shower.depthMM", Number: 1}},
 		"its open right":       {plan.Point{1395, 1300}, section.ThingID{Key: "shower.widthMM", Number: 2}},
 		"the drain":            {plan.Point{1050, 1852}, section.ThingID{Key: "drain"}},
+		// The shower's left edge lies along wall B, and its end on the corner there.
+		"the corner at its end": {plan.Point{5, 1890}, section.ThingID{Key: "room.outline[3]"}},
+		"its left":              {plan.Point{10, 1300}, section.ThingID{Key: "shower.widthMM", Number: 3}},
 	} {
 		if got, ok := d.ThingAt(c.at, reachMM); !ok || got.ThingID != c.want {
 			t.Errorf("%s: %v, want %v", name, got.ThingID, c.want)
