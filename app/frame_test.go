@@ -214,21 +214,18 @@ func TestPlanAndPictureShareOnePlace(t *testing.T) {
 		}
 	}
 	key := func(k fyne.KeyName) func() { return func() { w.keys.Plain(&fyne.KeyEvent{Name: k}) } }
-	press := func(r region, label string) func() {
-		return func() {
-			t.Helper()
-			b := buttonCalled(w.frame.in(r), label)
-			if b == nil || !b.Visible() {
-				t.Fatalf("no button “%s”", label)
-			}
-			test.Tap(b)
+	toPicture := func() {
+		t.Helper()
+		if !w.planHead.toPicture.Visible() {
+			t.Fatal("no button for the picture")
 		}
+		test.Tap(w.planHead.toPicture)
 	}
 	w.sides.close() // while the room is measured the picture waits
 	w.window.Resize(fyne.NewSize(1024, 700))
 	shows(regionPlan, "at first")
-	for i, toPicture := range []func(){press(regionPlan, "Picture"), key(fyne.Key1), key(fyne.Key2), key(fyne.KeyLeft), key(fyne.KeyC), key(fyne.KeyPageUp)} {
-		toPicture()
+	for i, show := range []func(){toPicture, key(fyne.Key1), key(fyne.Key2), key(fyne.KeyLeft), key(fyne.KeyC), key(fyne.KeyPageUp)} {
+		show()
 		shows(regionPicture, fmt.Sprintf("to the picture, way %d", i))
 		switch i % 3 {
 		case 0:
@@ -246,7 +243,7 @@ func TestPlanAndPictureShareOnePlace(t *testing.T) {
 	if !w.frame.clips[regionPlan].Visible() || !w.frame.clips[regionPicture].Visible() {
 		t.Error("in a wide window not both show")
 	}
-	if b := buttonCalled(w.frame.in(regionPlan), "Picture"); b.Visible() {
+	if w.planHead.toPicture.Visible() {
 		t.Error("in a wide window there is a button for the other")
 	}
 }

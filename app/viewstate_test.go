@@ -13,6 +13,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/section"
 	"underfall/viewer"
@@ -48,6 +49,9 @@ func change(v reflect.Value) {
 		return
 	case *viewer.Light:
 		*x = viewer.LightDay + viewer.LightEvening - *x
+		return
+	case *plan.Quarters:
+		*x = x.And(1)
 		return
 	case **sight.Mark:
 		*x = &sight.Mark{Label: message.Of("app.elsewhere")}

@@ -229,7 +229,7 @@ func (d *desktop) dragCut() {
 	d.t.Helper()
 	d.pause()
 	d.forget()
-	d.click(760, 73)
+	d.click(880, 74)
 	grip := d.wait(`grip (\d+) (\d+)`)
 	var x, y int
 	if _, err := fmt.Sscan(grip[1]+" "+grip[2], &x, &y); err != nil {
