@@ -1,7 +1,6 @@
 package app
 
 import (
-	"math"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -157,7 +156,7 @@ func told(all []geometry.Rod, main []geometry.RodStep, drain bool) (shown []int)
 // between is a step as it is drawn between two of the rods shown.
 func between(s geometry.RodStep, from, to int, u unit.System) control.Between {
 	b := control.Between{High: to, Low: from, Kind: theme.Step, Word: theme.Word("rod.step"),
-		Figure: theme.Bare(message.Of("figure.mm", message.MM("mm", math.Abs(s.MM))), u)}
+		Figure: theme.Bare(message.Of("figure.mm", s.High("mm")), u)}
 	if s.MM < 0 {
 		b.High, b.Low = from, to
 	}

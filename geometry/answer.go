@@ -46,7 +46,13 @@ type Step struct {
 	// doorway; negative for a step down.
 	MM   float64
 	Kind StepKind
+	// Rise is between which levels it lies where it is looked at, the outer one first: of the room, or of what
+	// lies beyond the doorway. What is told of it adds up with what is told of those.
+	Rise message.Rise
 }
+
+// High is how high the step is, up or down, as it is told.
+func (s Step) High(name string) message.Arg { return message.Arg{Name: name, Value: s.Rise} }
 
 // Answer is what a job comes to: what everybody asks before anything is cut.
 type Answer struct {
@@ -210,12 +216,13 @@ func (r Result) Steps() []Step {
 		if mm < 0 {
 			tags = append(tags, measure.TagDown)
 		}
-		out = append(out, Step{rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Edge.Side.Edge().ID}, mm, kindOf(r.Pack, mm, tags...)})
+		_, rise := e.StepNear(l.TrapCentre, j.Units)
+		out = append(out, Step{rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Edge.Side.Edge().ID}, mm, kindOf(r.Pack, mm, tags...), rise})
 	}
 	for k := range l.Doors {
 		d := &l.Doors[k]
 		mm := r.Floor.DoorStepMM(*d)
-		out = append(out, Step{rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, mm, kindOf(r.Pack, mm)})
+		out = append(out, Step{rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, mm, kindOf(r.Pack, mm), r.Floor.DoorStep(*d)})
 	}
 	return out
 }
@@ -417,7 +424,7 @@ func (a Answer) SetByFact() (fact, price message.Message) {
 
 // Message says where the step is and what it is.
 func (s Step) Message() message.Message {
-	where, mm := message.In("where", s.Where.Message()), message.MM("mm", math.Abs(s.MM))
+	where, mm := message.In("where", s.Where.Message()), s.High("mm")
 	switch door := s.Where.Of == rule.Doorway; {
 	case s.Kind != Flush && door && s.MM < 0:
 		return message.Of("step.door-down", where, mm)

@@ -83,19 +83,20 @@ func (r Result) DatumMM(d Datum) (float64, error) {
 }
 
 // Read is a level as it is read from a datum: over it with its sign, or as far down as the staff shows
-// it from a laser line; an error says why the datum is none.
+// it from a laser line; an error says why the datum is none. What is read from one datum lies as far from what is
+// read from another as the two do.
 func (r Result) Read(d Datum, levelMM float64) (message.Message, error) {
 	from, err := r.DatumMM(d)
 	if err != nil {
 		return message.Message{}, err
 	}
 	if d.Of != UnderLaser {
-		return message.Of("figure.level", message.At("level", levelMM-from)), nil
+		return message.Of("figure.level", message.Arg{Name: "level", Value: message.Rise{FromMM: from, ToMM: levelMM, Signed: true}}), nil
 	}
-	if down := from - levelMM; down >= 0 {
-		return message.Of("datum.down", message.MM("down", down)), nil
+	if from >= levelMM {
+		return message.Of("datum.down", message.Between("down", levelMM, from)), nil
 	}
-	return message.Of("datum.over-line", message.MM("over", levelMM-from)), nil
+	return message.Of("datum.over-line", message.Between("over", from, levelMM)), nil
 }
 
 // roomFloorMM is the finished level of the room's floor: beside the way in; without an edge that is

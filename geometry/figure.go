@@ -59,7 +59,7 @@ func (r Result) stepFigure() (f Figure, ok bool) {
 	}
 	at, _, _ := r.StepPlace(step.Where)
 	f.At, f.Across = at.Vec3(r.Floor.FinishedMM(at)), step.Where
-	f.Value = message.Of("figure.mm", message.MM("mm", math.Abs(step.MM)))
+	f.Value = message.Of("figure.mm", step.High("mm"))
 	if step.Kind == Flush {
 		f.Value = message.Of("figure.flush")
 	}
@@ -68,8 +68,7 @@ func (r Result) stepFigure() (f Figure, ok bool) {
 	}
 	rods, steps := r.Rods()
 	for _, s := range steps {
-		// The floor it is over, and not the other as well: each level is told to its own whole millimetre, as
-		// everywhere, and two of them need not differ by the step's.
+		// The floor it is over; the other follows.
 		if from := rods[s.From]; s.MM == step.MM {
 			f.Line = message.Of("figure.step-line", message.In("where", message.Of(from.Of.Name())), message.At("level", from.LevelMM))
 		}
@@ -79,14 +78,13 @@ func (r Result) stepFigure() (f Figure, ok bool) {
 
 // offFlush says how far a step that counts as flush is off it; nothing where none of that is shown.
 func (r Result) offFlush(s Step) message.Message {
-	mm, u := math.Abs(s.MM), r.Settled.Units
-	switch {
-	case s.Kind != Flush || unit.Rounded(mm, message.Whole, u) == unit.Rounded(0, message.Whole, u):
+	switch mm := unit.RiseRead(s.Rise, r.Settled.Units); {
+	case s.Kind != Flush || mm == 0:
 		return message.Message{}
-	case s.MM < 0:
-		return message.Of("figure.flush-down", message.MM("mm", mm))
+	case mm < 0:
+		return message.Of("figure.flush-down", s.High("mm"))
 	}
-	return message.Of("figure.flush-up", message.MM("mm", mm))
+	return message.Of("figure.flush-up", s.High("mm"))
 }
 
 // rowAt is where a row of the schedule is taken, of several of its kind the one whose value is nearest;

@@ -97,8 +97,8 @@ func TestWhatCountsAsFlushSaysHowFarItIsOff(t *testing.T) {
 		want   string
 	}{
 		"as good as level": {2, func(*job.Job) {}, "figure.step-line{where: rod.room, level: 29 mm over the datum}"},
-		"up":               {2, func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM -= 2 }, "figure.flush-up{mm: 2.34 mm}"},
-		"down":             {3, func(*job.Job) {}, "figure.flush-down{mm: 0.53 mm}"},
+		"up":               {2, func(j *job.Job) { j.Layers.Room.Tile.ThicknessMM -= 2 }, "figure.flush-up{mm: 2.34 mm up}"},
+		"down":             {3, func(*job.Job) {}, "figure.flush-down{mm: -0.53 mm up}"},
 		"down in inches":   {3, func(j *job.Job) { j.Units = unit.Imperial }, "figure.step-line{where: rod.room, level: 13 mm over the datum}"},
 	} {
 		j := demotest.Shown(t)[c.demo].Stated.Clone()

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"underfall/geometry/buildup"
-	"underfall/geometry/level"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -32,7 +31,7 @@ type RodOf string
 // The places of rods, in the order they are shown in.
 const (
 	RodDrain   RodOf = "drain"
-	RodWayIn   RodOf = "way-in" // just inside the open edge, where its step is greatest
+	RodWayIn   RodOf = "way-in" // just inside the open edge, where its step is looked at
 	RodRoom    RodOf = "room"   // just outside it
 	RodDoorway RodOf = "doorway"
 	RodBeyond  RodOf = "beyond" // the doorway
@@ -51,8 +50,7 @@ func RodIDs() []message.ID {
 // the first to the second.
 type RodStep struct {
 	From, To int
-	MM       float64
-	Kind     StepKind
+	Step
 }
 
 // Rods are the build-ups at the places that heights are asked for, with the greatest step
@@ -67,13 +65,21 @@ func (r Result) Rods() (rods []Rod, steps []RodStep) {
 		rods = append(rods, Rod{of, p, s, s.TopMM()})
 		return len(rods) - 1
 	}
+	// A hair off the edge a level may be read otherwise than at the edge, where the step is.
+	beside := func(of RodOf, p plan.Point, edgeMM float64) int {
+		i := put(of, p)
+		if math.Abs(rods[i].LevelMM-edgeMM) < besideMM {
+			rods[i].LevelMM = edgeMM
+		}
+		return i
+	}
 	put(RodDrain, r.Layout.DrainEdge)
 	edge, door := r.WayIn(), WorstStep(r.Steps(), rule.Doorway)
 	floor := -1 // the rod of the floor at the doorway
 	if edge != nil {
 		in, out := r.besideEdge(edge.Where.Number - 1)
-		a, b := put(RodWayIn, in), put(RodRoom, out)
-		steps = append(steps, RodStep{b, a, edge.MM, edge.Kind})
+		a, b := beside(RodWayIn, in, edge.Rise.ToMM), beside(RodRoom, out, edge.Rise.FromMM)
+		steps = append(steps, RodStep{b, a, *edge})
 		floor = b
 	}
 	if door == nil || door.Kind == Flush {
@@ -88,7 +94,7 @@ func (r Result) Rods() (rods []Rod, steps []RodStep) {
 			floor = put(RodDoorway, at)
 		}
 		rods = append(rods, Rod{Of: RodBeyond, At: d.Middle(), LevelMM: r.Settled.Room.Doorways[d.Index].NeighbourFFLMM})
-		steps = append(steps, RodStep{len(rods) - 1, floor, door.MM, door.Kind})
+		steps = append(steps, RodStep{len(rods) - 1, floor, *door})
 	}
 	return rods, steps
 }
@@ -158,35 +164,23 @@ func WorstStep(steps []Step, of rule.Thing) *Step {
 const besideMM = 0.01
 
 // besideEdge are the places just inside and just outside an open edge, by its index, where
-// its step is greatest.
+// its step is looked at.
 func (r *Result) besideEdge(edge int) (in, out plan.Point) {
 	for i, e := range r.Heights.Edges(&r.Settled, &r.Layout) {
 		if i != edge {
 			continue
 		}
-		at := worstPlace(e)
+		at, _ := e.StepNear(r.Layout.TrapCentre, r.Settled.Units)
+		// Off the edge's ends, where a wall stands.
+		if middle := e.Edge.Middle().Sub(at); middle.Len() > besideMM {
+			at = at.Add(middle.Normalize().Mul(besideMM))
+		}
 		along := e.Edge.B.Sub(e.Edge.A).Normalize()
 		across := plan.Point{-along.Y(), along.X()}
 		if across.Dot(r.Layout.FallArea.Centroid().Sub(at)) < 0 {
 			across = across.Mul(-1)
 		}
-		// Off the edge's ends as well, where a wall stands.
-		at = at.Add(e.Edge.Middle().Sub(at).Normalize().Mul(besideMM))
-		if at != at { // it is the middle
-			at = e.Edge.Middle()
-		}
 		return at.Add(across.Mul(besideMM)), at.Sub(across.Mul(besideMM))
 	}
 	return in, out
-}
-
-// worstPlace is where along an edge the step between the floors is greatest.
-func worstPlace(e level.EdgeLevels) plan.Point {
-	worst, at := e.ShowerA-e.RoomA, e.Edge.A
-	for _, p := range append([]level.EdgePlace{{At: e.Edge.B, Shower: e.ShowerB, Room: e.RoomB}}, e.Between...) {
-		if step := p.Shower - p.Room; math.Abs(step) > math.Abs(worst)+plan.HairMM {
-			worst, at = step, p.At
-		}
-	}
-	return at
 }

@@ -3,7 +3,6 @@ package geometry
 import (
 	"math"
 
-	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 )
@@ -42,42 +41,10 @@ func (r *Result) StepPlace(of rule.Subject) (at, over plan.Point, ok bool) {
 	case rule.OpenEdge:
 		for i, e := range r.Heights.Edges(&r.Settled, &r.Layout) {
 			if i == of.Number-1 {
-				return worstNear(e, r.Layout.TrapCentre), r.Layout.Outward(e.Edge).Mul(-1), true
+				at, _ := e.StepNear(r.Layout.TrapCentre, r.Settled.Units)
+				return e.OffEnds(at), r.Layout.Outward(e.Edge).Mul(-1), true
 			}
 		}
 	}
 	return at, over, false
-}
-
-// offEndMM is how far off the end of an edge its step is looked at: past the finish of a wall.
-const offEndMM = 25
-
-// worstNear is the place along an edge nearest to another, where its step is told in as many whole
-// millimetres there as where it is greatest; else that place. Both are off the edge's ends.
-func worstNear(e level.EdgeLevels, near plan.Point) plan.Point {
-	along, long := e.Edge.B.Sub(e.Edge.A).Normalize(), e.Edge.LengthMM()
-	if long <= 2*offEndMM {
-		return e.Edge.Middle()
-	}
-	off := func(p plan.Point) plan.Point {
-		t := p.Sub(e.Edge.A).Dot(along)
-		return e.Edge.A.Add(along.Mul(math.Max(offEndMM, math.Min(long-offEndMM, t))))
-	}
-	worst := off(worstPlace(e))
-	if best := off(near); math.Round(math.Abs(stepAt(e, best))) == math.Round(math.Abs(e.WorstStepMM())) {
-		return best
-	}
-	return worst
-}
-
-// stepAt is how far the shower's tile lies over the floor outside at a place along an edge.
-func stepAt(e level.EdgeLevels, at plan.Point) float64 {
-	for _, s := range e.Straights() {
-		along, long := s.Edge.B.Sub(s.Edge.A).Normalize(), s.Edge.LengthMM()
-		if t := at.Sub(s.Edge.A).Dot(along); t >= -plan.HairMM && t <= long+plan.HairMM && long > 0 {
-			share := t / long
-			return (1-share)*(s.ShowerA-s.RoomA) + share*(s.ShowerB-s.RoomB)
-		}
-	}
-	return math.NaN() // not on the edge
 }

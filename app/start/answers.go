@@ -111,7 +111,7 @@ func (s *Sheet) card(c Case) fyne.CanvasObject {
 // steps is how high one steps in: from the least to the greatest of possibilities that come to the same.
 func (c Case) steps(u unit.System) string {
 	if c.Steps.SpreadMM() == 0 {
-		return figure(abs(c.Step.MM), u)
+		return figure(abs(unit.RiseRead(c.Step.Rise, u)), u)
 	}
 	least, greatest := figure(c.Steps.LeastMM, u), figure(c.Steps.GreatestMM, u)
 	if least == greatest {

@@ -97,7 +97,9 @@ func aSheet(t *testing.T, region string, madeUp bool) (*start.Sheet, *asked) {
 
 // someAnswer is a made-up first answer with three cases.
 func someAnswer() start.First {
-	step := func(mm float64, kind geometry.StepKind) geometry.Step { return geometry.Step{MM: mm, Kind: kind} }
+	step := func(mm float64, kind geometry.StepKind) geometry.Step {
+		return geometry.Step{MM: mm, Kind: kind, Rise: message.Rise{ToMM: mm}}
+	}
 	f := start.First{Answer: geometry.Answer{Standing: geometry.Sound},
 		Look: &unknown.Look{Do: message.Of("look.joists-run"), Settles: message.Of("look.settles-all", message.MM("mm", 99)),
 			Cautions: []message.Message{message.Of("look.caution-services")}},

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"math"
 	"strings"
 
 	"golang.org/x/text/language"
@@ -36,6 +37,8 @@ func (b Book) Value(v message.Value) string {
 			return b.Say(read(v.MM))
 		}
 		return b.plain(b.number(unit.SignedLevel(v.MM, b.units)))
+	case message.Rise:
+		return b.plain(b.number(unit.Rise(v, b.units)))
 	case message.Area:
 		return b.amount(v.MM2, unit.Area)
 	case message.Fall:
@@ -112,6 +115,8 @@ func amount(v message.Value) (float64, unit.Kind) {
 		return v.MM, lengthKind(v.Feet)
 	case message.InChain:
 		return v.MM(), lengthKind(v.Feet)
+	case message.Rise:
+		return math.Abs(v.ToMM - v.FromMM), unit.Length
 	case message.Area:
 		return v.MM2, unit.Area
 	case message.Fall:

@@ -96,6 +96,8 @@ type Row struct {
 	Piece message.Numbered
 	Side  layout.Side
 	Value float64
+	// Rise is between which levels a step lies where it is looked at; of other rows nothing.
+	Rise message.Rise
 	// Worst and Statistical are how far the value may be off, in its own unit.
 	Worst, Statistical float64
 	At                 mgl64.Vec3
@@ -105,8 +107,14 @@ type Row struct {
 // Kind is what the row's value is.
 func (r Row) Kind() RowKind { return r.ID.Of.kind() }
 
-// Said is the row's value, as it is said: the length of a ramp lies along the floor.
+// Said is the row's value, as it is said: a step adds up with the levels that it lies between, the length of a ramp
+// lies along the floor.
 func (r Row) Said() message.Value {
+	if r.Kind() == IsStep {
+		rise := r.Rise
+		rise.Signed = true
+		return rise
+	}
 	if said, long := r.Kind().Value(r.Value).(message.Length); long && r.ID.Of == RampRun {
 		said.Feet = true
 		return said
@@ -220,9 +228,15 @@ func (o RowOf) stacked() bool {
 	return false
 }
 
-// DoorStepMM is the rise from the neighbour's floor to the room's at a doorway.
+// DoorStep is the rise from the neighbour's floor to the room's at a doorway.
+func (f *Floor) DoorStep(d layout.Doorway) message.Rise {
+	return message.Rise{FromMM: f.job.Room.Doorways[d.Index].NeighbourFFLMM, ToMM: f.FinishedMM(DoorPoint(d))}
+}
+
+// DoorStepMM is how high that is.
 func (f *Floor) DoorStepMM(d layout.Doorway) float64 {
-	return f.FinishedMM(DoorPoint(d)) - f.job.Room.Doorways[d.Index].NeighbourFFLMM
+	rise := f.DoorStep(d)
+	return rise.ToMM - rise.FromMM
 }
 
 // DoorPoint is just inside the room at a doorway.

@@ -21,6 +21,12 @@ func (s *scheduling) put(r Row, p plan.Point, markMM float64) {
 	if r.Kind() == IsLevel {
 		markMM = r.Value
 	}
+	switch l := &s.f.layout; r.ID.Of {
+	case EdgeStep:
+		_, r.Rise = s.f.heights.EdgeLevels(&s.f.job, l, l.OpenEdges()[r.ID.Number]).StepNear(l.TrapCentre, s.f.job.Units)
+	case DoorStep:
+		r.Rise = s.f.DoorStep(l.Doors[r.ID.Number])
+	}
 	r.At = p.Vec3(markMM)
 	if r.ID.Of.stacked() {
 		r.Stack = s.f.At(p)

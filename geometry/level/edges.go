@@ -52,23 +52,30 @@ func (e EdgeLevels) Tapered() bool {
 // WorstStepMM is the step with the greatest size along the edge, signed: the
 // rise from the room into the shower; over a kerb from the lower floor beside it.
 func (e EdgeLevels) WorstStepMM() float64 {
+	fromMM, toMM := e.WorstStep()
+	return toMM - fromMM
+}
+
+// WorstStep is from which level to which the step with the greatest size leads.
+func (e EdgeLevels) WorstStep() (fromMM, toMM float64) {
 	if e.HasKerb {
 		low := math.Min(math.Min(e.ShowerA, e.ShowerB), math.Min(e.RoomA, e.RoomB))
 		for _, p := range e.Between {
 			low = math.Min(low, math.Min(p.Shower, p.Room))
 		}
-		return e.Kerb - low
+		return low, e.Kerb
 	}
-	worst, b := e.ShowerA-e.RoomA, e.ShowerB-e.RoomB
-	if math.Abs(b) > math.Abs(worst) {
-		worst = b
-	}
-	for _, p := range e.Between {
-		if step := p.Shower - p.Room; math.Abs(step) > math.Abs(worst) {
-			worst = step
+	fromMM, toMM = e.RoomA, e.ShowerA
+	take := func(room, shower float64) {
+		if math.Abs(shower-room) > math.Abs(toMM-fromMM) {
+			fromMM, toMM = room, shower
 		}
 	}
-	return worst
+	take(e.RoomB, e.ShowerB)
+	for _, p := range e.Between {
+		take(p.Room, p.Shower)
+	}
+	return fromMM, toMM
 }
 
 // Straights divides the edge where planes meet along it, so that each part is straight.

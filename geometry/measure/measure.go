@@ -319,7 +319,8 @@ func (m *Measurer) steps() {
 		if e.WorstStepMM() < 0 {
 			tags = append(tags, TagDown)
 		}
-		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(h.ShowerAt(l, p)), tags...)
+		_, rise := e.StepNear(l.TrapCentre, j.Units)
+		m.add("step.edge", edge, math.Abs(e.WorstStepMM()), p.Vec3(h.ShowerAt(l, p)), tags...).Rise = rise
 	}
 	m.ramps()
 	for k := range l.Doors {
@@ -327,11 +328,14 @@ func (m *Measurer) steps() {
 		p := d.Middle()
 		inside := m.doorPlaces()[k]
 		finished := m.finishedAt(inside)
-		step := math.Abs(finished - j.Room.Doorways[d.Index].NeighbourFFLMM)
+		rise := message.Rise{FromMM: j.Room.Doorways[d.Index].NeighbourFFLMM, ToMM: finished}
 		if stop := j.DoorStopMM(); stop > 0 {
-			step = max(stop, math.Abs(finished+stop-j.Room.Doorways[d.Index].NeighbourFFLMM))
+			rise.ToMM += stop
+			if math.Abs(rise.ToMM-rise.FromMM) < stop {
+				rise.FromMM = finished
+			}
 		}
-		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, step, p.Vec3(finished))
+		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(rise.ToMM-rise.FromMM), p.Vec3(finished)).Rise = rise
 		if len(d.Sweep) == 0 {
 			continue
 		}

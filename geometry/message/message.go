@@ -108,6 +108,12 @@ type (
 	}
 	// Level is a height over the datum, shown with its sign.
 	Level struct{ MM float64 }
+	// Rise is how far one level lies over another, told as what lies between the two as they are told: with
+	// its sign where it is Signed, else how far alone.
+	Rise struct {
+		FromMM, ToMM float64
+		Signed       bool
+	}
 	// Area in square millimetres.
 	Area struct{ MM2 float64 }
 	// Fall as rise over run.
@@ -169,6 +175,7 @@ type (
 
 func (Length) isValue()   {}
 func (Level) isValue()    {}
+func (Rise) isValue()     {}
 func (Area) isValue()     {}
 func (Fall) isValue()     {}
 func (Flow) isValue()     {}
@@ -197,6 +204,7 @@ func plain(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
 // The values as whoever mends the program sees them.
 func (v Length) String() string   { return plain(v.MM) + " mm" }
+func (v Rise) String() string     { return plain(v.ToMM-v.FromMM) + " mm up" }
 func (v Level) String() string    { return plain(v.MM) + " mm over the datum" }
 func (v Area) String() string     { return plain(v.MM2) + " mm²" }
 func (v Fall) String() string     { return plain(v.Slope) + " falling" }
@@ -257,6 +265,11 @@ func InFeet(of Arg) Arg {
 
 // At is a level over the datum.
 func At(name string, mm float64) Arg { return Arg{name, Level{mm}} }
+
+// Between is how far one level lies over another, or under it.
+func Between(name string, fromMM, toMM float64) Arg {
+	return Arg{name, Rise{FromMM: fromMM, ToMM: toMM}}
+}
 
 // Slope is a fall.
 func Slope(name string, slope float64) Arg { return Arg{name, Fall{slope}} }

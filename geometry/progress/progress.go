@@ -151,7 +151,7 @@ func headline(s *Summary, a geometry.Answer) message.Message {
 
 // StepOf says what a difference in height is and how much, without where.
 func StepOf(s geometry.Step) message.Message {
-	mm := message.MM("mm", abs(s.MM))
+	mm := s.High("mm")
 	switch {
 	case s.Kind == geometry.Flush:
 		return message.Of("progress.flush")

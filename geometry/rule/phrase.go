@@ -23,7 +23,7 @@ func (f Finding) phrase() message.Message {
 	case f.Rule.Quantity == "water.reserve" && f.Measurement.Value < aMoment:
 		return message.Of("found.no-reserve", subject, limit)
 	case f.Rule.Quantity == "step.edge" && f.Rule.Compare == NotBetween:
-		return message.Of("found.lip", subject, f.Figure("value"), limit, message.Arg{Name: "to", Value: f.beside(f.Rule.To, f.Measurement.Value)})
+		return message.Of("found.lip", subject, f.Figure("value"), limit, message.Arg{Name: "to", Value: f.beside(f.rounded(f.Rule.To), f.measured())})
 	case id == "":
 		return message.Message{}
 	}

@@ -32,6 +32,8 @@ type Measurement struct {
 	// NeedsMM and HasMM are the lengths that a value is the difference of, for what falls
 	// short; 0 and 0 where the value says it all.
 	NeedsMM, HasMM float64
+	// Rise is between which levels a step lies where it is looked at; the zero value for what is none.
+	Rise message.Rise
 	// Called is what people call the wall that the subject is of, beside its letter; empty for no more
 	// than that, and for what is of no wall.
 	Called string

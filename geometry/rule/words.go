@@ -62,11 +62,18 @@ func (r Rule) Origin() message.Message {
 }
 
 // Value is what was measured; where it breaks the rule, with as many digits as tell it
-// from the limit.
-func (f Finding) Value() message.Value { return f.beside(f.Measurement.Value, f.Nearest()) }
+// from the limit. A step is told so that it and the levels that it lies between add up.
+func (f Finding) Value() message.Value { return f.beside(f.measured(), f.rounded(f.Nearest())) }
 
 // Limit is what the rule allows, likewise.
-func (f Finding) Limit() message.Value { return f.beside(f.Rule.Limit, f.Measurement.Value) }
+func (f Finding) Limit() message.Value { return f.beside(f.rounded(f.Rule.Limit), f.measured()) }
+
+func (f Finding) measured() message.Value {
+	if f.Measurement.Rise != (message.Rise{}) {
+		return f.Measurement.Rise
+	}
+	return f.rounded(f.Measurement.Value)
+}
 
 // Nearest is the limit; of two the one that what lies between them is nearer to.
 func (f Finding) Nearest() float64 {
@@ -76,11 +83,11 @@ func (f Finding) Nearest() float64 {
 	return f.Rule.Limit
 }
 
-func (f Finding) beside(v, other float64) message.Value {
+func (f Finding) beside(v, other message.Value) message.Value {
 	if f.Rule.Compare == Present || !f.Rule.BrokenBy(f.Measurement.Value) {
-		return f.rounded(v)
+		return v
 	}
-	return message.Apart{Value: f.rounded(v), From: f.rounded(other)}
+	return message.Apart{Value: v, From: other}
 }
 
 // rounded is one of the finding's numbers, both as finely as each other: a length that
@@ -209,7 +216,7 @@ func (f Finding) Message() message.Message {
 	case f.Rule.Compare == AtLeast:
 		return message.Of("finding.at-least", subject, value, limit)
 	case f.Rule.Compare == NotBetween:
-		to := message.Arg{Name: "to", Value: f.beside(f.Rule.To, measured)}
+		to := message.Arg{Name: "to", Value: f.beside(f.rounded(f.Rule.To), f.measured())}
 		return message.Of("finding.not-between", subject, value, limit, to)
 	}
 	return message.Of("finding.at-most", subject, value, limit)

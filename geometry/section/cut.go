@@ -328,7 +328,7 @@ func (d *Drawing) levels(r geometry.Result, stage buildup.Stage) {
 	if j.Former.Fall != job.FallRoom {
 		for _, iv := range d.besideRamps(r, d.besideBoxes(&r, d.besidePump(r, d.along(l.Rest)))) {
 			if iv.To-iv.From > 50 {
-				x := (iv.From + iv.To) / 2
+				x := d.roomFloorAt(&r, iv)
 				mark(MarkRoomFloor, x, r.Floor.FinishedMM(d.planAt(x)))
 			}
 		}

@@ -140,7 +140,7 @@ func TestSectionByHand(t *testing.T) {
 		{plan.Point{-1832, -150}, plan.Point{68, -150}, length(1900), 2, below, ""},
 		{plan.Point{-55, 13}, plan.Point{-55, 63}, sealed(50), 1, left, "drain.sealMM"},
 		// The room's floor is at 13.
-		{plan.Point{-832, 13}, plan.Point{-832, 124.34}, message.Of("dimension.step", message.MM("step", 111.34)), 3, left, ""},
+		{plan.Point{-832, 13}, plan.Point{-832, 124.34}, message.Of("dimension.step", message.Between("step", 13, 124.34)), 3, left, ""},
 	})
 	expectMarks(t, "through the drain", d.Marks, []section.Mark{
 		{At: plan.Point{-832, 124.34}, LevelMM: 124.34, Of: section.MarkTile},

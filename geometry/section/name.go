@@ -251,7 +251,7 @@ func (d *Drawing) doorNames(r geometry.Result) {
 		texts := []message.Message{name}
 		floor, step := rows[buildup.RowID{Of: buildup.DoorFloor, Number: i}], rows[buildup.RowID{Of: buildup.DoorStep, Number: i}]
 		if floor != nil && step != nil {
-			full := message.Of("name.doorway", message.In("doorway", name), message.At("level", floor.Value), message.Arg{Name: "step", Value: step.Kind().Value(step.Value)})
+			full := message.Of("name.doorway", message.In("doorway", name), message.At("level", floor.Value), message.Arg{Name: "step", Value: step.Said()})
 			texts = []message.Message{full, name}
 			if clear, ok := r.MeasurementOf("doorway.height", rule.Subject{Of: rule.Doorway, Number: i + 1}); ok {
 				high := message.Of("name.doorway-clear", message.In("doorway", full), message.MM("height", clear.Value))

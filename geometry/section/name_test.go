@@ -98,15 +98,19 @@ func TestLevelsInPlan(t *testing.T) {
 	for _, row := range r.Schedule {
 		rows[row.ID.Of] = append(rows[row.ID.Of], row.Value)
 	}
+	// From the room's floor, at 13, and from that beyond the doorway, at 20.
+	rise := func(from, step float64) message.Arg {
+		return message.Arg{Name: "step", Value: message.Rise{FromMM: from, ToMM: from + step, Signed: true}}
+	}
 	if len(rows[buildup.EdgeStep]) != 2 {
 		t.Fatalf("%d open edges", len(rows[buildup.EdgeStep]))
 	}
 	for _, step := range rows[buildup.EdgeStep] {
-		nameOf(t, d, message.Of("name.step", message.At("step", step)).String())
+		nameOf(t, d, message.Of("name.step", rise(13, step)).String())
 	}
 	// The opening is 2040 over a floor of +20, which is the higher one.
 	doorway := message.Of("name.doorway", message.In("doorway", message.Of("place.doorway", message.No("n", 1))),
-		message.At("level", rows[buildup.DoorFloor][0]), message.At("step", rows[buildup.DoorStep][0]))
+		message.At("level", rows[buildup.DoorFloor][0]), rise(20, rows[buildup.DoorStep][0]))
 	door := nameOf(t, d, message.Of("name.doorway-clear", message.In("doorway", doorway), message.MM("height", 2040)).String())
 	expectPoint(t, "doorway", door.Places[0].At, plan.Point{1880, -50})
 	if len(door.Texts) != 3 || door.Texts[1].String() != doorway.String() || door.Texts[2].String() != "place.doorway{n: 1}" {

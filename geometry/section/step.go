@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
+	"underfall/geometry/unit"
 )
 
 // beyondMM is how far the floor beyond a doorway is drawn past its wall.
@@ -64,15 +65,46 @@ func (d *Drawing) doorStep(r *geometry.Result, door *layout.Doorway, s geometry.
 	d.stepDimension(x, level, room, sign(out), s)
 }
 
+// besideStepMM is how far off an open edge the room's floor is taken beside it.
+const besideStepMM = 1
+
+// roomFloorAt is where on a stretch of the room's floor its level is marked: in the middle, or so near to a step that
+// the cut goes across that it is told as where that is measured from.
+func (d *Drawing) roomFloorAt(r *geometry.Result, iv plan.Interval) float64 {
+	middle := (iv.From + iv.To) / 2
+	level := func(x float64) float64 { return unit.AsRead(r.Floor.FinishedMM(d.planAt(x)), r.Settled.Units) }
+	from := func(foot float64) float64 {
+		at := middle
+		for math.Abs(at-foot) > besideStepMM && level(at) != level(foot) {
+			at = (at + foot) / 2
+		}
+		return at
+	}
+	for _, s := range r.Steps() {
+		if s.Where.Of != rule.OpenEdge || s.Kind == geometry.Flush {
+			continue
+		}
+		e := r.Layout.OpenEdges()[s.Where.Number-1]
+		x, ok := d.crossing(e.A, e.B)
+		switch {
+		case !ok:
+		case math.Abs(x-iv.From) < besideStepMM:
+			return from(iv.From + besideStepMM)
+		case math.Abs(x-iv.To) < besideStepMM:
+			return from(iv.To - besideStepMM)
+		}
+	}
+	return middle
+}
+
 // edgeStep measures the step at an open edge where the cut goes across it.
 func (d *Drawing) edgeStep(r *geometry.Result, e layout.Edge, s geometry.Step) {
 	x, ok := d.crossing(e.A, e.B)
 	if !ok {
 		return
 	}
-	const besideMM = 1
 	out := r.Layout.Outward(e)
-	from, to := r.Floor.FinishedMM(d.planAt(x).Add(out.Mul(besideMM))), r.Heights.ShowerAt(&r.Layout, d.planAt(x))
+	from, to := r.Floor.FinishedMM(d.planAt(x).Add(out.Mul(besideStepMM))), r.Heights.ShowerAt(&r.Layout, d.planAt(x))
 	if kerb, has := r.Heights.KerbTop(&r.Settled, &r.Layout); has {
 		from, to = math.Min(from, to), kerb
 	}
@@ -90,7 +122,7 @@ func (d *Drawing) stepDimension(x, from, to, side float64, s geometry.Step) {
 			row = max(row, m.Row+1)
 		}
 	}
-	text := message.Of("dimension.step", message.MM("step", math.Abs(to-from)))
+	text := message.Of("dimension.step", message.Between("step", from, to))
 	d.Dimensions = append(d.Dimensions, Dimension{plan.Point{x, from}, plan.Point{x, to}, text, row, plan.Point{side, 0}, ""})
 }
 

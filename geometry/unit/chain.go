@@ -91,6 +91,18 @@ func Chained(v message.InChain, s System) string {
 
 // AsRead is a length as it is read on a tape: in whole millimetres, or in sixteenths of an inch.
 func AsRead(mm float64, s System) float64 {
-	step := stepsIn(message.Whole, s)
-	return math.Round(mm*step) / step
+	return inSteps(mm, stepsIn(message.Whole, s))
+}
+
+// RiseRead is how far one level lies over another as both are read, so that all three add up: off by less than
+// a step that levels are read in.
+func RiseRead(v message.Rise, s System) float64 { return AsRead(v.ToMM, s) - AsRead(v.FromMM, s) }
+
+// Rise writes how far one level lies over another as both are read: with its sign, or how far without.
+func Rise(v message.Rise, s System) string {
+	mm := RiseRead(v, s)
+	if v.Signed {
+		return SignedLevel(mm, s)
+	}
+	return Rounded(math.Abs(mm), message.Whole, s)
 }

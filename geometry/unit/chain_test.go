@@ -103,3 +103,26 @@ func TestChainsAddUp(t *testing.T) {
 		}
 	})
 }
+
+// A step is told as what lies between its two levels as those are told: between 13.35, told 13, and 131.5, told
+// 132, it is 119 though it is 118.15 by itself. In inches 13.35 is 8.4 sixteenths and 131.5 is 82.8: 8, 83 and 75,
+// which is 4 11/16. Worked by hand.
+func TestARiseAddsUpWithItsLevels(t *testing.T) {
+	up := message.Rise{FromMM: 13.35, ToMM: 131.5}
+	for _, c := range []struct {
+		rise message.Rise
+		s    unit.System
+		want string
+	}{
+		{up, unit.Metric, "119 mm"},
+		{up, unit.Imperial, `4 11/16"`},
+		{message.Rise{FromMM: 131.5, ToMM: 13.35}, unit.Metric, "119 mm"},
+		{message.Rise{FromMM: 131.5, ToMM: 13.35, Signed: true}, unit.Metric, "-119 mm"},
+		{message.Rise{FromMM: 13.35, ToMM: 131.5, Signed: true}, unit.Metric, "+119 mm"},
+		{message.Rise{FromMM: 13.1, ToMM: 13.4, Signed: true}, unit.Metric, "0 mm"},
+	} {
+		if got := unit.Rise(c.rise, c.s); got != c.want {
+			t.Errorf("%+v: %s, want %s", c.rise, got, c.want)
+		}
+	}
+}
