@@ -33,6 +33,7 @@ func newFigure(w *mainWindow, layer *tag.Layer) *figure {
 			w.keys.Plain(k)
 		}
 	}}
+	f.keys.GaveUp = f.leave
 	if layer == nil {
 		f.layer = tag.NewLayer(f.keys)
 	}

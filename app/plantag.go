@@ -31,6 +31,7 @@ func newPlanTag(w *mainWindow) *planTag {
 		}
 		w.keys.Plain(k)
 	}}
+	p.keys.GaveUp = p.leave
 	p.layer = tag.NewLayer(p.keys)
 	p.layer.Closed = p.leave
 	w.plan.Selected, w.plan.OpenTag, w.plan.Drawn = p.selected, p.open, p.follow

@@ -42,7 +42,11 @@ func TestDoorByItsTag(t *testing.T) {
 	if got := w.desk.Job().Room.Doorways[0].OffsetMM; got != 120 {
 		t.Fatalf("the door is at %v", got)
 	}
+	w.window.Canvas().Focused().TypedRune('4')
 	w.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if got := w.desk.Job().Room.Doorways[0].OffsetMM; got != 120 {
+		t.Errorf("given up, the door is at %v", got)
+	}
 	if _, chosen := w.plan.Chosen(); w.tag.layer.IsOpen() || !chosen {
 		t.Errorf("after Escape the tag is open %v, something chosen %v", w.tag.layer.IsOpen(), chosen)
 	}
@@ -118,7 +122,6 @@ func TestFigureTypedWhereItStands(t *testing.T) {
 	}
 	w.plan.TypeOn(figure)
 	w.window.Canvas().Focused().TypedRune('9')
-	w.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	w.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if got := w.desk.Job().Room.WallLengthMM(1); got != 2000 || w.tag.layer.IsOpen() {
 		t.Errorf("after Escape the wall is %v long, the field open %v", got, w.tag.layer.IsOpen())

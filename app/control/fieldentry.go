@@ -23,7 +23,12 @@ func newFieldEntry(f *Field) *fieldEntry {
 	e := &fieldEntry{field: f}
 	e.keys, e.OnLeave, e.Changed = f.keys, f.leave, e.changed
 	e.OnEscape = func() {
-		if !f.giveUp() && f.keys.Plain != nil {
+		switch {
+		case f.giveUp():
+			if f.keys.GaveUp != nil {
+				f.keys.GaveUp()
+			}
+		case f.keys.Plain != nil:
 			f.keys.Plain(&fyne.KeyEvent{Name: fyne.KeyEscape})
 		}
 	}

@@ -17,6 +17,8 @@ type Keys struct {
 	Focused func(fyne.CanvasObject)
 	// Hints shows what a thing under the pointer is for; nil where there are none.
 	Hints *Hints
+	// GaveUp is told that Escape gave up what was typed in a field; nil where the field stays.
+	GaveUp func()
 	// Shift tells whether Shift is down; nil asks the driver.
 	Shift func() bool
 }

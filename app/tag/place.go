@@ -8,70 +8,95 @@ import (
 	"underfall/geometry/placing"
 )
 
-// How wide a tag is and how far it stays from its thing and from the rim, in units.
+// How wide a tag is, usually, where its fields stand in one row and where they stand one under the other, and how far
+// it stays from its thing and from the rim, in units.
 const (
-	tagWide = 268
-	asideOf = 14
-	rimOf   = 4
-	// leastHigh is how high a tag is at least, so that a field is seen in it.
-	leastHigh = 100
+	tagWide    = 268
+	rowWide    = 400
+	columnWide = 132
+	asideOf    = 14
+	rimOf      = 4
+	// leastHigh is how high a tag is at least, so that a field is seen in it; scrolledTo how much of a column, whose
+	// end can be done without, may not show.
+	leastHigh  = 100
+	scrolledTo = 44
 )
 
-// inner is how wide what stands on a tag is at least; in the place of a figure as wide as it needs to be.
-func (l *Layer) inner() float32 {
-	if l.thing.On {
-		return 0
-	}
-	return theme.Of(l).Unit(tagWide) - 2*theme.Of(l).Unit(theme.Space2)
+// pad is what a tag has round what stands on it, at both sides.
+func (l *Layer) pad() float32 { return 2 * theme.Of(l).Unit(theme.Space2) }
+
+// wanted is how large the tag would be that is open, if it were so wide: as wide as what is on it at least, and no
+// larger than the layer.
+func (l *Layer) wanted(wide float32) fyne.Size {
+	rim := 2 * theme.Of(l).Unit(rimOf)
+	wide = min(max(wide, l.body.MinSize().Width+l.pad()), max(l.Size().Width-rim, 0))
+	// It says how high it is once it knows how wide.
+	l.body.Resize(fyne.NewSize(wide-l.pad(), l.body.MinSize().Height))
+	return fyne.NewSize(wide, min(l.body.MinSize().Height+l.pad(), max(l.Size().Height-rim, 0)))
 }
 
-// wanted is how large the tag would be that is open: no larger than the layer.
-func (l *Layer) wanted() fyne.Size {
+// sizes are those that the tag may have, the usual one first: wider and less high with its fields in one row, or as a
+// column where that is not too high.
+func (l *Layer) sizes() []fyne.Size {
 	t := theme.Of(l)
-	rim, pad := 2*t.Unit(rimOf), 2*t.Unit(theme.Space2)
-	wide := min(max(l.inner(), l.body.MinSize().Width)+pad, max(l.Size().Width-rim, 0))
-	// Text says how high it is once it knows how wide.
-	l.body.Resize(fyne.NewSize(wide-pad, l.body.MinSize().Height))
-	return fyne.NewSize(wide, min(l.body.MinSize().Height+pad, max(l.Size().Height-rim, 0)))
+	out := []fyne.Size{l.wanted(t.Unit(tagWide))}
+	if row := l.wanted(t.Unit(rowWide)); row.Height < out[0].Height {
+		out = append(out, row)
+	}
+	if column := l.wanted(t.Unit(columnWide)); column.Width < out[0].Width && l.body.MinSize().Height+l.pad()-column.Height <= t.Unit(scrolledTo) {
+		out = append(out, column)
+	}
+	return out
 }
 
-// place finds a place for the tag: beside its thing, within the layer, over as little of the drawing as may be.
-// A thing that leaves no room is covered as far from its middle as can be.
+// place finds a size and a place for the tag: beside its thing, within the layer, over as little of the drawing as may
+// be. A thing that leaves no room is covered as far from its middle as can be.
 func (l *Layer) place() {
 	if l.card == nil || l.Size().Width <= 0 {
 		return
 	}
-	l.size = l.wanted()
 	if l.thing.On {
+		l.size = l.wanted(0)
 		l.at = l.within(l.thing.At.SubtractXY(l.size.Width/2, l.size.Height/2))
 		return
 	}
-	box := l.box()
+	box, sizes := l.box(), l.sizes()
 	scene := &placing.Scene{Picture: placing.Box{High: placing.Point{float64(l.Size().Width), float64(l.Size().Height)}}.Grown(-rimOf),
 		Handles: []placing.Box{box}, Ink: l.ink(), Cut: placing.NewCover(1, 1, 1)}
-	candidates, chosen := l.choose(scene, box)
-	if above, below := float32(box.Low[1]), l.Size().Height-float32(box.High[1]); chosen < 0 && max(above, below) > theme.Of(l).Unit(leastHigh)+asideOf+rimOf {
-		l.size.Height = min(l.size.Height, max(above, below)-asideOf-rimOf) // the rest is scrolled to
-		candidates, chosen = l.choose(scene, box)
+	placed := l.choose(scene, box, sizes)
+	if above, below := float32(box.Low[1]), l.Size().Height-float32(box.High[1]); !placed && max(above, below) > theme.Of(l).Unit(leastHigh)+asideOf+rimOf {
+		var low []fyne.Size
+		for _, s := range sizes { // the rest is scrolled to
+			low = append(low, fyne.NewSize(s.Width, min(s.Height, max(above, below)-asideOf-rimOf)))
+		}
+		placed = l.choose(scene, box, low)
 	}
-	if chosen < 0 { // the thing is nearly all there is to see
-		l.size = l.wanted()
+	if !placed { // the thing is nearly all there is to see
 		scene.Handles = nil
 		scene.Ink.Fill([][]placing.Point{{box.Low, {box.High[0], box.Low[1]}, box.High, {box.Low[0], box.High[1]}}}, thingWeight)
-		candidates, chosen = l.choose(scene, box)
+		placed = l.choose(scene, box, sizes)
 	}
-	if chosen < 0 {
+	if !placed {
+		l.size = sizes[0]
 		l.at = l.within(l.thing.High)
-		return
+	}
+	l.body.Resize(fyne.NewSize(l.size.Width-l.pad(), l.body.MinSize().Height))
+}
+
+// choose takes the best of the places for the tag in any of some sizes; it tells whether there is one.
+func (l *Layer) choose(s *placing.Scene, thing placing.Box, sizes []fyne.Size) bool {
+	var candidates []placing.Candidate
+	for i, size := range sizes {
+		candidates = append(candidates, l.candidates(thing, size, float64(i)*otherCost)...)
+	}
+	chosen := placing.Place(s, []placing.Label{{Candidates: candidates, LeaveOut: math.Inf(1)}})[0]
+	if chosen < 0 {
+		return false
 	}
 	b := candidates[chosen].Boxes[0]
 	l.at = fyne.NewPos(float32(b.Low[0]), float32(b.Low[1]))
-}
-
-// choose are the places for the tag as large as it is now, and the best of them; -1 for none.
-func (l *Layer) choose(s *placing.Scene, thing placing.Box) (candidates []placing.Candidate, chosen int) {
-	candidates = l.candidates(thing)
-	return candidates, placing.Place(s, []placing.Label{{Candidates: candidates, LeaveOut: math.Inf(1)}})[0]
+	l.size = fyne.NewSize(float32(b.High[0]-b.Low[0]), float32(b.High[1]-b.Low[1]))
+	return true
 }
 
 // within is the nearest place to one at which all of the tag is in the layer.
@@ -88,8 +113,9 @@ func (l *Layer) box() placing.Box {
 }
 
 // What it costs to stand on the drawing, for a straight of it in a cell, and how large a cell is in units.
-// thingWeight is that of a cell of the thing itself.
+// thingWeight is that of a cell of the thing itself, otherCost what a size costs more than the one before.
 const (
+	otherCost   = 8
 	inkWeight   = 3
 	inkCell     = 8
 	thingWeight = 20
@@ -103,14 +129,15 @@ func (l *Layer) ink() *placing.Cover {
 	return c
 }
 
-// candidates are the places for the tag: all over the layer, the cheaper the nearer to the thing.
-func (l *Layer) candidates(thing placing.Box) (out []placing.Candidate) {
-	wide, high := float64(l.size.Width), float64(l.size.Height)
+// candidates are the places for the tag in a size that costs so much: all over the layer, the cheaper the nearer to the
+// thing.
+func (l *Layer) candidates(thing placing.Box, size fyne.Size, cost float64) (out []placing.Candidate) {
+	wide, high := float64(size.Width), float64(size.Height)
 	at := placing.Point{float64(l.thing.At.X), float64(l.thing.At.Y)}
 	add := func(x, y float64) {
 		b := placing.Box{Low: placing.Point{x, y}, High: placing.Point{x + wide, y + high}}
 		off := func(k int) float64 { return math.Max(0, math.Max(b.Low[k]-at[k], at[k]-b.High[k])) }
-		out = append(out, placing.Candidate{Boxes: []placing.Box{b}, Cost: math.Hypot(off(0), off(1))})
+		out = append(out, placing.Candidate{Boxes: []placing.Box{b}, Cost: cost + math.Hypot(off(0), off(1))})
 	}
 	const step = 12
 	most := func(k int, size float64) float64 {

@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
 	"underfall/app/theme"
@@ -64,35 +63,28 @@ func NewLayer(keys *control.Keys) *Layer {
 
 // Open shows a tag of a thing in the place of any before.
 func (l *Layer) Open(c Content, of Thing) {
-	var rows []fyne.CanvasObject
+	on := &sheet{fields: c.Fields, within: func() float32 { return l.body.Size().Width }}
 	if c.Title != "" {
-		title := control.NewWrapped(c.Title).Styled(theme.TextBody, true, theme.Ink)
-		closing := control.NewPress(l.keys, "", l.dismiss).WithIcon(theme.IconClose)
-		closing.Bare, closing.Small = true, true
-		closing.Hint = func() string { return theme.Word("tag.close") }
-		rows = append(rows, container.NewBorder(nil, nil, nil, closing, container.NewVBox(layout.NewSpacer(), title, layout.NewSpacer())))
-	}
-	if len(c.Fields) > 0 {
-		rows = append(rows, container.New(pairs{l.inner}, c.Fields...))
+		on.title = control.NewWrapped(c.Title).Styled(theme.TextBody, true, theme.Ink)
+		on.closing = control.NewPress(l.keys, "", l.dismiss).WithIcon(theme.IconClose)
+		on.closing.Bare, on.closing.Small = true, true
+		on.closing.Hint = func() string { return theme.Word("tag.close") }
 	}
 	if c.Says != "" {
-		rows = append(rows, control.NewWrapped(c.Says).Styled(theme.TextCaption, false, theme.Caption))
+		on.says = control.NewWrapped(c.Says).Styled(theme.TextCaption, false, theme.Caption)
 	}
-	if len(c.Ways) > 0 {
-		var ways []fyne.CanvasObject
-		for _, w := range c.Ways {
-			p := control.NewPress(l.keys, w.Text, w.Do)
-			p.Small = true
-			ways = append(ways, p)
-		}
-		rows = append(rows, container.New(control.Flow{Gap: theme.BetweenTwo}, ways...))
+	for _, w := range c.Ways {
+		p := control.NewPress(l.keys, w.Text, w.Do)
+		p.Small = true
+		on.ways = append(on.ways, p)
 	}
 	l.thing, l.fields = of, c.Fields
-	l.body = container.New(control.Column{Gap: theme.Space2}, rows...)
+	l.body = container.NewWithoutLayout(on.objects()...)
+	l.body.Layout = on
 	l.scroll = control.NewScroller(l.body)
-	sheet := control.NewCard(l.scroll)
-	sheet.Edge, sheet.EdgeWidth, sheet.Pad = theme.Press, theme.FocusWidth, theme.Space2
-	l.card = container.NewStack(newGround(), sheet)
+	card := control.NewCard(l.scroll)
+	card.Edge, card.EdgeWidth, card.Pad = theme.Press, theme.FocusWidth, theme.Space2
+	l.card = container.NewStack(newGround(), card)
 	l.place()
 	l.Refresh()
 }
@@ -146,7 +138,7 @@ func (l *Layer) Follow(of Thing, typing bool) {
 // Refresh has a tag as high as what is on it.
 func (l *Layer) Refresh() {
 	if l.card != nil {
-		if l.size = l.wanted(); l.covers() {
+		if l.size = l.wanted(l.size.Width); l.covers() {
 			l.place()
 		}
 	}

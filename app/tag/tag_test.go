@@ -129,3 +129,37 @@ func TestFieldInPlace(t *testing.T) {
 		t.Errorf("%v, want %v", middle, of.At)
 	}
 }
+
+// A room that is narrow or low in its drawing is not covered by the tag of its wall with three fields: it stands beside
+// it in a column, or over or under it in a row. By hand: beside a room of 140 in 430 there are 145, a column takes 132;
+// under one of 190 in 316 there are 126 less what is let free, a row takes some 110.
+func TestTagsLeaveNarrowRooms(t *testing.T) {
+	roomtest.British(t)
+	for what, room := range map[string][2]fyne.Position{
+		"narrow": {fyne.NewPos(145, 40), fyne.NewPos(285, 280)}, "low": {fyne.NewPos(20, 4), fyne.NewPos(410, 184)},
+	} {
+		low, high := room[0], room[1]
+		corners := [4]fyne.Position{low, fyne.NewPos(high.X, low.Y), high, fyne.NewPos(low.X, high.Y)}
+		of := tag.Thing{Low: fyne.NewPos(low.X, high.Y-8), High: high, At: fyne.NewPos((low.X+high.X)/2, high.Y-4)}
+		for i, c := range corners {
+			of.Lines = append(of.Lines, [2]fyne.Position{c, corners[(i+1)%4]})
+		}
+		for y := low.Y; y < high.Y; y += 20 { // joists
+			of.Lines = append(of.Lines, [2]fyne.Position{fyne.NewPos(low.X, y), fyne.NewPos(high.X, y)})
+		}
+		l, card := layer(t, fyne.NewSize(430, 316), of, 3)
+		at, end := card.Position(), card.Position().Add(card.Size())
+		if at.X < high.X && low.X < end.X && at.Y < high.Y && low.Y < end.Y {
+			t.Errorf("%s: the tag at %v of %v lies over the room", what, at, card.Size())
+		}
+		if at.X < 0 || at.Y < 0 || end.X > 430 || end.Y > 316 {
+			t.Errorf("%s: the tag at %v of %v runs out", what, at, card.Size())
+		}
+		for _, f := range l.Fields() {
+			if wide := f.MinSize().Width; f.Size().Width < wide {
+				t.Errorf("%s: a field has %v and needs %v", what, f.Size().Width, wide)
+			}
+		}
+		l.Close()
+	}
+}
