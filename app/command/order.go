@@ -3,6 +3,8 @@ package command
 import (
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 	"text/tabwriter"
 
 	"underfall/app/store"
@@ -11,6 +13,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/guide"
 	"underfall/geometry/message"
+	"underfall/geometry/price"
 	"underfall/geometry/source"
 	"underfall/geometry/takeoff"
 )
@@ -18,7 +21,7 @@ import (
 // order prints what a job takes to finish, as it is bought.
 func order(args []string, b words.Book, out, errs io.Writer) int {
 	flags := options("order", b, errs)
-	asJSON := flags.Bool("json", false, "")
+	asJSON, prices := flags.Bool("json", false, ""), flags.String("prices-out", "", "")
 	files, ok := parseMixed(flags, args)
 	if !ok {
 		return exitBad
@@ -35,6 +38,9 @@ func order(args []string, b words.Book, out, errs io.Writer) int {
 		list, err := takeoff.Of(&r, &table)
 		if err != nil {
 			return err
+		}
+		if *prices != "" {
+			return keepPrices(*prices, list, inUnitsOf(r.Stated, b), errs)
 		}
 		write := printOrder
 		if *asJSON {
@@ -151,4 +157,23 @@ func printOrderJSON(out io.Writer, r geometry.Result, list takeoff.Takeoff, b wo
 		report.Lines = append(report.Lines, line)
 	}
 	return printIndented(out, report)
+}
+
+// keepPrices writes a list of prices to be filled in, with a row for everything that a job takes: those of a file that is there stay,
+// what it lacks is added.
+func keepPrices(path string, list takeoff.Takeoff, b words.Book, errs io.Writer) error {
+	var l price.List
+	if _, err := os.Stat(path); err == nil {
+		if l, err = pricesOf(path, b, errs); err != nil {
+			return err
+		}
+	}
+	data, err := l.With(&list, b.Say).Marshal()
+	if err == nil {
+		_, err = store.Write(path, data)
+	}
+	if err != nil {
+		return message.Wrap(err, "desk.saving", message.Name("file", store.Plain(filepath.Base(path))))
+	}
+	return nil
 }

@@ -18,12 +18,13 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/chance"
 	"underfall/geometry/message"
+	"underfall/geometry/price"
 )
 
 // sheets puts a job on paper: a PDF for each sheet, in a folder.
 func sheets(args []string, b words.Book, out, errs io.Writer) int {
 	q, err := sheetsAsked(args, b, errs)
-	return withResult(q.job, err, b, errs, func(r geometry.Result) error { return q.write(r, b, out) })
+	return withResult(q.job, err, b, errs, func(r geometry.Result) error { return q.write(r, b, out, errs) })
 }
 
 // sheetsRequest is what sheets was asked for.
@@ -31,6 +32,8 @@ type sheetsRequest struct {
 	job, folder string
 	kinds       []sheet.Kind
 	paper       *sheet.Paper // nil for the one that is usual where the job is
+	prices      string       // the file of the user's prices; empty for none
+	customer    string
 }
 
 // sheetsAsked reads the arguments of sheets.
@@ -38,6 +41,8 @@ func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, 
 	flags := options("sheets", b, errs)
 	flags.StringVar(&q.folder, "o", ".", "")
 	paper, which := flags.String("paper", "", ""), flags.String("sheet", "", "")
+	flags.StringVar(&q.prices, "prices", "", "")
+	flags.StringVar(&q.customer, "customer", "", "")
 	jobs, ok := parseMixed(flags, args)
 	switch {
 	case !ok:
@@ -46,10 +51,16 @@ func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, 
 		return q, message.Fail("cli.one-job")
 	}
 	q.job, q.kinds = jobs[0], sheet.Kinds()
+	if q.prices != "" {
+		q.kinds = append(q.kinds, sheet.Quote)
+	}
 	if *which != "" {
-		if q.kinds = []sheet.Kind{sheet.Kind(*which)}; !slices.Contains(sheet.Kinds(), q.kinds[0]) {
+		if q.kinds = []sheet.Kind{sheet.Kind(*which)}; !slices.Contains(append(sheet.Kinds(), sheet.Quote), q.kinds[0]) {
 			return q, message.Fail("sheet.kind-unknown", message.Name("given", *which))
 		}
+	}
+	if slices.Contains(q.kinds, sheet.Quote) && q.prices == "" {
+		return q, message.Fail("sheet.no-prices")
 	}
 	if *paper != "" {
 		var of sheet.Paper
@@ -60,7 +71,17 @@ func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, 
 }
 
 // write makes the sheets and names the files that it wrote.
-func (q sheetsRequest) write(r geometry.Result, b words.Book, out io.Writer) error {
+func (q sheetsRequest) write(r geometry.Result, b words.Book, out, errs io.Writer) error {
+	asked := sheet.Asked{Paper: sheet.UsualPaper(r.Settled.Region), Made: time.Now(), Customer: q.customer}
+	if q.paper != nil {
+		asked.Paper = *q.paper
+	}
+	if q.prices != "" {
+		var err error
+		if asked.Prices, err = pricesOf(q.prices, b, errs); err != nil {
+			return err
+		}
+	}
 	if err := os.MkdirAll(q.folder, 0o755); err != nil {
 		return message.Wrap(err, "sheet.folder", message.Name("folder", store.Plain(q.folder)))
 	}
@@ -68,14 +89,11 @@ func (q sheetsRequest) write(r geometry.Result, b words.Book, out io.Writer) err
 	if err != nil {
 		return err
 	}
-	paper := sheet.UsualPaper(r.Settled.Region)
-	if q.paper != nil {
-		paper = *q.paper
-	}
-	answer, made := r.Answer(&chances), time.Now()
+	answer := r.Answer(&chances)
 	for _, kind := range q.kinds {
 		var data bytes.Buffer
-		if err := sheet.Write(&data, r, answer, sheet.Asked{Kind: kind, Paper: paper, Made: made}, b); err != nil {
+		asked.Kind = kind
+		if err := sheet.Write(&data, r, answer, asked, b); err != nil {
 			return err
 		}
 		path := kind.File(filepath.Join(q.folder, strings.TrimSuffix(filepath.Base(q.job), filepath.Ext(q.job))))
@@ -85,4 +103,20 @@ func (q sheetsRequest) write(r geometry.Result, b words.Book, out io.Writer) err
 		fmt.Fprintln(out, path)
 	}
 	return nil
+}
+
+// pricesOf reads a list of prices; rows that cannot be used are told and left out.
+func pricesOf(path string, b words.Book, errs io.Writer) (price.List, error) {
+	data, _, err := store.Read(path, store.LargestJob)
+	if err != nil {
+		return price.List{}, message.Wrap(err, "desk.opening", message.Name("file", store.Plain(filepath.Base(path))))
+	}
+	l, bad, err := price.Parse(data)
+	for _, x := range bad {
+		fmt.Fprintln(errs, b.Say(message.Of("price.line", message.No("line", x.Line), message.In("why", x.Why))))
+	}
+	if err != nil {
+		return l, message.Wrap(err, "desk.opening", message.Name("file", store.Plain(filepath.Base(path))))
+	}
+	return l, nil
 }

@@ -3,6 +3,7 @@ package command
 import (
 	"bytes"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -51,5 +52,54 @@ func TestSheetsThatCannotBe(t *testing.T) {
 	}
 	if left, err := os.ReadDir(folder); err != nil || len(left) != 1 {
 		t.Errorf("left: %v, %v", left, err)
+	}
+}
+
+// A list of prices is written, filled in, and quoted by: what has no price is left out of the sum and told, bad rows are named.
+func TestQuote(t *testing.T) {
+	folder := t.TempDir()
+	prices, job := filepath.Join(folder, "prices.csv"), demos+"1-slab-side-wall.json"
+	run := func(want int, args ...string) (string, string) {
+		t.Helper()
+		var out, errs bytes.Buffer
+		if code := Run(args, &out, &errs); code != want {
+			t.Fatalf("%v: %d: %s", args, code, errs.String())
+		}
+		return out.String(), errs.String()
+	}
+	if _, errs := run(exitBad, "sheets", job, "-o", folder, "-sheet", "quote"); !strings.Contains(errs, "-prices-out") {
+		t.Errorf("without prices: %s", errs)
+	}
+	run(exitClean, "order", job, "-prices-out", prices)
+	data, err := os.ReadFile(prices)
+	if err != nil || bytes.Count(data, []byte("\nitem,")) < 20 {
+		t.Fatalf("%v: %s", err, data)
+	}
+	filled := strings.Replace(strings.Replace(string(data), "currency,,", "currency,GBP,", 1), "Solvent cement,,", "Solvent cement,7.50,", 1) + "work,Fitting,,100,2\nwork,Talk,,free,1\n"
+	if err := os.WriteFile(prices, []byte(filled), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	run(exitClean, "order", demos+"2-loft-joists-across.json", "-prices-out", prices) // adds what another job takes
+	if data, err = os.ReadFile(prices); err != nil || !strings.Contains(string(data), "Solvent cement,7.5,") || len(data) <= len(filled)-40 {
+		t.Errorf("%v: what was filled in is gone:\n%s", err, data)
+	}
+	if err := os.WriteFile(prices, []byte(filled), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out, errs := run(exitClean, "sheets", job, "-o", folder, "-prices", prices, "-customer", "A. Example")
+	if !strings.Contains(out, "-quote.pdf") || !strings.Contains(errs, "“free” is no price") {
+		t.Errorf("%q, %q", out, errs)
+	}
+	if _, err := exec.LookPath("pdftotext"); err != nil {
+		t.Skip("pdftotext is not installed")
+	}
+	text, err := exec.Command("pdftotext", "-layout", filepath.Join(folder, "1-slab-side-wall-quote.pdf"), "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, says := range []string{"For A. Example", "207.50 GBP", "have no price"} { // 7.50 + 2 × 100
+		if !strings.Contains(string(text), says) {
+			t.Errorf("the quote does not say “%s”:\n%s", says, text)
+		}
 	}
 }

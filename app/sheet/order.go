@@ -9,11 +9,7 @@ import (
 
 // order is the list that a merchant picks from, with how each quantity was worked out.
 func (m *maker) order() ([]block, error) {
-	guides, err := assets.Guide()
-	if err != nil {
-		return nil, err
-	}
-	list, err := takeoff.Of(&m.r.Result, &guides)
+	list, err := m.takeoff()
 	if err != nil {
 		return nil, err
 	}
@@ -63,4 +59,13 @@ func (m *maker) how(l *takeoff.Line) []block {
 		return nil
 	}
 	return paragraph(m.to, m.full.Say(message.Of("sheet.how", message.In("item", l.Item), message.Name("text", text[1:]))), style{size: smallPoints}, m.wide)
+}
+
+// takeoff is what the job takes.
+func (m *maker) takeoff() (takeoff.Takeoff, error) {
+	guides, err := assets.Guide()
+	if err != nil {
+		return takeoff.Takeoff{}, err
+	}
+	return takeoff.Of(&m.r.Result, &guides)
 }

@@ -13,6 +13,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/message"
 	"underfall/geometry/placing"
+	"underfall/geometry/price"
 	"underfall/geometry/unit"
 )
 
@@ -24,13 +25,17 @@ const (
 	Fitter  Kind = "fitter"  // heights, drawings, marking out, what is to be settled
 	Cutting Kind = "cutting" // every board as it is sawn
 	Order   Kind = "order"   // what is bought
+	Quote   Kind = "quote"   // what it costs, by the user's own prices
 )
 
-// Kinds are all sheets, in the order they are used.
+// Kinds are the sheets that any job has, in the order they are used; a quote takes a list of prices as well.
 func Kinds() []Kind { return []Kind{Order, Fitter, Cutting} }
 
 // Name is the id of what the sheet is called.
 func (k Kind) Name() message.ID { return message.ID("sheet." + string(k)) }
+
+// built tells whether the sheet is for whoever builds, not for whoever sells.
+func (k Kind) built() bool { return k == Fitter || k == Cutting }
 
 // Ending is how the names of sheets end.
 const Ending = ".pdf"
@@ -44,7 +49,7 @@ func (k Kind) File(path string) string {
 }
 
 // KindIDs are the ids of the names of all sheets.
-func KindIDs() []message.ID { return message.Names(Kinds()) }
+func KindIDs() []message.ID { return message.Names(append(Kinds(), Quote)) }
 
 // Asked is what is to be put on paper.
 type Asked struct {
@@ -52,6 +57,10 @@ type Asked struct {
 	Paper Paper
 	// Made is when, as it stands on every page.
 	Made time.Time
+	// Prices are the user's own, of a quote alone.
+	Prices price.List
+	// Customer is whom a quote is for; may be empty.
+	Customer string
 }
 
 const (
@@ -118,6 +127,8 @@ func (m *maker) blocks() ([]block, error) {
 		return m.cutting()
 	case Order:
 		return m.order()
+	case Quote:
+		return m.quote()
 	}
 	return m.fitter(), nil
 }
@@ -133,8 +144,11 @@ func (m *maker) page(blocks []block, n, of int) {
 	made := m.Made.Format("2006-01-02, 15:04")
 	title := wrapped(m.to, m.r.Settled.Name, style{size: titlePoints, face: pen.Bold}, m.wide-m.to.TextWidth(made, bodyPoints, pen.Regular)-20)[0]
 	put(title, margin, margin+titlePoints, style{size: titlePoints, face: pen.Bold})
-	said := m.full.Say(message.Of("sheet.line", message.In("sheet", message.Of(m.Kind.Name())), message.No("n", n), message.No("of", of),
-		message.In("units", message.Of(unitsOf(m.r.Settled.Units)))))
+	which := []message.Arg{message.In("sheet", message.Of(m.Kind.Name())), message.No("n", n), message.No("of", of)}
+	said := m.full.Say(message.Of("sheet.line", which...))
+	if m.Kind.built() {
+		said = m.full.Say(message.Of("sheet.line-built", append(which, message.In("units", message.Of(unitsOf(m.r.Settled.Units))))...))
+	}
 	put(said, margin, margin+titlePoints+bodyPoints*1.6, style{size: bodyPoints})
 	putRight(made, margin+titlePoints, style{size: bodyPoints})
 	y := margin + headHigh - 8
@@ -150,7 +164,7 @@ func (m *maker) page(blocks []block, n, of int) {
 	m.to.Stroke([]placing.Straight{{{margin, foot - 10}, {right, foot - 10}}}, 0.6, ruleInk())
 	small := style{size: smallPoints, soft: true}
 	putRight(m.full.Text("sheet.informs"), foot, small)
-	if line := m.r.answer.ChanceLine(); !line.IsZero() {
+	if line := m.r.answer.ChanceLine(); m.Kind.built() && !line.IsZero() {
 		put(m.full.Say(line), margin, foot, small)
 	}
 }

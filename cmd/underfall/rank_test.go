@@ -72,6 +72,7 @@ var ranks = map[string]int{
 	"app/paint":             14,
 	"app/still":             15,
 	"app/sheet":             15,
+	"geometry/price":        14,
 	"geometry/sequence":     13,
 	"geometry/setout":       13,
 	"app/theme":             15,

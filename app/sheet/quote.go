@@ -1,0 +1,67 @@
+package sheet
+
+import (
+	"fmt"
+
+	"underfall/app/pen"
+	"underfall/geometry/message"
+	"underfall/geometry/price"
+)
+
+// quote is what the job costs by the user's prices: things, work, the sums, and what has no price.
+func (m *maker) quote() ([]block, error) {
+	list, err := m.takeoff()
+	if err != nil {
+		return nil, err
+	}
+	q := price.Of(&list, m.Prices)
+	var out []block
+	if m.Customer != "" {
+		out = append(paragraph(m.to, m.full.Say(message.Of("sheet.for", message.Name("customer", m.Customer))), style{size: headingPoints, face: pen.Bold}, m.wide), gap(8))
+	}
+	var rows [][]string
+	for i := range q.Lines {
+		rows = append(rows, m.quoted(&q.Lines[i]))
+	}
+	columns := []tableColumn{{head: m.full.Text("sheet.column.what"), share: 4}, {head: m.full.Text("sheet.column.amount"), share: 2, right: true},
+		{head: m.full.Text("sheet.column.price"), share: 1, right: true}, {head: m.full.Text("sheet.column.sum"), share: 1.2, right: true, bold: true}}
+	out = append(out, table(m.to, columns, rows, m.wide)...)
+	sums := [][]string{{m.full.Text("sheet.net"), "", "", m.money(q.NetCents)}}
+	if m.Prices.Tax > 0 {
+		sums = append(sums, []string{m.full.Say(message.Of("sheet.tax", message.Name("share", fmt.Sprintf("%g", 100*m.Prices.Tax)))), "", "", m.money(q.TaxCents)},
+			[]string{m.full.Text("sheet.gross"), "", "", m.money(q.GrossCents)})
+	}
+	for i := range columns {
+		columns[i].head = ""
+	}
+	out = append(append(out, gap(8)), m.together(table(m.to, columns, sums, m.wide))...)
+	if q.Missing > 0 {
+		out = append(append(out, gap(8)), paragraph(m.to, m.full.Say(message.Of("sheet.missing", message.N("n", q.Missing))), style{size: bodyPoints, face: pen.Bold}, m.wide)...)
+	}
+	out = append(append(out, gap(8)), paragraph(m.to, m.full.Text("sheet.quote-note"), style{size: smallPoints, soft: true}, m.wide)...)
+	return out, nil
+}
+
+// quoted is a line of a quote as a row: what has no price has a dash.
+func (m *maker) quoted(x *price.Line) []string {
+	what, amount := x.Work, fmt.Sprintf("%g", x.Amount)
+	if x.Of != nil {
+		what = m.full.Say(x.Of.Item)
+		if amount = m.full.Value(x.Of.Needed.Arg("needed").Value); x.Of.Form != "" {
+			amount = m.full.Say(message.Of("order.packs", message.No("n", x.Of.Packs), message.In("pack", x.Of.Pack())))
+		}
+	}
+	if !x.Priced {
+		return []string{what, amount, "–", "–"}
+	}
+	return []string{what, amount, fmt.Sprintf("%.2f", x.Price), fmt.Sprintf("%.2f", float64(x.Cents)/100)}
+}
+
+// money is a sum with its currency.
+func (m *maker) money(cents int64) string {
+	text := fmt.Sprintf("%.2f", float64(cents)/100)
+	if m.Prices.Currency == "" {
+		return text
+	}
+	return text + " " + m.Prices.Currency
+}
