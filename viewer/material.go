@@ -75,18 +75,3 @@ func linear(c color.RGBA) [3]float32 {
 	light := func(v uint8) float32 { return float32(math.Pow(float64(v)/255, 2.2)) }
 	return [3]float32{light(c.R), light(c.G), light(c.B)}
 }
-
-// untoned is the linear light that comes out of toning as a linear colour: the
-// shader's knee backwards.
-func untoned(c [3]float32) [3]float32 {
-	const knee = 0.72
-	m := max(c[0], c[1], c[2])
-	if m <= knee {
-		return c
-	}
-	// Near white the way back has no end; what is this bright stays grey.
-	y := min(float64(m), 0.985)
-	x := knee - (1-knee)*math.Log(1-(y-knee)/(1-knee))
-	k := float32(x / y)
-	return [3]float32{c[0] * k, c[1] * k, c[2] * k}
-}

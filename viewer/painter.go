@@ -14,27 +14,15 @@ import (
 // painter draws one sample of one frame.
 type painter struct {
 	*Renderer
-	on                   *sheet
-	f                    Frame
-	eye                  mgl64.Vec3
-	light                lighting
-	key, sky             mgl64.Vec3
-	matrix               math32.Matrix4
-	keyMatrix, skyMatrix math32.Matrix4
-	virtual              []virtual
-	jitter               [2]float32
-	clips                [][2]clip
-	clip                 [2]clip // of the pass being drawn
-	program              *gls.Program
-	toned                bool // inks are laid over what is toned already
-}
-
-// ink is the light that gives an ink on the screen.
-func (p *painter) ink(c [3]float32) [3]float32 {
-	if p.toned {
-		return c
-	}
-	return untoned(c)
+	on        *sheet
+	f         Frame
+	eye       mgl64.Vec3
+	matrix    math32.Matrix4
+	key       mgl64.Vec3 // towards the sun; zero where none shines
+	keyMatrix math32.Matrix4
+	look      *dressed // materials and sky; nil for inks alone
+	clips     [][2]clip
+	clip      [2]clip // of the pass being drawn
 }
 
 // paint draws rows of the sample.
@@ -43,8 +31,7 @@ func (p *painter) paint(part rows) {
 	gl.BindFramebuffer(gl.FRAMEBUFFER, p.on.sample.frame)
 	gs.Viewport(0, 0, int32(f.Width), int32(f.Height))
 	bg := f.background()
-	paper := p.ink([3]float32(bg[:3]))
-	gs.ClearColor(paper[0], paper[1], paper[2], bg[3])
+	gs.ClearColor(bg[0], bg[1], bg[2], bg[3])
 	gs.DepthMask(true)
 	gs.Enable(gls.DEPTH_TEST)
 	gs.Disable(gls.BLEND)
@@ -84,7 +71,7 @@ func (p *painter) setClip(program *gls.Program) {
 }
 
 func (p *painter) float(name string, v float64) {
-	p.gs.Uniform1f(p.program.GetUniformLocation(name), float32(v))
+	p.gs.Uniform1f(p.body.GetUniformLocation(name), float32(v))
 }
 
 func (p *painter) flag(name string, on bool) {
@@ -93,12 +80,6 @@ func (p *painter) flag(name string, on bool) {
 		v = 1
 	}
 	p.float(name, v)
-}
-
-func (p *painter) vec(name string, v mgl64.Vec3) { uniformVec(p.Renderer, p.program, name, v) }
-
-func (p *painter) colour(name string, c [3]float32) {
-	p.gs.Uniform3f(p.program.GetUniformLocation(name), c[0], c[1], c[2])
 }
 
 // bodies draws the solid bodies, or the ones like glass over them.
@@ -110,9 +91,8 @@ func (p *painter) bodies(solid bool) {
 		gs.DepthFunc(gls.LEQUAL)
 		defer gs.DepthFunc(gls.LESS)
 	}
-	gs.UseProgram(p.program)
 	p.setScene()
-	p.setClip(p.program)
+	p.setClip(p.body)
 	if !solid {
 		gs.Enable(gls.BLEND)
 		gs.BlendFunc(gls.ONE, gls.ONE_MINUS_SRC_ALPHA)
@@ -123,7 +103,7 @@ func (p *painter) bodies(solid bool) {
 		if p.bodyBuffers()[i].faces.count == 0 || !f.shows(b, p.eye) || f.solidIn(b) != solid {
 			continue
 		}
-		p.setBody(b)
+		p.setBody(i, b)
 		if !solid && b.surface.alpha == 1 {
 			p.float("alpha", 0.13)
 		}
@@ -149,83 +129,42 @@ func (p *painter) depths() {
 
 // setScene tells the program what all bodies share.
 func (p *painter) setScene() {
-	gs, program, s, l := p.gs, p.program, p.f.Scene, p.light
+	gs, program := p.gs, p.body
+	gs.UseProgram(program)
+	const unit = 1
+	p.look.room.Light(program.Handle(), p.lightOf(p.f, p.look), p.f.Scene.box(), p.exposureOf(p.f, p.look), unit)
+	gl.ActiveTexture(gl.TEXTURE0)
+	gl.BindTexture(gl.TEXTURE_2D, p.on.keyMap.depth)
+	gs.Uniform1i(program.GetUniformLocation("keyMap"), 0)
+	p.flag("keyOn", p.key != mgl64.Vec3{})
 	uniformMatrix(p.Renderer, program, "matrix", &p.matrix)
 	uniformMatrix(p.Renderer, program, "keyMatrix", &p.keyMatrix)
-	uniformMatrix(p.Renderer, program, "skyMatrix", &p.skyMatrix)
-	p.vec("eye", p.eye)
-	p.vec("keyFrom", p.key)
-	p.vec("keyColour", l.keyColour)
-	p.vec("skyFrom", p.sky)
-	p.vec("skyColour", l.skyColour)
-	p.vec("bounceColour", l.bounce)
-	gs.Uniform4f(program.GetUniformLocation("spot"), l.spot[0], l.spot[1], l.spot[2], l.spot[3])
-	room := s.room
-	p.vec("roomLow", room.low)
-	p.vec("roomHigh", room.high)
-	gs.Uniform2f(program.GetUniformLocation("roomTurn"), float32(room.cos), float32(room.sin))
-	brightness := l.bounce.Add(l.skyColour).Len() / 1.6
-	dim := func(c [3]float32) mgl64.Vec3 {
-		return mgl64.Vec3{float64(c[0]), float64(c[1]), float64(c[2])}.Mul(0.25 + 1.1*brightness)
-	}
-	p.vec("roomWall", dim(room.wall))
-	p.vec("roomFloor", dim(room.floor))
-	p.vec("roomCeiling", mgl64.Vec3{0.8, 0.8, 0.8}.Mul(0.2+brightness))
-	middle := room.low.Add(room.high).Mul(0.5)
-	gs.Uniform4f(program.GetUniformLocation("roomLamp"), l.lamp, float32(middle[0]), float32(middle[1]), 420)
+	uniformVec(p.Renderer, program, "eye", p.eye)
 	p.flag("flatLook", p.f.Look == LookTechnical)
 	for i, c := range heightColours() {
-		p.colour(fmt.Sprintf("heightColours[%d]", i), c)
+		gs.Uniform3f(program.GetUniformLocation(fmt.Sprintf("heightColours[%d]", i)), c[0], c[1], c[2])
 	}
 	bg := p.f.background()
-	paper := p.ink([3]float32(bg[:3]))
 	fade := float32(0)
 	if p.f.Caps != nil {
 		fade = 0.5
 	}
-	gs.Uniform4f(program.GetUniformLocation("paper"), paper[0], paper[1], paper[2], fade)
-	if program != p.full {
-		return
-	}
-	for unit, m := range []shadowMap{p.on.keyMap, p.on.skyMap} {
-		gl.ActiveTexture(uint32(gl.TEXTURE0 + unit))
-		gl.BindTexture(gl.TEXTURE_2D, m.depth)
-		gs.Uniform1i(program.GetUniformLocation([]string{"keyMap", "skyMap"}[unit]), int32(unit))
-	}
-	gs.Uniform2f(program.GetUniformLocation("jitter"), p.jitter[0], p.jitter[1])
-	p.float("vplCount", float64(len(p.virtual)))
-	for i, v := range p.virtual {
-		p.vec(fmt.Sprintf("vplPlace[%d]", i), v.place)
-		p.vec(fmt.Sprintf("vplFacing[%d]", i), v.facing)
-		p.vec(fmt.Sprintf("vplColour[%d]", i), v.colour)
-	}
+	gs.Uniform4f(program.GetUniformLocation("paper"), bg[0], bg[1], bg[2], fade)
 }
 
-// setBody tells the program about one body.
-func (p *painter) setBody(b Body) {
-	gs, f, s := p.gs, p.f, b.surface
-	p.colour("colour", s.colour)
-	p.float("roughness", float64(s.roughness))
-	p.float("metal", float64(s.metal))
-	p.float("alpha", float64(s.alpha))
+// setBody tells the program about one body, the i-th of its scene.
+func (p *painter) setBody(i int, b Body) {
+	gs, f := p.gs, p.f
+	gs.Uniform1i(p.body.GetUniformLocation("material"), int32(i))
+	p.float("alpha", float64(b.surface.alpha))
 	p.float("lift", f.lift(b.Part.Stage, b.Part.Wall))
 	p.flag("chosen", f.Chosen != "" && f.Chosen == b.Part.ID)
-	p.flag("wet", f.Wet && f.getsWet(b))
 	levels := f.Scene.levels
 	on := float32(0)
 	if f.Look == LookHeights && b.floorTile() {
 		on = 1
 	}
-	gs.Uniform4f(p.program.GetUniformLocation("relief"), float32(levels.drainMM), float32(levels.spanMM), on, float32(contourOf(levels.spanMM)))
-	t := b.tile
-	if t.bond > 0 {
-		p.vec("tileOrigin", t.origin)
-		p.vec("tileU", t.u)
-		p.vec("tileV", t.v)
-		p.colour("grout", t.grout)
-		p.float("surface", float64(t.surface))
-	}
-	gs.Uniform4f(p.program.GetUniformLocation("tile"), float32(t.length), float32(t.width), float32(t.joint), t.bond)
+	gs.Uniform4f(p.body.GetUniformLocation("relief"), float32(levels.drainMM), float32(levels.spanMM), on, float32(contourOf(levels.spanMM)))
 }
 
 // strips draws lines in one ink over what is there.
@@ -289,7 +228,7 @@ func (p *painter) cutFaces() {
 		uniformMatrix(p.Renderer, p.cap, "matrix", &p.matrix)
 		gs.Uniform1f(p.cap.GetUniformLocation("nearer"), 0.00004)
 		gs.Uniform1f(p.cap.GetUniformLocation("lift"), float32(f.lift(c.face.stage, c.face.wall)))
-		k := p.ink(c.face.colour)
+		k := c.face.colour
 		gs.Uniform4f(p.cap.GetUniformLocation("ink"), k[0], k[1], k[2], 1)
 		p.draw(c.faces)
 	}
@@ -331,7 +270,7 @@ func (p *painter) shade(m shadowMap, from mgl64.Vec3) math32.Matrix4 {
 		p.setClip(p.shadow)
 		for i, body := range p.f.Scene.Bodies {
 			// Thin bars would only streak the sky's soft light.
-			if p.bodyBuffers()[i].faces.count == 0 || !p.f.castsShadow(body, p.eye, from) || m == p.on.skyMap && body.thin || p.f.Look == LookThrough && !p.f.solidIn(body) {
+			if p.bodyBuffers()[i].faces.count == 0 || !p.f.castsShadow(body, p.eye, from) || p.f.Look == LookThrough && !p.f.solidIn(body) {
 				continue
 			}
 			gs.Uniform1f(p.shadow.GetUniformLocation("lift"), float32(p.f.lift(body.Part.Stage, body.Part.Wall)))

@@ -57,7 +57,7 @@ func TestPictureFollowsTheShift(t *testing.T) {
 		t.Fatalf("the horizon is shifted by %v only", f.Camera.Rise)
 	}
 	f.Look = viewer.LookTechnical
-	plain, err := r.Draw(f, true)
+	plain, err := r.Draw(f)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +67,7 @@ func TestPictureFollowsTheShift(t *testing.T) {
 		t.Fatal("nothing is there")
 	}
 	f.Chosen = hit.Part.ID
-	marked, err := r.Draw(f, true)
+	marked, err := r.Draw(f)
 	if err != nil {
 		t.Fatal(err)
 	}

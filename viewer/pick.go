@@ -63,32 +63,6 @@ func (f Frame) Corner(x, y, aspect, reach float64) (mgl64.Vec3, bool) {
 	return at, best < reach
 }
 
-// litHit is a place the light falls on.
-type litHit struct {
-	at, facing mgl64.Vec3
-	colour     [3]float32
-}
-
-// pickLit finds where a ray of light falls in a frame; the walls it comes in
-// through let it pass.
-func (s *Scene) pickLit(f Frame, from, direction, key mgl64.Vec3) (litHit, bool) {
-	best, hit, found := math.Inf(1), litHit{}, false
-	eye := f.Camera.Eye()
-	for _, b := range s.Bodies {
-		if b.surface.alpha < 1 || !f.castsShadow(b, eye, key) || !meetsBox(from, direction, b.box) {
-			continue
-		}
-		b.each(func(p, q, r, n mgl64.Vec3) {
-			if t, ok := meetsTriangle(from, direction, p, q, r); ok && t < best {
-				if at := from.Add(direction.Mul(t)); !cutAway(f.cuts(), at) && n.Dot(key) > 0 {
-					best, hit, found = t, litHit{at, n, b.surface.colour}, true
-				}
-			}
-		})
-	}
-	return hit, found
-}
-
 // each gives a body's triangles with their first corner's normal.
 func (b Body) each(visit func(p, q, r, n mgl64.Vec3)) {
 	at := func(i int) mgl64.Vec3 {

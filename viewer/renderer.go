@@ -21,10 +21,13 @@ type Renderer struct {
 	gs      *gls.GLS
 	Device  string // what draws, as the driver names it
 
-	quick, full, line, cap, flat, shadow, add, tone *gls.Program
+	body, line, cap, flat, shadow, add, tone *gls.Program
 
 	tracer *trace.Tracer
 	traced []tracedRoom // used last last
+	looks  []dressed    // so are they
+	// The exposures that pictures at rest were shown with last.
+	exposures map[exposed]trace.Exposure
 
 	live  sheet
 	sums  [Slots]sum
@@ -43,13 +46,12 @@ type Renderer struct {
 
 // sheet is where samples of a frame are drawn and shown.
 type sheet struct {
-	keyMap, skyMap shadowMap
-	sample, shown  target
+	keyMap        shadowMap
+	sample, shown target
 }
 
 func (s *sheet) free() {
 	s.keyMap.free()
-	s.skyMap.free()
 	s.sample.free()
 	s.shown.free()
 }
@@ -109,12 +111,12 @@ func newRenderer() (r *Renderer, err error) {
 	if err := gl.InitWithProcAddrFunc(context.procAddress); err != nil {
 		return nil, fmt.Errorf("%w (loading OpenGL: %v)", ErrNoGraphics, err)
 	}
-	r = &Renderer{context: context, gs: gs}
+	r = &Renderer{context: context, gs: gs, exposures: map[exposed]trace.Exposure{}}
 	r.Device = gl.GoStr(gl.GetString(gl.RENDERER))
 	for _, p := range []struct {
 		to               **gls.Program
 		vertex, fragment string
-	}{{&r.quick, bodyVertex, bodyFragmentQuick}, {&r.full, bodyVertex, bodyFragmentFull}, {&r.line, lineVertex, inkFragment}, {&r.cap, capVertex, inkFragment}, {&r.flat, shadowVertex, inkFragment},
+	}{{&r.body, bodyVertex, bodyFragment}, {&r.line, lineVertex, inkFragment}, {&r.cap, capVertex, inkFragment}, {&r.flat, shadowVertex, inkFragment},
 		{&r.shadow, shadowVertex, shadowFragment}, {&r.add, sheetVertex, addFragment}, {&r.tone, sheetVertex, toneFragment}} {
 		program := gs.NewProgram()
 		program.AddShader(gls.VERTEX_SHADER, p.vertex)
@@ -127,7 +129,7 @@ func newRenderer() (r *Renderer, err error) {
 	if r.tracer, err = trace.New(); err != nil {
 		return nil, fmt.Errorf("%w (%v)", ErrNoGraphics, err)
 	}
-	r.live.keyMap, r.live.skyMap = newShadowMap(), newShadowMap()
+	r.live.keyMap = newShadowMap()
 	r.whole = gs.GenVertexArray()
 	return r, nil
 }
@@ -152,23 +154,19 @@ func (r *Renderer) close() {
 	for _, t := range r.traced {
 		t.room.Free()
 	}
+	for _, d := range r.looks {
+		d.room.Free()
+	}
 	r.tracer.Free()
 	r.context.close()
 	r.context = nil
 }
 
-// Draw gives one picture at once: without shadows when quick, else one sample.
-// A quick picture's memory is used again after quickPictures others.
-func (r *Renderer) Draw(f Frame, quick bool) (*image.RGBA, error) {
-	sample := 1
-	if quick {
-		sample = 0
-	}
-	if err := r.pass(f, sample, quick); err != nil {
+// Draw gives one picture at once, as it is drawn while something moves. Its memory is
+// used again after quickPictures others.
+func (r *Renderer) Draw(f Frame) (*image.RGBA, error) {
+	if err := r.pass(f, 0); err != nil {
 		return nil, err
-	}
-	if !quick {
-		return r.show(&r.live.sample, 1, image.NewRGBA(image.Rect(0, 0, f.Width, f.Height)))
 	}
 	r.turn = (r.turn + 1) % len(r.moving)
 	if m := r.moving[r.turn]; m == nil || m.Rect.Dx() != f.Width || m.Rect.Dy() != f.Height {
@@ -187,7 +185,7 @@ func (r *Renderer) Refine(f Frame, slot, samples int, see bool) (*image.RGBA, in
 		return r.refineTraced(f, s, samples, see)
 	}
 	for range samples {
-		if err := r.pass(f, s.samples+1, false); err != nil {
+		if err := r.pass(f, s.samples+1); err != nil {
 			return nil, 0, err
 		}
 		if err := r.addUp(&s.target, &r.live.sample, s.samples == 0, allRows(f)); err != nil {
@@ -275,8 +273,8 @@ func (r *Renderer) showRows(t, shown *target, samples int, part rows, out *image
 }
 
 // pass draws one sample into the live sheet; sample 0 has no jitter.
-func (r *Renderer) pass(f Frame, sample int, quick bool) error {
-	p, err := r.prepare(f, &r.live, sample, quick)
+func (r *Renderer) pass(f Frame, sample int) error {
+	p, err := r.prepare(f, &r.live, sample)
 	if err != nil {
 		return err
 	}
@@ -303,37 +301,30 @@ func (r *Renderer) ready(f Frame) error {
 	return nil
 }
 
-// prepare makes all that a sample needs before it is painted, its shadows among
-// it.
-func (r *Renderer) prepare(f Frame, on *sheet, sample int, quick bool) (*painter, error) {
+// prepare makes all that a sample needs before it is painted, its shadows among it.
+func (r *Renderer) prepare(f Frame, on *sheet, sample int) (*painter, error) {
 	if err := r.ready(f); err != nil {
 		return nil, err
 	}
-	p := &painter{Renderer: r, on: on, f: f, eye: f.Camera.Eye(), light: f.Scene.lighting(f.Light), clips: f.Caps.passes(), program: r.quick}
-	if !quick && f.Look != LookTechnical {
-		p.program = r.full
-		p.key, p.sky = p.light.keyAt(sample), skyAt(sample)
-		p.keyMatrix, p.skyMatrix = p.shade(on.keyMap, p.key), p.shade(on.skyMap, p.sky)
-		p.virtual = f.bounced(p.light, p.key, sample)
-		p.jitter = [2]float32{float32(halton(sample, 23)), float32(halton(sample, 29))}
-	} else {
-		p.key, p.sky = p.light.key, mgl64.Vec3{0, 0, 1}
-		p.keyMatrix.Identity()
-		p.skyMatrix.Identity()
+	p := r.prepareInks(f, on, sample)
+	p.look = r.dressed(f)
+	if sky := p.look.sky; f.Look != LookTechnical && sky.Sun.Len() > 0 {
+		p.key = sunAt(wide(sky.ToSun), float64(sky.SunSpread), sample)
+		p.keyMatrix = p.shade(on.keyMap, p.key)
 	}
+	return p, on.sample.fit(f.Width, f.Height, gl.RGBA16F, true)
+}
+
+// prepareInks makes what lines and cut faces need.
+func (r *Renderer) prepareInks(f Frame, on *sheet, sample int) *painter {
+	p := &painter{Renderer: r, on: on, f: f, eye: f.Camera.Eye(), clips: f.Caps.passes()}
+	p.keyMatrix.Identity()
 	jitterX, jitterY := 0.0, 0.0
 	if sample > 0 {
 		jitterX, jitterY = halton(sample, 2)-0.5, halton(sample, 3)-0.5
 	}
 	p.matrix = f.Camera.matrix(f.Width, f.Height, jitterX, jitterY)
-	return p, on.sample.fit(f.Width, f.Height, gl.RGBA16F, true)
-}
-
-// prepareFlat makes what the inks over a toned picture need.
-func (r *Renderer) prepareFlat(f Frame, on *sheet, sample int) (*painter, error) {
-	p := &painter{Renderer: r, on: on, f: f, eye: f.Camera.Eye(), clips: f.Caps.passes(), toned: true}
-	p.matrix = f.Camera.matrix(f.Width, f.Height, halton(sample, 2)-0.5, halton(sample, 3)-0.5)
-	return p, on.sample.fit(f.Width, f.Height, gl.RGBA16F, true)
+	return p
 }
 
 func uniformMatrix(r *Renderer, p *gls.Program, name string, m *math32.Matrix4) {

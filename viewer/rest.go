@@ -41,6 +41,14 @@ func (r *Renderer) Rest(f Frame, slot int) (img *image.RGBA, more bool, err erro
 	if f.traced() {
 		return r.restTraced(f, s)
 	}
+	if f.Look != LookTechnical && f.Scene != nil {
+		if err := r.ready(f); err != nil {
+			return nil, false, err
+		}
+		if t := r.tracedRoom(f); t.room.Passes() < trace.EnoughPasses/2 {
+			return nil, true, r.tracer.Bake(t.room)
+		}
+	}
 	most := restSamples
 	if r.Software() {
 		most = restSamplesSoftware

@@ -65,10 +65,10 @@ func (s *still) step(r *Renderer) (over bool, err error) {
 	}
 	sheet := &r.still
 	if sheet.keyMap.frame == 0 {
-		sheet.keyMap, sheet.skyMap = newShadowMap(), newShadowMap()
+		sheet.keyMap = newShadowMap()
 	}
 	if s.painter == nil {
-		s.painter, err = r.prepare(s.frame, &sheet.sheet, s.done+1, false)
+		s.painter, err = r.prepare(s.frame, &sheet.sheet, s.done+1)
 	} else {
 		err = r.ready(s.frame)
 	}

@@ -75,7 +75,7 @@ func TestStillsBetweenLivePictures(t *testing.T) {
 			s.Live(viewer.Picture{Step: func(r *viewer.Renderer) (bool, error) {
 				steps.Add(1)
 				moving.Camera = moving.Camera.Orbit(0.1, 0)
-				_, err := r.Draw(moving, true)
+				_, err := r.Draw(moving)
 				return false, err
 			}})
 			time.Sleep(time.Millisecond)
@@ -142,7 +142,7 @@ func TestLostContext(t *testing.T) {
 			if times--; times >= 0 {
 				return false, viewer.ErrLost
 			}
-			_, err := r.Draw(f, true)
+			_, err := r.Draw(f)
 			close(then)
 			return false, err
 		}}

@@ -34,16 +34,13 @@ func (f Frame) lit() lit {
 type tracedRoom struct {
 	of   lit
 	room *trace.Room
-	// bodies are those of the scene that are in it, one a material.
-	bodies []int
 }
 
 // tracedRoom brings the frame's room to the graphics memory when it is new.
 func (r *Renderer) tracedRoom(f Frame) *tracedRoom {
 	key := f.lit()
 	if !usedLast(r.traced, func(t tracedRoom) bool { return t.of == key }) {
-		scene, bodies := f.tracedScene()
-		r.traced = append(r.traced, tracedRoom{key, trace.Load(scene, f.Scene.volume(), mgl32.Vec3{}), bodies})
+		r.traced = append(r.traced, tracedRoom{key, trace.Load(f.tracedScene(), f.Scene.volume(), usualMean())})
 		for len(r.traced) > mostLoaded {
 			r.traced[0].room.Free()
 			r.traced = r.traced[1:]
@@ -57,23 +54,101 @@ func (s *Scene) volume() *trace.Volume {
 	return trace.NewVolume(s.outline, float32(s.room.low[2]), float32(s.room.high[2]), s.ceilingMM)
 }
 
+// dressed is a scene's materials and its sky in the graphics memory, for faces that are
+// lit by a volume.
+type dressed struct {
+	scene *Scene
+	light Light
+	wet   bool
+	room  *trace.Room
+	sky   trace.Sky
+}
+
+// dressed brings the frame's materials and sky to the graphics memory when they are new.
+func (r *Renderer) dressed(f Frame) *dressed {
+	if !usedLast(r.looks, func(d dressed) bool { return d.scene == f.Scene && d.light == f.Light && d.wet == f.Wet }) {
+		s := &trace.Scene{Materials: f.tracedMaterials()}
+		f.Scene.light(f.Light, s)
+		r.looks = append(r.looks, dressed{f.Scene, f.Light, f.Wet, trace.Load(s, nil, usualMean()), s.Sky})
+		for len(r.looks) > mostLoaded {
+			r.looks[0].room.Free()
+			r.looks = r.looks[1:]
+		}
+	}
+	return &r.looks[len(r.looks)-1]
+}
+
+// usualMean is the light of a room before its own is known.
+func usualMean() mgl32.Vec3 { return mgl32.Vec3{0.9, 0.9, 0.88} }
+
+// lightOf is the room whose light lights a frame: its own where that stands, else the
+// nearest to it, as while a wall is dragged; where there is none the frame's materials
+// stand for a room with even light.
+func (r *Renderer) lightOf(f Frame, d *dressed) *trace.Room {
+	best, points, want := d.room, 0, f.lit()
+	for _, t := range r.traced {
+		n := 1
+		if !t.room.Warm() || t.of.light != want.light {
+			continue
+		}
+		for _, same := range []bool{t.of.whole == want.whole, t.of.stage == want.stage, t.of.scene == want.scene, t.of == want} {
+			if n *= 2; same {
+				n++
+			}
+		}
+		if n >= points {
+			best, points = t.room, n
+		}
+	}
+	return best
+}
+
+// exposed is what exposures are kept by.
+type exposed struct {
+	light Light
+	cut   bool
+}
+
+// exposureOf is a moving frame's exposure: the one that a picture at rest had last.
+func (r *Renderer) exposureOf(f Frame, d *dressed) trace.Exposure {
+	if e, ok := r.exposures[exposed{f.Light, f.Caps != nil}]; ok {
+		return e
+	}
+	return trace.ToExpose(r.lightOf(f, d).Mean())
+}
+
+// box is the room as a plain box.
+func (s *Scene) box() trace.Box {
+	b := s.room
+	return trace.Box{Low: narrow(b.low), High: narrow(b.high), Cos: float32(b.cos), Sin: float32(b.sin), Wall: mgl32.Vec3(b.wall), Floor: mgl32.Vec3(b.floor)}
+}
+
+func wide(v mgl32.Vec3) mgl64.Vec3 { return mgl64.Vec3{float64(v[0]), float64(v[1]), float64(v[2])} }
+
 func narrow(v mgl64.Vec3) mgl32.Vec3 {
 	return mgl32.Vec3{float32(v[0]), float32(v[1]), float32(v[2])}
 }
 
-// tracedScene is what light is followed through, and which bodies are in it.
-func (f Frame) tracedScene() (*trace.Scene, []int) {
-	out, bodies := &trace.Scene{}, []int(nil)
+// tracedMaterials are those of the scene's bodies, in their order.
+func (f Frame) tracedMaterials() (out []trace.Material) {
+	for _, b := range f.Scene.Bodies {
+		out = append(out, f.tracedMaterial(b))
+	}
+	return out
+}
+
+// tracedScene is what light is followed through: the frame's bodies in the finished
+// look, with a material each.
+func (f Frame) tracedScene() *trace.Scene {
+	f.Look = LookFinished
+	out := &trace.Scene{Materials: f.tracedMaterials()}
 	for i, b := range f.Scene.Bodies {
 		if !f.has(b) || len(b.vertices) == 0 {
 			continue
 		}
-		material := len(out.Materials)
-		out.Materials = append(out.Materials, f.tracedMaterial(b))
-		bodies = append(bodies, i)
 		lift := float32(f.lift(b.Part.Stage, b.Part.Wall))
 		for k := 0; k+17 < len(b.vertices); k += 18 {
-			t := trace.Triangle{Material: material, LiftMM: lift}
+			t := trace.Triangle{Material: i, LiftMM: lift}
 			for c := range 3 {
 				v := b.vertices[k+6*c:]
 				t.Corners[c] = mgl32.Vec3{v[0], v[1], v[2] + lift}
@@ -83,7 +158,7 @@ func (f Frame) tracedScene() (*trace.Scene, []int) {
 		}
 	}
 	f.Scene.light(f.Light, out)
-	return out, bodies
+	return out
 }
 
 // tracedMaterial is how a body takes the light.
@@ -143,16 +218,15 @@ func (s *Scene) light(l Light, to *trace.Scene) {
 }
 
 // tracedView is the frame's camera for following light.
-func (f Frame) tracedView(t *tracedRoom) trace.View {
+func (f Frame) tracedView() trace.View {
 	c := f.Camera
 	right, up, forward := c.axes()
 	half := math.Tan(c.field() / 2)
 	eye := c.Eye()
 	v := trace.View{Eye: narrow(eye), Forward: narrow(forward.Sub(up.Mul(c.Rise * half))),
 		Right: narrow(right.Mul(half * float64(f.Width) / float64(f.Height))), Up: narrow(up.Mul(half)), NearMM: float32(c.near())}
-	v.Hidden = make([]bool, len(t.bodies))
-	for m, i := range t.bodies {
-		v.Hidden[m] = f.Scene.Bodies[i].hiddenFrom(eye)
+	for _, b := range f.Scene.Bodies {
+		v.Hidden = append(v.Hidden, b.hiddenFrom(eye))
 	}
 	for _, cut := range f.cuts() {
 		n := narrow(cut.Normal)
@@ -196,7 +270,7 @@ func (r *Renderer) traceRows(f Frame, s *tracedSum, on *sheet, rowCount int) err
 	}
 	t := r.tracedRoom(f)
 	before := s.picture.Samples()
-	if err := r.tracer.Sample(&s.picture, t.room, f.tracedView(t), f.Width, f.Height, rowCount, tracedBounces); err != nil {
+	if err := r.tracer.Sample(&s.picture, t.room, f.tracedView(), f.Width, f.Height, rowCount, tracedBounces); err != nil {
 		return err
 	}
 	if s.picture.Samples() > before && f.inked() && s.inked < mostInked {
@@ -207,8 +281,8 @@ func (r *Renderer) traceRows(f Frame, s *tracedSum, on *sheet, rowCount int) err
 
 // ink adds a sample of what is drawn over the traced picture.
 func (r *Renderer) ink(f Frame, s *tracedSum, on *sheet) error {
-	p, err := r.prepareFlat(f, on, s.inked+1)
-	if err != nil {
+	p := r.prepareInks(f, on, s.inked+1)
+	if err := on.sample.fit(f.Width, f.Height, gl.RGBA16F, true); err != nil {
 		return err
 	}
 	p.inks()
@@ -271,6 +345,7 @@ func (r *Renderer) toned(f Frame, s *tracedSum) (*image.RGBA, error) {
 	if err != nil {
 		return nil, err
 	}
+	r.exposures[exposed{f.Light, f.Caps != nil}] = e
 	out := image.NewRGBA(image.Rect(0, 0, f.Width, f.Height))
 	return out, r.tracer.Show(&s.picture, e, trace.Inks{Texture: s.inks.colour, Samples: s.inked}, f.background(), out)
 }

@@ -74,7 +74,7 @@ func TestEveryDemoIsSeen(t *testing.T) {
 			for _, look := range []viewer.Look{viewer.LookFinished, viewer.LookTechnical, viewer.LookThrough} {
 				f := frame(res, v, 300, 200)
 				f.Look = look
-				img, err := r.Draw(f, true)
+				img, err := r.Draw(f)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -126,7 +126,7 @@ func TestCapsAreTheSection(t *testing.T) {
 		for k := range shifts {
 			by := mgl64.Vec3{0, 0, 1}.Mul(perPixel * float64(k) / shifts)
 			f.Camera = viewer.Camera{Target: centre.Add(by), Yaw: math.Atan2(cut.Normal.Y(), cut.Normal.X()), DistanceMM: distance}
-			img, err := r.Draw(f, true)
+			img, err := r.Draw(f)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -164,7 +164,7 @@ func TestCornerCut(t *testing.T) {
 	const width, height = 400, 300
 	f.Width, f.Height = width, height
 	f.Camera = viewer.Camera{Target: cuts[0].Origin, Yaw: -math.Pi / 2, Pitch: 1.54, DistanceMM: 5000}
-	img, err := r.Draw(f, true)
+	img, err := r.Draw(f)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -271,11 +271,11 @@ func TestCutTakesTheFrontAway(t *testing.T) {
 	for _, g := range []*viewer.Frame{&f, &whole} {
 		g.Camera = viewer.Camera{Target: mgl64.Vec3{1100, 950, 0}, Yaw: -math.Pi / 2, Pitch: 1.2, DistanceMM: 6000}
 	}
-	a, err := r.Draw(f, true)
+	a, err := r.Draw(f)
 	if err != nil {
 		t.Fatal(err)
 	}
-	b, err := r.Draw(whole, true)
+	b, err := r.Draw(whole)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -361,7 +361,7 @@ func TestRebuildsDoNotPileUp(t *testing.T) {
 	draw := func(n int) {
 		for range n {
 			f := frame(res, viewer.ViewCut, 24, 16)
-			if _, err := r.Draw(f, true); err != nil {
+			if _, err := r.Draw(f); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -401,14 +401,14 @@ func TestRebuildsDoNotPileUp(t *testing.T) {
 func TestQuickPicturesStayWhileTheyAreLookedAt(t *testing.T) {
 	r := open(t)
 	f := frame(demotest.Results(t)[0], viewer.ViewCorner, 40, 30)
-	first, err := r.Draw(f, true)
+	first, err := r.Draw(f)
 	if err != nil {
 		t.Fatal(err)
 	}
 	before := append([]uint8(nil), first.Pix...)
 	f.Look, f.Camera.DistanceMM = viewer.LookTechnical, 20000
 	for range 2*viewer.Slots + viewer.Slots - 1 {
-		if _, err := r.Draw(f, true); err != nil {
+		if _, err := r.Draw(f); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -425,7 +425,7 @@ func TestFirstPictureIsLikeTheOthers(t *testing.T) {
 	for i := range pictures {
 		r := open(t)
 		if i == 1 {
-			if _, err := r.Draw(f, true); err != nil {
+			if _, err := r.Draw(f); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -443,7 +443,7 @@ func TestFirstPictureIsLikeTheOthers(t *testing.T) {
 
 func TestDrawRefusesNothing(t *testing.T) {
 	r := open(t)
-	if _, err := r.Draw(viewer.Frame{Width: 10, Height: 10}, true); err == nil {
+	if _, err := r.Draw(viewer.Frame{Width: 10, Height: 10}); err == nil {
 		t.Error("a frame without a scene is drawn")
 	}
 }
@@ -465,17 +465,17 @@ func TestSceneTakesOver(t *testing.T) {
 	j.Former.Slope *= 1.3
 	after := geometry.Evaluate(j, packs[j.Region])
 	f := frame(after, viewer.ViewCut, 240, 160)
-	fresh, err := r.Draw(f, true)
+	fresh, err := r.Draw(f)
 	if err != nil {
 		t.Fatal(err)
 	}
 	g := f
 	g.Scene = viewer.NewScene(before, nil)
-	if _, err := r.Draw(g, true); err != nil {
+	if _, err := r.Draw(g); err != nil {
 		t.Fatal(err)
 	}
 	g.Scene = viewer.NewScene(after, g.Scene)
-	taken, err := r.Draw(g, true)
+	taken, err := r.Draw(g)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -517,7 +517,7 @@ func BenchmarkMoving(b *testing.B) {
 			b.Run(size.name+"/"+look.name, func(b *testing.B) {
 				r := open(b) // each benchmark runs on a thread of its own
 				for b.Loop() {
-					if _, err := r.Draw(f, true); err != nil {
+					if _, err := r.Draw(f); err != nil {
 						b.Fatal(err)
 					}
 				}
@@ -561,7 +561,7 @@ func BenchmarkCutMoving(b *testing.B) {
 	for b.Loop() {
 		cut.Origin = cut.Origin.Add(cut.Normal.Mul(0.1))
 		f.Caps = viewer.NewCaps(res, buildup.StageTile, 11, cut)
-		if _, err := r.Draw(f, true); err != nil {
+		if _, err := r.Draw(f); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -576,7 +576,7 @@ func BenchmarkFirstPicture(b *testing.B) {
 		if err != nil {
 			b.Skip(err)
 		}
-		if _, err := r.Draw(frame(res, viewer.ViewCut, 700, 400), true); err != nil {
+		if _, err := r.Draw(frame(res, viewer.ViewCut, 700, 400)); err != nil {
 			b.Fatal(err)
 		}
 		r.Close()

@@ -180,7 +180,7 @@ func (p *progress) move(r *viewer.Renderer) error {
 
 // draw shows a quick picture of the frames.
 func (p *progress) draw(r *viewer.Renderer, frames []viewer.Frame) error {
-	img, pins, err := p.each(&p.wish, frames, func(_ int, f viewer.Frame) (*image.RGBA, error) { return r.Draw(f, true) })
+	img, pins, err := p.each(&p.wish, frames, func(_ int, f viewer.Frame) (*image.RGBA, error) { return r.Draw(f) })
 	if err == nil {
 		p.show(painted{img, p.frames[0], p.wish.generation, pins})
 	}

@@ -73,14 +73,6 @@ func (p program) vec2(name string, x, y float32) {
 func (p program) vec3(name string, v mgl32.Vec3) { gl.Uniform3f(p.place(name), v[0], v[1], v[2]) }
 func (p program) vec4(name string, v mgl32.Vec4) { gl.Uniform4f(p.place(name), v[0], v[1], v[2], v[3]) }
 
-func (p program) flag(name string, on bool) {
-	v := int32(0)
-	if on {
-		v = 1
-	}
-	gl.Uniform1i(p.place(name), v)
-}
-
 // texture binds a texture to a unit and tells the program.
 func (p program) texture(name string, unit int, kind, texture uint32) {
 	gl.ActiveTexture(uint32(gl.TEXTURE0 + unit))

@@ -1,23 +1,61 @@
 package trace
 
+// skyShader is the sky, and the windows that it is seen by.
+const skyShader = `
+uniform samplerBuffer lamps; // four texels a lamp, see packLamps
+uniform int lampCount;
+uniform vec3 skyHigh, skyLow, skyGround, sun, toSun, outside;
+
+float luminance(vec3 c) { return dot(c, vec3(0.2126, 0.7152, 0.0722)); }
+
+vec3 sky(vec3 d) {
+	vec3 s = mix(skyLow, skyHigh, smoothstep(0.0, 0.6, d.z));
+	float along = atan(d.y, d.x);
+	float edge = 0.05 + 0.10 * cloud(vec2(along * 6.0, 3.0));
+	vec3 g = skyGround * (0.45 + 1.1 * cloud(vec2(along, d.z) * 15.0));
+	return mix(g, s, smoothstep(edge - 0.04, edge + 0.04, d.z));
+}
+
+struct Lamp { vec3 centre, u, v, radiance; float beam; int kind; }; // 0 rectangle, 1 sphere, 2 window
+Lamp lampAt(int k) {
+	vec4 a = texelFetch(lamps, 4 * k), b = texelFetch(lamps, 4 * k + 1), c = texelFetch(lamps, 4 * k + 2), e = texelFetch(lamps, 4 * k + 3);
+	return Lamp(a.xyz, b.xyz, c.xyz, e.xyz, a.w, int(b.w));
+}
+
+// How far along a ray a window is; nothing where the ray passes beside it.
+float toWindow(Lamp w, vec3 o, vec3 d) {
+	vec3 n = cross(w.u, w.v);
+	float t = dot(w.centre - o, n) / dot(d, n);
+	vec3 q = o + d * t - w.centre;
+	bool in_ = t > 0.0 && dot(d, n) < 0.0 && abs(dot(q, w.u)) < dot(w.u, w.u) && abs(dot(q, w.v)) < dot(w.v, w.v);
+	return in_ ? t : 0.0;
+}
+
+// Light that comes from where nothing is; what the windows give is left out of what
+// is told by straight.
+vec3 beyond(vec3 o, vec3 d, bool skyToo) {
+	for (int k = 0; k < lampCount; k++) {
+		Lamp w = lampAt(k);
+		if (w.kind == 2 && toWindow(w, o, d) > 0.0) return skyToo ? sky(d) : vec3(0.0);
+	}
+	return outside;
+}
+`
+
 // pathShader follows light: rays through the tree, light straight from lamps,
 // windows and sun, and paths that end in the volume. Who includes it gives
 // pathShader's uniforms by Room.bind.
 const pathShader = `#version 330 core
-` + surfaceShader + volumeShader + `
+` + surfaceShader + volumeShader + skyShader + `
 uniform samplerBuffer nodes;     // two texels a node, see tree.pack
 uniform samplerBuffer triangles; // corner and material, two edges (glass, lift)
 uniform samplerBuffer normals;   // of the three corners
-uniform samplerBuffer lamps;     // four texels a lamp, see packLamps
-uniform samplerBuffer whole;     // the volume with all of its light
-uniform samplerBuffer bounced;   // and without that straight from lamps and windows
-uniform int nodeCount, lampCount;
-uniform vec3 skyHigh, skyLow, skyGround, sun, toSun, outside;
+uniform samplerBuffer bounced;   // the volume without that straight from lamps and windows
+uniform int nodeCount;
 uniform float sunSpread;
 uniform int cutCount;
 uniform vec4 cuts[2];
 uniform int bounces;      // traced after the first place
-uniform int volumeStands; // 0 while there is none
 
 const float far_ = 1e9;
 const float mostBounced = 3.0; // of what one path may bring after its first place
@@ -43,16 +81,6 @@ void begin(uvec2 pixel, uint sampleNumber) {
 	for (int k = 0; k < 8; k++) { g /= 1.0850702; even[k] = fract(rnd() + g * float(sampleNumber)); }
 	seed = mixed(seed ^ mixed(sampleNumber * 2654435769u + 1u));
 	drawn = 0;
-}
-
-float luminance(vec3 c) { return dot(c, vec3(0.2126, 0.7152, 0.0722)); }
-
-vec3 sky(vec3 d) {
-	vec3 s = mix(skyLow, skyHigh, smoothstep(0.0, 0.6, d.z));
-	float along = atan(d.y, d.x);
-	float edge = 0.05 + 0.10 * cloud(vec2(along * 6.0, 3.0));
-	vec3 g = skyGround * (0.45 + 1.1 * cloud(vec2(along, d.z) * 15.0));
-	return mix(g, s, smoothstep(edge - 0.04, edge + 0.04, d.z));
 }
 
 bool cutAway(vec3 p) {
@@ -126,31 +154,6 @@ vec3 through(vec3 o, vec3 d, float most_) {
 		i++;
 	}
 	return left;
-}
-
-struct Lamp { vec3 centre, u, v, radiance; float beam; int kind; }; // 0 rectangle, 1 sphere, 2 window
-Lamp lampAt(int k) {
-	vec4 a = texelFetch(lamps, 4 * k), b = texelFetch(lamps, 4 * k + 1), c = texelFetch(lamps, 4 * k + 2), e = texelFetch(lamps, 4 * k + 3);
-	return Lamp(a.xyz, b.xyz, c.xyz, e.xyz, a.w, int(b.w));
-}
-
-// How far along a ray a window is; nothing where the ray passes beside it.
-float toWindow(Lamp w, vec3 o, vec3 d) {
-	vec3 n = cross(w.u, w.v);
-	float t = dot(w.centre - o, n) / dot(d, n);
-	vec3 q = o + d * t - w.centre;
-	bool in_ = t > 0.0 && dot(d, n) < 0.0 && abs(dot(q, w.u)) < dot(w.u, w.u) && abs(dot(q, w.v)) < dot(w.v, w.v);
-	return in_ ? t : 0.0;
-}
-
-// Light that comes from where nothing is; what the windows give is left out of what
-// is told by straight.
-vec3 beyond(vec3 o, vec3 d, bool skyToo) {
-	for (int k = 0; k < lampCount; k++) {
-		Lamp w = lampAt(k);
-		if (w.kind == 2 && toWindow(w, o, d) > 0.0) return skyToo ? sky(d) : vec3(0.0);
-	}
-	return outside;
 }
 
 // Light straight from lamps, windows and sun on a matt place, for an albedo of one.

@@ -121,6 +121,18 @@ func (r *Room) bind(p program, cuts []mgl32.Vec4, bounces int) {
 		p.texture(l.name, i, gl.TEXTURE_BUFFER, l.list.texture)
 	}
 	p.whole("nodeCount", r.nodeCount)
+	r.sky(p)
+	p.number("sunSpread", r.scene.Sky.SunSpread)
+	p.whole("cutCount", len(cuts))
+	for i, c := range cuts {
+		p.vec4(fmt.Sprintf("cuts[%d]", i), c)
+	}
+	p.whole("bounces", bounces)
+	r.stand(p)
+}
+
+// sky tells a program of lamps and sky.
+func (r *Room) sky(p program) {
 	p.whole("lampCount", r.lampCount)
 	s := r.scene.Sky
 	p.vec3("skyHigh", s.High)
@@ -128,13 +140,11 @@ func (r *Room) bind(p program, cuts []mgl32.Vec4, bounces int) {
 	p.vec3("skyGround", s.Ground)
 	p.vec3("sun", s.Sun)
 	p.vec3("toSun", s.ToSun)
-	p.number("sunSpread", s.SunSpread)
 	p.vec3("outside", r.scene.Outside)
-	p.whole("cutCount", len(cuts))
-	for i, c := range cuts {
-		p.vec4(fmt.Sprintf("cuts[%d]", i), c)
-	}
-	p.whole("bounces", bounces)
+}
+
+// stand tells a program of the volume.
+func (r *Room) stand(p program) {
 	stands := 0
 	if v := r.volume; v != nil && r.warm {
 		stands = 1

@@ -193,6 +193,8 @@ func (v *Volume) smooth(values [][2]mgl32.Vec3, weighs []bool, stride, count int
 // volumeShader reads the light of a volume at a place, for a face that looks along
 // a normal: of the eight places round it those that weigh and that a line reaches.
 const volumeShader = `
+uniform samplerBuffer whole; // with all of its light
+uniform int volumeStands;    // 0 while there is none: then light is the mean
 uniform vec3 volumeLow, volumeStep;
 uniform ivec3 volumeCount;
 uniform vec3 volumeMean;
