@@ -61,7 +61,8 @@ func TestTheLegendFollowsTheDatum(t *testing.T) {
 			l.fill(scene, r, &s.State)
 			for text, level := range map[string]float64{l.low.Text: low, l.high.Text: high} {
 				got, err := strconv.ParseFloat(strings.TrimPrefix(text, "+"), 64)
-				if err != nil || math.Abs(got-read(level)) > 0.51 {
+				// Both the level and what it counts from are told to the millimetre.
+				if err != nil || math.Abs(got-read(level)) > 1.01 {
 					t.Errorf("%s, %s: “%s” for %v (%v)", r.Settled.Name, d.Of, text, read(level), err)
 				}
 			}
