@@ -1,12 +1,15 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"underfall/app/answer"
 	"underfall/app/runs"
 	"underfall/app/theme"
 	"underfall/app/trial"
+	"underfall/geometry"
 	"underfall/geometry/assembly"
 	"underfall/geometry/edit"
 	"underfall/geometry/fit"
@@ -19,7 +22,7 @@ import (
 // trialAsks is what a trial asks of the window.
 func (w *mainWindow) trialAsks() trial.Asks {
 	return trial.Asks{Try: w.desk.Try, Result: w.desk.Result, Keep: func(e edit.Edit) { w.desk.Do(e) }, OnWindow: w.sight.Do,
-		Opened: w.trialOpened, Ended: w.trialEnded,
+		Opened: w.trialOpened, Ended: w.trialEnded, Shown: w.showTried,
 		Look: func(seen func(edit.Edit)) trial.Look { return answer.NewLook(w.keys, seen) }}
 }
 
@@ -32,9 +35,15 @@ func (w *mainWindow) trialOpened() {
 	w.log("trial on")
 }
 
+// showTried tells the rail what is tried at which stations.
+func (w *mainWindow) showTried(r geometry.Result, a geometry.Answer, at []job.Station) {
+	w.rail.Try(slices.DeleteFunc(r.StationsOf(a), func(f geometry.StationFacts) bool { return !slices.Contains(at, f.Station) }), r.Settled.Units)
+}
+
 // trialEnded shows the job again, and says why the trial ended where nobody put it back or kept it: until that is
 // dismissed, or another trial begins.
 func (w *mainWindow) trialEnded(why message.Message) {
+	w.rail.Try(nil, w.desk.Job().Units)
 	if w.frame.arrangement.trial {
 		w.window.Canvas().Unfocus()
 		w.frame.openTrial(false)

@@ -2,6 +2,7 @@ package app
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 
@@ -50,6 +51,17 @@ func TestAClashIsTriedAndKept(t *testing.T) {
 			t.Errorf("region %d shows: %v", r, !shows)
 		}
 	}
+	floor := slices.Index(job.Stations(), job.StationFloor)
+	for i := range job.Stations() {
+		if w.rail.Trying(i) != (i == floor) {
+			t.Errorf("%s says that it is tried: %v", job.Stations()[i], i != floor)
+		}
+	}
+	open, station := w.sides.at, w.tray.Station()
+	if w.openStation(floor); w.trial.Running() || w.rail.Trying(floor) || w.sides.at != open || w.tray.Station() != station || !bytes.Equal(marshalled(t, w), was) {
+		t.Error("pressed on the rail, what is tried is not put back")
+	}
+	press()
 	if title := w.window.Title(); !strings.Contains(title, "trying") {
 		t.Errorf("the title says %q", title)
 	}

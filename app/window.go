@@ -369,8 +369,12 @@ func (w *mainWindow) guardStation(i int) {
 	w.guard.Wrap(partWindow, func() { w.openStation(i) })()
 }
 
-// openStation opens the fields of a station, or closes them.
+// openStation opens the fields of a station, or closes them; one at which something is tried has that put back.
 func (w *mainWindow) openStation(i int) {
+	if w.rail.Trying(i) { // what is said to be tried there is put back there
+		w.trial.PutBack()
+		return
+	}
 	w.trial.PutBackFor("trial.ended-left")
 	if w.sides.at == sideFields && w.tray.Station() == job.Stations()[i] {
 		w.sides.close()

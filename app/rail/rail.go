@@ -4,6 +4,7 @@ package rail
 
 import (
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -12,6 +13,8 @@ import (
 	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/unit"
 )
 
@@ -45,11 +48,28 @@ func (r *Rail) Tell(stations []geometry.StationFacts, u unit.System) {
 		}
 		standing, name, facts := stations[i].Standing, theme.Word(stations[i].Station.ID()), theme.Bare(stations[i].Facts, u)
 		if s.standing != standing || s.name != name || s.facts != facts {
-			s.standing, s.name, s.facts = standing, name, facts
+			s.station, s.standing, s.name, s.facts = stations[i].Station, standing, name, facts
 			s.Refresh()
 		}
 	}
 }
+
+// Try shows what is tried, and how that stands, at the stations that it is another at; none while nothing is tried.
+func (r *Rail) Try(tried []geometry.StationFacts, u unit.System) {
+	for _, s := range r.stations {
+		was := s.trying
+		s.trying = trying{}
+		if i := slices.IndexFunc(tried, func(f geometry.StationFacts) bool { return f.Station == s.station }); i >= 0 {
+			s.trying = trying{true, tried[i].Standing, theme.Bare(message.Of("rail.trying", message.In("facts", tried[i].Facts)), u)}
+		}
+		if s.trying != was {
+			s.Refresh()
+		}
+	}
+}
+
+// Trying tells whether a station shows what is tried.
+func (r *Rail) Trying(station int) bool { return r.stations[station].trying.on }
 
 // Open marks the station that is open; -1 for none.
 func (r *Rail) Open(station int) {
@@ -117,10 +137,31 @@ type stop struct {
 	keys        *control.Keys
 	group       *control.Group
 	pressed     func(int)
+	station     job.Station
 	name, facts string
 	standing    geometry.Standing
+	trying      trying // shown in the place of its own
 	focused     bool
 	over        bool
+}
+
+// trying is how what is tried at a station stands, and its facts, while it is on.
+type trying struct {
+	on       bool
+	standing geometry.Standing
+	facts    string
+}
+
+// says is what the station shows: what is tried there before its own. While a press would put that back, it
+// says so.
+func (s *stop) says() (standing geometry.Standing, facts string) {
+	switch {
+	case !s.trying.on:
+		return s.standing, s.facts
+	case s.over || s.focused:
+		return s.trying.standing, theme.Word("trial.put-back")
+	}
+	return s.trying.standing, s.trying.facts
 }
 
 // Tapped opens the station.
@@ -215,8 +256,11 @@ func (r *stopRenderer) Layout(s fyne.Size) {
 	r.name.Resize(n)
 	r.name.Move(fyne.NewPos(stopLeft+v.Width+besides, nameTop))
 	r.facts.Resize(fyne.NewSize(s.Width-2*stopLeft, s.Height-factsTop))
+	if r.of.trying.on && r.facts.MinSize().Height > s.Height-factsTop { // the word before the facts is one line too many
+		r.facts.SetText(theme.Word("trial.trying"))
+	}
 	r.facts.Move(fyne.NewPos(stopLeft, factsTop))
-	if s.Height >= factsFrom || r.of.of.open == r.of.number {
+	if s.Height >= factsFrom || r.of.of.open == r.of.number || r.of.trying.on {
 		r.facts.Show()
 	} else {
 		r.facts.Hide()
@@ -226,7 +270,7 @@ func (r *stopRenderer) Layout(s fyne.Size) {
 func (r *stopRenderer) Refresh() {
 	s, t := r.of, theme.Of(r.of)
 	var ground, mark color.Color = color.Transparent, color.Transparent
-	if s.of.open == s.number {
+	if s.of.open == s.number || s.trying.on {
 		ground, mark = t.Role(theme.PressGround), t.Role(theme.Press)
 	} else if s.over {
 		ground = t.Role(theme.Sunk)
@@ -236,16 +280,17 @@ func (r *stopRenderer) Refresh() {
 	if s.focused {
 		r.back.StrokeWidth, r.back.StrokeColor = theme.FocusWidth, t.Role(theme.Press)
 	}
+	standing, facts := s.says()
 	word := ""
-	if s.standing != "" {
-		word = theme.Word(s.standing.Name())
+	if standing != "" {
+		word = theme.Word(standing.Name())
 	}
-	r.vial.Set(s.standing, word)
+	r.vial.Set(standing, word)
 	if r.name.Text != s.name {
 		r.name.SetText(s.name)
 	}
-	if r.facts.Text != s.facts {
-		r.facts.SetText(s.facts)
+	if r.facts.Text != facts {
+		r.facts.SetText(facts)
 	}
 	for _, o := range []*canvas.Rectangle{r.back, r.mark, r.end} {
 		o.Refresh()
@@ -256,8 +301,13 @@ func (r *stopRenderer) Refresh() {
 	r.Layout(s.Size())
 }
 
-// AccessibilityLabel says the station, how it stands and its facts.
-func (s *stop) AccessibilityLabel() string { return s.name + ": " + s.facts }
+// AccessibilityLabel says the station and its facts, or what is tried there and that a press puts it back.
+func (s *stop) AccessibilityLabel() string {
+	if s.trying.on {
+		return s.name + ": " + s.trying.facts + ". " + theme.Word("trial.put-back")
+	}
+	return s.name + ": " + s.facts
+}
 
 // AccessibilityRole tells that it can be pressed.
 func (s *stop) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }

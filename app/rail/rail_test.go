@@ -4,12 +4,14 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"underfall/app/control"
 	"underfall/app/rail"
 	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/assets"
+	"underfall/geometry"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/unit"
@@ -84,5 +86,40 @@ func TestLongNamesHaveRoom(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// A station at which something is tried says so with its facts as they would be and how it would then stand; under the
+// pointer it says that a press puts that back, and afterwards it is as it was. The others stay as they are.
+func TestWhatIsTriedIsSaidAtItsStation(t *testing.T) {
+	r, _, _ := railOf(t, words.British, fyne.NewSize(1280, 64))
+	result := demotest.Shown(t)[0]
+	all := result.StationsOf(result.Answer(nil))
+	r.Tell(all, unit.Metric)
+	label := func(i int) string { return r.Inside()[i].(labelled).AccessibilityLabel() }
+	before := []string{label(0), label(4)}
+	tried := all[4]
+	tried.Standing, tried.Facts = geometry.Stops, all[0].Facts
+	r.Try([]geometry.StationFacts{tried}, unit.Metric)
+	if label(0) != before[0] || label(4) != "Way out: trying: 2400 × 1900, door in A. Put back" || !r.Trying(4) || r.Trying(0) {
+		t.Errorf("trying, the stations say %q and %q", label(0), label(4))
+	}
+	facts := func() (said string) {
+		for _, o := range test.WidgetRenderer(r.Inside()[4].(fyne.Widget)).Objects() {
+			if l, ok := o.(*control.Text); ok {
+				said = l.Text
+			}
+		}
+		return said
+	}
+	over := r.Inside()[4].(desktop.Hoverable)
+	if over.MouseIn(nil); facts() != "Put back" {
+		t.Errorf("under the pointer it says %q", facts())
+	}
+	if over.MouseOut(); facts() != "trying: 2400 × 1900, door in A" {
+		t.Errorf("it says %q", facts())
+	}
+	if r.Try(nil, unit.Metric); label(4) != before[1] || r.Trying(4) {
+		t.Errorf("put back it says %q", label(4))
 	}
 }

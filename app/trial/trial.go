@@ -65,6 +65,9 @@ type Asks struct {
 	// kept, what stays as long as the job is so.
 	Opened func()
 	Ended  func(why message.Message)
+	// Shown is told what is tried, with its answer as far as that is known, and at which stations of the work it
+	// states something else; nil for nobody.
+	Shown func(tried geometry.Result, a geometry.Answer, at []job.Station)
 	// Look shows what is worth looking at, and hands over what was seen.
 	Look func(seen func(edit.Edit)) Look
 	// OnWindow runs a function on the window's goroutine.

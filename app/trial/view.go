@@ -12,6 +12,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/section"
+	"underfall/geometry/settle"
 	"underfall/geometry/unit"
 )
 
@@ -212,6 +213,10 @@ func (v *view) fill() {
 	r := v.room
 	if !r.shown {
 		return
+	}
+	if r.asks.Shown != nil {
+		s := &r.sides[after]
+		r.asks.Shown(s.result, s.answer(), settle.Stations(&r.tried.Before, &r.tried.Job))
 	}
 	u := v.units()
 	note := theme.Word("trial.nothing-changed")
