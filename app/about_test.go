@@ -116,14 +116,14 @@ func TestAboutKeys(t *testing.T) {
 		t.Errorf("a page down and up ends at %v", at)
 	}
 	test.Type(a.find, "NOTO")
-	if len(a.shown) != 5 || a.chosen != 0 || !strings.HasPrefix(a.text.lines[0].text, "Noto Sans") {
+	if len(a.shown) != 6 || a.chosen != 0 || !strings.HasPrefix(a.text.lines[0].text, "Noto Sans") {
 		t.Errorf("%d notices of Noto, %d chosen", len(a.shown), a.chosen)
 	}
 	for range 9 {
 		press(fyne.KeyDown)
 	}
-	if a.chosen != 4 {
-		t.Errorf("down nine times goes to %d of 5", a.chosen)
+	if a.chosen != 5 {
+		t.Errorf("down nine times goes to %d of 6", a.chosen)
 	}
 	test.Type(a.find, "zzz")
 	if len(a.shown) != 0 || len(a.text.wrapped) != 0 {

@@ -182,7 +182,7 @@ func TestFaultsInHandlers(t *testing.T) {
 		{"a tap in section", func() { w.section.Tapped(&fyne.PointEvent{}) }},
 		{"a move in section", func() { w.section.MouseMoved(&desktop.MouseEvent{}) }},
 		{"a key", func() { w.keys.Plain(&fyne.KeyEvent{Name: fyne.KeyX}) }},
-		{"a tool", func() { buttonCalled(w.main, "Measure").OnTapped() }},
+		{"a tool", w.keys.Shortcuts[ctrlName(fyne.KeyM)]},
 	} {
 		w.teller.Tell("", false)
 		c.handle()

@@ -29,6 +29,7 @@ func (w *mainWindow) shortcuts() {
 	ctrl(fyne.KeyN, w.start.newJob)
 	ctrl(fyne.KeyO, w.open)
 	ctrl(fyne.KeyS, w.save)
+	ctrl(fyne.KeyP, w.putOnPaper)
 	shifted := func(key fyne.KeyName) fyne.Shortcut {
 		return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}
 	}

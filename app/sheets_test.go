@@ -4,6 +4,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"fyne.io/fyne/v2"
 )
 
 // What is put on paper is written under the name that is asked for, one file a sheet, and the fitter's is offered to be opened.
@@ -11,7 +13,7 @@ func TestPutOnPaper(t *testing.T) {
 	w := edited(t, Options{})
 	folder := t.TempDir()
 	w.remember(filepath.Join(folder, "x"))
-	w.putOnPaper()
+	w.keys.Shortcuts[ctrlName(fyne.KeyP)]()
 	if w.saving == nil || !strings.HasPrefix(w.saving.name.Text, w.desk.Job().Name) || w.saving.folder != folder {
 		t.Fatalf("nothing is asked, or another name or folder suggested: %+v", w.saving)
 	}
