@@ -27,7 +27,7 @@ type cutPlaces struct {
 const cornerPlace = "corner"
 
 func (w *mainWindow) newCutPlaces() *cutPlaces {
-	c := &cutPlaces{says: control.NewText("").Styled(theme.TextCaption, false, theme.Caption)}
+	c := &cutPlaces{says: control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)}
 	c.several = control.NewSeveral(w.keys, theme.Word("cut.more"), w.guardPlace)
 	c.figure = newFigure(w, nil)
 	c.turn = control.NewPress(w.keys, theme.Word("cut.turn"), w.guard.Wrap(partWindow, func() {

@@ -23,6 +23,8 @@ type jobLine struct {
 	press *control.Area // the name to be pressed
 	row   *tray.TextRow // the name to be typed
 	saved *widget.Label
+	// line is where they stand in, laid out anew as the name gets longer or shorter; nil before it is made.
+	line *fyne.Container
 }
 
 func newJobLine(asks tray.Asks, keys *control.Keys) jobLine {
@@ -64,13 +66,32 @@ func (l *jobLine) typing(on bool) {
 	if on {
 		e.TypedShortcut(&fyne.ShortcutSelectAll{})
 	}
+	l.place()
+}
+
+// place lays the line out anew.
+func (l *jobLine) place() {
+	if l.line != nil {
+		l.line.Refresh()
+	}
 }
 
 // object is the name.
 func (l *jobLine) object() fyne.CanvasObject { return container.NewStack(l.press, l.row.Entry) }
 
+// needs is how wide the name is in whole, or the field that it is typed in.
+func (l *jobLine) needs() float32 {
+	const field = 300
+	if l.row.Entry.Visible() {
+		return field
+	}
+	text := fyne.MeasureText(l.name.Text, theme.Of(l.name).Size(fynetheme.SizeNameText), l.name.TextStyle)
+	return text.Width + 2*theme.Of(l.name).Size(fynetheme.SizeNameInnerPadding) + 1
+}
+
 // show follows the desk.
 func (l *jobLine) show(c desk.Change, j job.Job) {
+	named := c.Result.Stated.Name != l.name.Text
 	write(l.name, c.Result.Stated.Name)
 	l.row.Refresh(j)
 	switch {
@@ -81,17 +102,23 @@ func (l *jobLine) show(c desk.Change, j job.Job) {
 	default:
 		write(l.saved, store.Plain(filepath.Base(c.File)))
 	}
+	if named {
+		l.place()
+	}
 }
 
-// nameFirst sets a name that may be cut short before what stands behind it, as wide as there is
-// room for but not too wide.
-type nameFirst struct{}
+// nameFirst sets a name that may be cut short before what stands behind it, as wide as it needs where there
+// is room for that.
+type nameFirst struct {
+	// needs is how wide the name is.
+	needs func() float32
+}
 
-// The widths of a job's name.
-const leastName, mostName = 110, 300
+// leastName is the width of a job's name that is cut short.
+const leastName = 110
 
 // MinSize is with the name at its shortest.
-func (nameFirst) MinSize(o []fyne.CanvasObject) fyne.Size {
+func (n nameFirst) MinSize(o []fyne.CanvasObject) fyne.Size {
 	s := fyne.NewSize(leastName, o[0].MinSize().Height)
 	for _, behind := range o[1:] {
 		if behind.Visible() {
@@ -104,7 +131,7 @@ func (nameFirst) MinSize(o []fyne.CanvasObject) fyne.Size {
 
 // Layout places them.
 func (n nameFirst) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	x := min(mostName, s.Width-n.MinSize(o).Width+leastName)
+	x := min(max(leastName, n.needs()), s.Width-n.MinSize(o).Width+leastName)
 	put := func(o fyne.CanvasObject, at, width float32) {
 		high := o.MinSize().Height
 		o.Move(fyne.NewPos(at, (s.Height-high)/2))

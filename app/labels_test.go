@@ -61,6 +61,11 @@ func TestNothingAroundTheDrawingsIsClipped(t *testing.T) {
 			w.showPanels()
 			for _, size := range []fyne.Size{{Width: 1024, Height: 700}, {Width: 1280, Height: 800}} {
 				w.window.Resize(size)
+				for r, panel := range w.frame.regions {
+					if need, has := panel.MinSize().Width, w.frame.clips[r].Size().Width; w.frame.clips[r].Visible() && need > has {
+						t.Errorf("%s, %s at %v, region %d: needs %v and has %v", tag, w.demos[i].File, size.Width, r, need, has)
+					}
+				}
 				for _, r := range []region{regionTop, regionAnswer, regionRail, regionReadout} {
 					where := fmt.Sprintf("%s, %s at %v, region %d", tag, w.demos[i].File, size.Width, r)
 					panel := w.frame.in(r)
@@ -81,6 +86,24 @@ func TestNothingAroundTheDrawingsIsClipped(t *testing.T) {
 					}
 				}
 			}
+		}
+	}
+}
+
+// The showroom shows all of its words beside the picture, in every language, in one that is drawn out and with
+// everything large.
+func TestNothingInTheShowroomIsClipped(t *testing.T) {
+	onlyLooks(t)
+	for _, tag := range []string{words.British, words.American, words.MadeUp} {
+		for _, large := range []bool{false, true} {
+			w, _ := openWindow(t, Options{})
+			w.speak(tag)
+			w.setLarge(large)
+			w.window.Resize(fyne.NewSize(1280, 800))
+			w.openShowroom()
+			settle(t)
+			within(t, w.window.Content(), fmt.Sprintf("%s, large %v", tag, large))
+			w.closeShowroom()
 		}
 	}
 }

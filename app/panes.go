@@ -198,7 +198,7 @@ func (w *mainWindow) fillPanes() {
 	row := container.New(layout.NewBorderLayout(nil, nil, choice, w.fit), choice, w.cuts.several, w.fit)
 	// What is pressed is higher than the line that it stands in, and has no edge.
 	const past = -5
-	says := container.New(layout.NewCustomPaddedLayout(past, past, theme.Space2, 0), container.NewHBox(container.NewCenter(w.cuts.says), w.cuts.turn))
+	says := container.New(layout.NewCustomPaddedLayout(past, past, theme.Space2, 0), container.New(control.Behind{Gap: theme.Space1}, w.cuts.says, w.cuts.turn))
 	sectionHead := container.New(control.Column{Gap: theme.Space1}, row, says)
 	f.fill(regionSection, sheet(p.below.ground, container.NewStack(container.NewBorder(sectionHead, nil, nil, nil, p.below.holder), w.cuts.figure.layer)))
 

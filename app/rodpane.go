@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/answer"
 	"underfall/app/control"
 	"underfall/app/sight"
@@ -44,8 +45,30 @@ func newRodPane(keys *control.Keys, s *sight.Sight, chosen func(geometry.RodLaye
 
 func (p *rodPane) object() fyne.CanvasObject {
 	head := control.NewText(theme.Word("app.rods")).Styled(theme.TextBody, true, theme.Ink)
-	const wide = 184
-	return control.NewCard(container.NewBorder(container.NewHBox(container.NewCenter(head), fitted(wide, p.from)), nil, nil, nil, p.rods))
+	const most, least = 184, 110
+	return control.NewCard(container.NewBorder(container.New(headed{least, most}, container.NewCenter(head), p.from), nil, nil, nil, p.rods))
+}
+
+// headed is a layout of a heading with something behind it that is as wide as there is room for, between two widths.
+type headed struct{ least, most float32 }
+
+// size is how wide the second is at a width of the usual text, and its height.
+func (h headed) size(o fyne.CanvasObject, width float32) fyne.Size { return fitted(width, o).MinSize() }
+
+// MinSize is with the second at its least.
+func (h headed) MinSize(o []fyne.CanvasObject) fyne.Size {
+	first, second := o[0].MinSize(), h.size(o[1], h.least)
+	return fyne.NewSize(first.Width+fynetheme.Padding()+second.Width, max(first.Height, second.Height))
+}
+
+// Layout places them.
+func (h headed) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	first, most := o[0].MinSize().Width, h.size(o[1], h.most)
+	o[0].Resize(fyne.NewSize(first, s.Height))
+	o[0].Move(fyne.Position{})
+	from := first + fynetheme.Padding()
+	o[1].Resize(fyne.NewSize(min(most.Width, s.Width-from), most.Height))
+	o[1].Move(fyne.NewPos(from, (s.Height-most.Height)/2))
 }
 
 // showDatum has the chooser offer what heights of the result can be counted from, and show what they are.

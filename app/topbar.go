@@ -27,7 +27,8 @@ func (w *mainWindow) topBar() fyne.CanvasObject {
 	jobs := w.tool("tool.jobs", fynetheme.HomeIcon(), "tool.jobs.hint", w.start.open)
 	w.looking = w.newLookLine()
 	right := container.NewHBox(w.undo, w.redo, save, show, more)
-	bar := container.NewBorder(nil, nil, container.NewPadded(jobs), container.NewPadded(right), container.New(nameFirst{}, w.jobLine.object(), w.jobLine.saved, w.looking.box))
+	w.jobLine.line = container.New(nameFirst{w.jobLine.needs}, w.jobLine.object(), w.jobLine.saved, w.looking.box)
+	bar := container.NewBorder(nil, nil, container.NewPadded(jobs), container.NewPadded(right), w.jobLine.line)
 	control.GroupOf(bar)
 	return bar
 }

@@ -426,7 +426,7 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	w.fillPanes()
 	w.sides = newSides(w.frame, w.keys, []side{
 		{"app.levels", w.levels.Object()}, {"app.runs", w.runs.Object()}, {"app.water", w.water.Object()},
-		{"app.checks", w.checks.Object()}, {"app.job", container.NewVScroll(w.jobPanel.object())}})
+		{"app.checks", w.checks.Object()}, {"app.job", container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, theme.Space1, theme.Space2), w.jobPanel.object()))}})
 	w.sides.fields = w.tray.Object()
 	w.frame.fill(regionTop, w.topBar())
 	w.frame.fill(regionAnswer, w.answerColumn())

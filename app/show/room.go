@@ -18,6 +18,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
+	"underfall/geometry/unit"
 	"underfall/viewer"
 )
 
@@ -95,11 +96,17 @@ func ForCustomers(s sight.State) sight.State {
 	return s
 }
 
-// wide is a layout as wide as its number and as tall as it can be.
+// wide is a layout as wide as its number, or as what stands in it needs, and as tall as it can be.
 type wide float32
 
 // MinSize is the width alone.
-func (w wide) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(float32(w), 100) }
+func (w wide) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	s := fyne.NewSize(float32(w), 100)
+	for _, o := range objects {
+		s.Width = max(s.Width, o.MinSize().Width)
+	}
+	return s
+}
 
 // Layout fills the place.
 func (w wide) Layout(objects []fyne.CanvasObject, s fyne.Size) {
@@ -187,8 +194,12 @@ func (s *Room) sizeControls(j job.Job) {
 	now := theme.Say(message.Of("showroom.size-now", message.Along("width", j.Shower.WidthMM), message.Along("depth", j.Shower.DepthMM)), j.Units)
 	size := canvas.NewText(now, s.theme.Color("foreground", 0))
 	size.TextSize, size.Alignment = 18, fyne.TextAlignCenter
+	byMM := 100.0
+	if j.Units == unit.Imperial {
+		byMM = 4 * 25.4 // whole inches
+	}
 	grow := func(by float64) func() { return func() { s.do(edit.WidenShower(by)) } }
-	s.controls.Add(container.NewBorder(nil, nil, newBig("−", false, grow(-100)), newBig("+", false, grow(100)), container.NewCenter(size)))
+	s.controls.Add(container.NewBorder(nil, nil, newBig("−", false, grow(-byMM)), newBig("+", false, grow(byMM)), container.NewCenter(size)))
 }
 
 // sightControls are for looking inside and for water.

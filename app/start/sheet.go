@@ -372,11 +372,16 @@ func (s *Sheet) lay() fyne.CanvasObject {
 	s.footing.SetMinSize(fyne.NewSize(1, footTall))
 	right := container.New(&over{theme.Space2}, drawn, container.NewStack(s.footing, stacked(theme.Space2, s.answers, s.look)))
 	return container.New(inset{12, 8}, container.NewBorder(container.New(inset{2, 2}, top), nil, nil, nil,
-		container.New(&columns{resized: s.resized}, left, right)))
+		container.New(&columns{resized: s.resized, needs: s.questionsNeed}, left, right)))
 }
 
 // workWide is how wide the button is that puts the job on the desk.
 const workWide = 210
+
+// questionsNeed is how wide the column of questions is at least, with its edges and the bar beside it.
+func (s *Sheet) questionsNeed() float32 {
+	return s.scroll.MinSize().Width + 2*theme.Space3
+}
 
 // resized shows the cards anew where the page has become high enough for their pictures, or no
 // longer is.
@@ -401,7 +406,11 @@ const (
 )
 
 // columns sets the questions beside the plan.
-type columns struct{ resized func() }
+type columns struct {
+	resized func()
+	// needs is how wide the questions are at least.
+	needs func() float32
+}
 
 // Widths of the column of questions, by that of the page.
 const (
@@ -416,7 +425,7 @@ func (c *columns) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	if s.Width < columnsFrom {
 		wide = questionsLess
 	}
-	wide = wider(wide, o[0])
+	wide = max(wider(wide, o[0]), min(c.needs(), s.Width/2))
 	o[0].Move(fyne.NewPos(0, 0))
 	o[0].Resize(fyne.NewSize(wide, s.Height))
 	o[1].Move(fyne.NewPos(wide+theme.Space2, 0))

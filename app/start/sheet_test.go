@@ -209,6 +209,18 @@ func TestLargeQuestionsFit(t *testing.T) {
 	}
 }
 
+// In a longer language the questions have room too: the column is as wide as they need.
+func TestLongQuestionsFit(t *testing.T) {
+	inApp(t, false, words.MadeUp)
+	for _, region := range []string{"UK", "US"} {
+		s, _ := aSheet(t, region, true)
+		opened(t, s.Object(), 1280, 800)
+		if wide, most := s.Column(); wide > most {
+			t.Errorf("%s: %v wide, %v at most", region, wide, most)
+		}
+	}
+}
+
 // No text reaches out of the window or over its neighbour's sheet, at any size.
 func TestNothingIsCutOff(t *testing.T) {
 	inApp(t, false, words.British)
