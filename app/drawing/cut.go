@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"underfall/app/paint"
-	"underfall/app/still"
 	"underfall/app/theme"
 	"underfall/geometry/message"
 	"underfall/geometry/placing"
@@ -173,7 +172,7 @@ func (v *View) graspCut(at fyne.Position, reach float64) (g grasp, off float64) 
 
 // pressEnd asks for how far the cut is turned where an end of its line was pressed; it tells whether one was.
 func (v *View) pressEnd(at fyne.Position) bool {
-	if v.kind != still.Plan || !v.sight.CutOn || v.room != nil || v.TypeTurn == nil {
+	if !v.showsCut() || v.room != nil || v.TypeTurn == nil {
 		return false
 	}
 	g, _ := v.graspCut(at, graspReach)
@@ -205,7 +204,7 @@ func (v *View) turnCut(to plan.Point) {
 // is moved, how far it is beside its own place.
 func (v *View) placeTurning() {
 	g := v.grasped
-	if !g.cut || v.kind != still.Plan || v.sight.Corner {
+	if !g.cut || !v.showsCut() || v.sight.Corner {
 		return
 	}
 	c := v.sight.Cutting

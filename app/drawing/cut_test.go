@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"underfall/app/sight"
 	"underfall/app/still"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -122,5 +123,57 @@ func TestPressedTwiceADrawingIsWhole(t *testing.T) {
 	v.Tapped(&fyne.PointEvent{Position: fyne.NewPos(300, 5)})
 	if got := viewOf(b, v); v.Touched() || moved != 2 || got != want {
 		t.Errorf("pressed twice it stands at %+v, want %+v", got, want)
+	}
+}
+
+// The line of the upright cut lies over what is seen from above, also while the picture is not cut: the section is.
+// It is led round there, as ever, and its end is pressed to type how far.
+func TestTheCutsLineStaysWithoutACutPicture(t *testing.T) {
+	for _, kind := range []still.Kind{still.Plan, still.Level} {
+		v, b := at(t, kind, fyne.NewSize(600, 400))
+		b.sight.Change(func(s *sight.State) { s.CutOn = false })
+		viewOf(b, v)
+		if len(v.cutLines()) != 1 {
+			t.Errorf("%v: %d lines of cuts", kind, len(v.cutLines()))
+		}
+		_, end := v.cutEnds(b.sight.Cut(b.Change.Result))
+		press(v, v.toWindow(end))
+		if v.grasped.end != farEnd {
+			t.Errorf("%v: at the end %+v is taken hold of", kind, v.grasped)
+		}
+		v.MouseUp(nil)
+		var asked []fyne.Position
+		v.TypeTurn = func(at fyne.Position) { asked = append(asked, at) }
+		v.Tapped(&fyne.PointEvent{Position: v.toWindow(end)})
+		if len(asked) != 1 || b.sight.CutOn {
+			t.Errorf("%v: asked at %v, the picture cut %v", kind, asked, b.sight.CutOn)
+		}
+	}
+}
+
+// What was gone to is marked in plan and section where it lies, not where the cut has left it, and not in what
+// shows no places.
+func TestWhatWasGoneToIsPinned(t *testing.T) {
+	for _, c := range []struct {
+		kind still.Kind
+		want int
+	}{{still.Plan, 1}, {still.Section, 1}, {still.Long, 0}} {
+		v, b := at(t, c.kind, fyne.NewSize(600, 400))
+		b.sight.Change(func(s *sight.State) {
+			s.Mark = &sight.Mark{At: b.sight.Cut(b.Change.Result).Origin, Label: message.Of("figure.flush")}
+		})
+		view := viewOf(b, v)
+		got := v.pinned()(&v.drawing, view)
+		if len(got) != c.want || len(got) == 1 && (!got[0].Chosen || got[0].Label == "") {
+			t.Errorf("%v: %+v", c.kind, got)
+		}
+		if c.kind != still.Section {
+			continue
+		}
+		b.sight.Change(func(s *sight.State) { s.Cutting.AsideMM = 400 })
+		viewOf(b, v)
+		if got := v.pinned()(&v.drawing, v.view); len(got) != 0 {
+			t.Errorf("away from it: %+v", got)
+		}
 	}
 }

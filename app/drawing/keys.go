@@ -53,7 +53,7 @@ func (v *View) TypedKey(e *fyne.KeyEvent) {
 	}
 	if v.picked.end != noEnd {
 		const stepDeg = 1
-		v.sight.Turn(v.result, v.cutPlace(), v.sight.Cutting.TurnedDeg+stepDeg*(by.Y()-by.X()))
+		_ = v.sight.Turn(v.result, v.cutPlace(), v.sight.Cutting.TurnedDeg+stepDeg*(by.Y()-by.X()))
 		return
 	}
 	by = v.view.Turned.Back().Turned(by) // as it is seen

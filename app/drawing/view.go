@@ -224,7 +224,7 @@ func (v *View) Redraw() {
 	// What is held must not slip from under the pointer.
 	view, scale, fit := v.view, v.scale, !v.touched && (v.grasped == grasp{} || v.drawn == 0)
 	turned := v.turned()
-	came := v.moved.results
+	came, pins := v.moved.results, v.pinned()
 	v.worker.Run(func() {
 		var d section.Drawing
 		switch {
@@ -245,11 +245,11 @@ func (v *View) Redraw() {
 		}
 		view.Width, view.Height, view.Turned = width, height, turned
 		d.Over = over
-		if kind == still.Plan {
+		if kind == still.Plan || kind == still.Level {
 			d.Over = overIn(view, scale, over, s.Rod())
 		}
 		img := image.NewRGBA(image.Rect(0, 0, width, height))
-		placed := v.painter.Draw(img, d, view, style)
+		placed := v.painter.Draw(img, d, view, style, pins(&d, view)...)
 		v.sight.Do(func() {
 			v.drawing, v.picture.Image = d, img
 			v.drawn++
@@ -332,7 +332,6 @@ func (v *View) placeOverlay() {
 	v.placeDragging()
 	v.placeMeasured()
 	v.placeRod()
-	v.placePin()
 	v.placeMoved()
 	v.placeDrops()
 	v.overlay.Refresh()
@@ -366,8 +365,8 @@ func (v *View) placeCuts() {
 	if v.room != nil {
 		return
 	}
-	if v.kind == still.Plan {
-		for i, c := range v.sight.Cuts(v.result) {
+	if v.showsCut() {
+		for i, c := range v.sight.Planes(v.result) {
 			held := func(g grasp) bool { return g.cut && g.plane == i }
 			v.placeCutInPlan(c, !v.sight.Corner, held(v.grasped) || held(v.picked))
 		}
@@ -383,6 +382,10 @@ func (v *View) placeCuts() {
 	}
 }
 
+// showsCut tells whether the line of the upright cut lies over the drawing: over what is seen from above, also while
+// the picture is not cut, as the section is.
+func (v *View) showsCut() bool { return v.kind == still.Plan || v.kind == still.Level }
+
 // cutLines are the lines of the planes that cut the picture, over a drawing that they cross: in a
 // section from far below to far above it.
 func (v *View) cutLines() (out [][2]plan.Point) {
@@ -394,8 +397,8 @@ func (v *View) cutLines() (out [][2]plan.Point) {
 				out = append(out, [2]plan.Point{{x, -farMM}, {x, farMM}})
 			}
 		}
-	case v.kind == still.Plan && v.room == nil:
-		for _, c := range v.sight.Cuts(v.result) {
+	case v.showsCut() && v.room == nil:
+		for _, c := range v.sight.Planes(v.result) {
 			a, b := v.cutLine(c)
 			out = append(out, [2]plan.Point{a, b})
 		}
@@ -444,20 +447,27 @@ func (v *View) placeDrops() {
 	}
 }
 
-// placePin marks the chosen finding's place.
-func (v *View) placePin() {
-	m := v.sight.Mark
-	if m == nil || len(v.result.Layout.Walls) == 0 || v.kind == still.Long {
-		return
+// pinned marks the place that was gone to, as things are looked at now, where it lies in a drawing; not where the
+// cut has moved away from it.
+func (v *View) pinned() func(*section.Drawing, paint.View) []paint.Pin {
+	m, kind := v.sight.Mark, v.kind
+	if m == nil || kind == still.Long || v.room != nil {
+		return func(*section.Drawing, paint.View) []paint.Pin { return nil }
 	}
-	at := v.drawing.Cut.Flat(m.At)
-	if v.kind == still.Section && math.Abs(v.drawing.Cut.Side(m.At)) > 150 {
-		return // the cut has moved away from it
+	role := theme.Press
+	for _, f := range v.result.Findings {
+		if f.Key() == v.sight.Marked {
+			role, _ = theme.OfStanding(geometry.StandingOf(f.Rule.Severity))
+		}
 	}
-	p := sight.NewPin()
-	p.Place(v.toWindow(at), v.Size(), v.sight.Beside(m.Label, v.result), v.theme)
-	for _, o := range p.Objects() {
-		v.overlay.Add(o)
+	pin := paint.Pin{Label: v.sight.Beside(m.Label, v.result), Chosen: true, Ink: color.RGBA(v.theme.Role(role)), Ground: color.RGBA(v.theme.Role(theme.Sheet))}
+	return func(d *section.Drawing, view paint.View) []paint.Pin {
+		const awayMM = 150
+		if kind == still.Section && math.Abs(d.Cut.Side(m.At)) > awayMM {
+			return nil
+		}
+		pin.At[0], pin.At[1] = view.ToPixel(d.Cut.Flat(m.At))
+		return []paint.Pin{pin}
 	}
 }
 
@@ -533,7 +543,7 @@ func (v *View) MouseDown(e *desktop.MouseEvent) {
 			best, v.grasped.handle = d, h.Moves
 		}
 	}
-	if v.sight.CutOn && v.kind == still.Plan {
+	if v.showsCut() {
 		if g, off := v.graspCut(e.Position, graspReach); off < best || v.grasped == (grasp{}) {
 			v.grasped = g
 			v.about, v.onto = v.cutPlace(), message.Message{}

@@ -153,14 +153,14 @@ const (
 	pastRim     = 20
 )
 
-// Draw paints the drawing into the picture, and says where the dimensions that
+// Draw paints the drawing into the picture, with pins at places of the picture, and says where the dimensions that
 // can be typed on came to stand.
-func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style) []Placed {
-	return On(p.fonts.On(img), d, v, s)
+func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style, pins ...Pin) []Placed {
+	return On(p.fonts.On(img), d, v, s, pins...)
 }
 
 // On draws with any pen, from the upper left corner of its page.
-func On(to pen.Pen, d section.Drawing, v View, s Style) []Placed {
+func On(to pen.Pen, d section.Drawing, v View, s Style, pins ...Pin) []Placed {
 	c := &canvas{pen: to, view: v, to: v, style: s}
 	to.Box(placing.Box{High: placing.Point{float64(v.Width), float64(v.Height)}}, s.Paper)
 	window := plan.Rectangle(v.Shown(-pastRim))
@@ -171,8 +171,12 @@ func On(to pen.Pen, d section.Drawing, v View, s Style) []Placed {
 	for _, l := range d.Lines {
 		c.line(l)
 	}
-	l := section.Letter(c.sheet(), seen(&d, v))
+	sheet := c.sheet()
+	on, lines := c.pinsOn(pins)
+	sheet.Pins = on
+	l := section.Letter(sheet, seen(&d, v))
 	c.lettering(&l)
+	c.pins(pins, lines, &l)
 	c.say(d.Fault)
 	return c.placed(&l)
 }

@@ -137,16 +137,20 @@ func (s *State) AtLevel(r geometry.Result) section.Drawing {
 // Cut is the plane the section is drawn on.
 func (s *State) Cut(r geometry.Result) solid.Cut { return s.Plane(r, s.Active()[0]) }
 
+// Planes are where the job is cut, the section's first, whether the picture is cut there or not.
+func (s *State) Planes(r geometry.Result) (out []solid.Cut) {
+	for _, i := range s.Active() {
+		out = append(out, s.Plane(r, i))
+	}
+	return out
+}
+
 // Cuts are the planes the picture is cut by; none without a cut.
 func (s *State) Cuts(r geometry.Result) []solid.Cut {
 	if !s.CutOn {
 		return nil
 	}
-	var out []solid.Cut
-	for _, i := range s.Active() {
-		out = append(out, s.Plane(r, i))
-	}
-	return out
+	return s.Planes(r)
 }
 
 // insideMM is how far from the room's outermost corners a plane stays, so that
