@@ -154,6 +154,9 @@ func (s *Sheet) lookBand() []fyne.CanvasObject {
 	if len(l.Cautions) > 0 && s.tall {
 		text.Add(paragraph(theme.Say(l.Cautions[0], s.shown.Units), theme.TextCaption, theme.Caption))
 	}
+	if len(l.Of.Values) == 0 { // what was seen has no answer here; its field is one of the job's
+		return []fyne.CanvasObject{sheetOf(theme.SoundGround, theme.Sound, theme.Space2, text)}
+	}
 	looked := control.NewPress(s.o.Keys, theme.Word("start.looked"), func() { s.lookAt(l.Of.Key) })
 	return []fyne.CanvasObject{sheetOf(theme.SoundGround, theme.Sound, theme.Space2,
 		container.NewBorder(nil, nil, nil, container.NewCenter(looked), text))}

@@ -101,7 +101,7 @@ func someAnswer() start.First {
 		return geometry.Step{MM: mm, Kind: kind, Rise: message.Rise{ToMM: mm}}
 	}
 	f := start.First{Answer: geometry.Answer{Standing: geometry.Sound},
-		Look: &unknown.Look{Do: message.Of("look.joists-run"), Settles: message.Of("look.settles-all", message.MM("mm", 99)),
+		Look: &unknown.Look{Of: unknown.Unknown{Values: []unknown.Value{{ID: "along"}, {ID: "across"}}}, Do: message.Of("look.joists-run"), Settles: message.Of("look.settles-all", message.MM("mm", 99)),
 			Cautions: []message.Message{message.Of("look.caution-services")}},
 		Assumed: []string{"room.outline", "floor.joists.depthMM"}, Job: job.New(),
 		Run: []plan.Point{{645, 1832}, {0, 1832}}, Drain: plan.Ring{{300, 1817}, {1100, 1817}, {1100, 1887}, {300, 1887}}}

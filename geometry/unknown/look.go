@@ -6,11 +6,12 @@ import (
 
 	"underfall/geometry"
 	"underfall/geometry/message"
+	"underfall/geometry/rule"
 )
 
 // Look is the one look that settles most.
 type Look struct {
-	// Of is what it tells.
+	// Of is what it tells; without values where nothing usual is known of it.
 	Of Unknown
 	// Do says where to look and what for.
 	Do message.Message
@@ -21,24 +22,42 @@ type Look struct {
 }
 
 // look is the look that settles most: at what is not known, else at what is assumed; nil where
-// nothing is worth one.
+// nothing is worth one. What is found not to be stated comes before what is assumed: the answer
+// waits for that, and what is assumed makes it no other.
 func (x *Exploration) look() *Look {
-	for _, us := range [...][]Unknown{x.Unknowns, x.Assumed} {
-		var best *Unknown
-		for i := range us {
-			if u := &us[i]; u.Worth.Matters() && (best == nil || u.Worth.compare(best.Worth) > 0) {
-				best = u
-			}
-		}
-		if best != nil {
-			do, cautions := howToLook(best.Key)
-			if do.IsZero() {
-				do = message.Of("look.measure", message.In("what", best.What))
-			}
-			return &Look{*best, do, x.settles(best.Worth), cautions}
+	if best := mostWorth(x.Unknowns); best != nil {
+		return x.lookAt(best)
+	}
+	best := mostWorth(x.Assumed)
+	if best == nil {
+		return nil
+	}
+	if waits := x.Cases[0].Answer.Of(rule.NotKnown); len(waits) > 0 {
+		f := waits[0].Worst().Finding
+		tells := Worth{Standing: 1}
+		return &Look{Of: Unknown{Key: f.Measurement.Field(), What: f.Rule.Heading(), Worth: tells}, Settles: x.settles(tells),
+			Do: message.Of("look.not-stated", message.In("heading", f.Rule.Heading()), message.In("remedy", f.Rule.Remedy()))}
+	}
+	return x.lookAt(best)
+}
+
+// mostWorth is what it is worth most to know; nil where nothing matters.
+func mostWorth(of []Unknown) (best *Unknown) {
+	for i := range of {
+		if u := &of[i]; u.Worth.Matters() && (best == nil || u.Worth.compare(best.Worth) > 0) {
+			best = u
 		}
 	}
-	return nil
+	return best
+}
+
+// lookAt is the look at one of what is not known or assumed.
+func (x *Exploration) lookAt(u *Unknown) *Look {
+	do, cautions := howToLook(u.Key)
+	if do.IsZero() {
+		do = message.Of("look.measure", message.In("what", u.What))
+	}
+	return &Look{*u, do, x.settles(u.Worth), cautions}
 }
 
 // Rest says that nothing is worth more than a few millimetres but what matters; nothing where there

@@ -487,3 +487,38 @@ func BenchmarkExplore(b *testing.B) {
 		}
 	}
 }
+
+// Where it is not stated what the waste joins, the answer waits for that: none of what the assumed tile may be makes it
+// another, and the look is at what it joins. Once that is stated the tile is worth a look, and without anything assumed
+// what is not stated has its card alone.
+func TestTheLookIsAtWhatTheAnswerWaitsFor(t *testing.T) {
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := edit.Start("UK", shelf)
+	j.Standings, j.Waste.Beyond = nil, nil
+	if x := explored(t, evaluated(t, j)); x.Look != nil {
+		t.Errorf("nothing is assumed, and the look is %+v", x.Look)
+	}
+	const tile = "layers.room.tile.thicknessMM"
+	j.SetStanding(tile, job.Assumed)
+	r := evaluated(t, j)
+	if own := r.Answer(nil); own.Standing != geometry.NotKnown {
+		t.Fatalf("the job is %s", own.Standing)
+	}
+	x := explored(t, r)
+	for _, v := range x.Assumed[0].Values {
+		if _, standing := step(t, v.Edit.Apply(j)); standing != geometry.NotKnown {
+			t.Errorf("%v makes it %s", v.What, standing)
+		}
+	}
+	if x.Look == nil || x.Look.Do.ID != "look.not-stated" || x.Look.Of.What.ID != "rule.beyond-unknown.heading" || len(x.Look.Of.Values) > 0 {
+		t.Errorf("the look is %+v", x.Look)
+	}
+	beyond := job.UsualBeyond()
+	j.Waste.Beyond = &beyond
+	if x := explored(t, evaluated(t, j)); x.Look == nil || x.Look.Of.Key != tile {
+		t.Errorf("stated, the look is %+v", x.Look)
+	}
+}
