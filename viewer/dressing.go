@@ -8,6 +8,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
+	"underfall/geometry/furnish"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
@@ -20,9 +21,8 @@ import (
 
 // Sizes of what dresses the picture. Common practice, no source.
 const (
-	trimMM        = 3
-	trimStepMM    = 4  // steps lower than this need no trim
-	windowGlassMM = 24 // two panes and what is between them
+	trimMM     = 3
+	trimStepMM = 4 // steps lower than this need no trim
 )
 
 // openSide is the way out of the shower where an edge is open: a side before
@@ -53,8 +53,8 @@ func lateral(l layout.Layout) plan.Point {
 // dresser adds a body that dresses the picture.
 type dresser func(id string, stage buildup.Stage, look surface, shapes ...solid.Shape) *Body
 
-// dress adds what the customer sees and the build does not count: a ceiling, fixtures,
-// windows, glass screens, the shower's fittings, and the trim of open edges.
+// dress adds what the customer sees and the build does not count: a ceiling, walls,
+// windows and doors, furniture, glass screens, the shower's fittings, and the trim of open edges.
 func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 	metal := metalSurface(r.Settled.Style.Metal)
 	add := func(id string, stage buildup.Stage, look surface, shapes ...solid.Shape) *Body {
@@ -69,8 +69,9 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 		return &s.Bodies[len(s.Bodies)-1]
 	}
 	s.ceiling(r.Layout, add)
-	s.fixtures(r, add)
-	s.windows(r, add)
+	s.furnished = furnish.Of(&r)
+	s.furnish(&r, old)
+	s.shell(&r, old)
 	if r.Settled.Former.Fall != job.FallRoom {
 		for _, e := range r.Heights.Edges(&r.Settled, &r.Layout) {
 			for _, straight := range e.Straights() {
@@ -84,37 +85,8 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 			add("glass-feet", buildup.StageTile, metal, feet...).thin = true
 		}
 	}
-	if parts, wall := fittings(r); parts != nil {
-		b := add("fittings", buildup.StageTile, metal, parts...)
-		b.outward, b.face, b.thin = flat(wall.Outward), flat(wall.A), true
-	}
-}
-
-// fixtures are plain boxes over the finished floor.
-func (s *Scene) fixtures(r geometry.Result, add dresser) {
-	for i, ring := range r.Layout.Fixtures {
-		f, place := r.Settled.Room.Fixtures[i], plan.FromRing(ring)
-		if box := s.cover(place, message.Of("shape.fixture")); !box.Empty() {
-			under := r.Floor.FinishedMM(place.Centroid()) + f.UnderMM
-			look := surface{[3]float32{0.80, 0.80, 0.79}, 0.25, 0, 1}
-			add("fixture", buildup.StageTile, look, solid.Block(box, under, under+f.HeightMM))
-		}
-	}
-}
-
-// windows are panes in the middle of their walls.
-func (s *Scene) windows(r geometry.Result, add dresser) {
-	for _, o := range r.Settled.Room.Windows {
-		w := r.Layout.Walls[o.Wall]
-		middle, half := w.Outward.Mul(w.ThicknessMM/2), w.Outward.Mul(windowGlassMM/2)
-		a, b := w.At(o.OffsetMM).Add(middle), w.At(o.OffsetMM+o.WidthMM).Add(middle)
-		place := plan.FromRing(plan.Ring{a.Sub(half), b.Sub(half), b.Add(half), a.Add(half)})
-		if pane := s.cover(place, message.Of("shape.window")); !pane.Empty() {
-			look := surface{[3]float32{0.86, 0.92, 0.95}, 0.03, 0, 0.25}
-			glass := add("window", buildup.StageBare, look, solid.Block(pane, o.SillMM, o.SillMM+o.HeightMM))
-			glass.outward, glass.face = flat(w.Outward), flat(w.A)
-		}
-	}
+	f, wall := fittings(r)
+	s.pieces("fittings", wall, &r, [2]any{f.vertices, metal}, func() []piece { return []piece{{name: "metal", look: metal, form: f, thin: true}} }, old)
 }
 
 // openEdge is the tile that faces the step at a straight of an open edge, or a kerb on it,
@@ -252,11 +224,6 @@ func (s *Scene) glass(r geometry.Result, n int) (pane solid.Shape, feet []solid.
 	return pane, feet
 }
 
-// rod is a round bar along a path.
-func rod(radius float64, path ...mgl64.Vec3) solid.Shape {
-	return solid.Tube{Path: path, OutsideRadiusMM: radius, InsideRadiusMM: radius * 0.5}
-}
-
 // bent is the path of a bar round a corner.
 func bent(a, corner, b mgl64.Vec3, radius float64) []mgl64.Vec3 {
 	u, v := a.Sub(corner).Normalize(), b.Sub(corner).Normalize()
@@ -273,50 +240,26 @@ func bent(a, corner, b mgl64.Vec3, radius float64) []mgl64.Vec3 {
 
 // Sizes of a rose and its arm. Common practice, no source.
 const (
-	roseUnderMM   = 44 // from the end of the arm down to the rose's underside
-	roseThickMM   = 10
-	roseRadiusMM  = 118
-	armRadiusMM   = 11
-	longestArmMM  = 700
-	shortestArmMM = 150
+	roseUnderMM  = 44 // from the end of the arm down to the rose's underside
+	roseThickMM  = 10
+	roseRadiusMM = 118
+	armRadiusMM  = 11
 )
 
-// reachable tells whether an arm from a wall along an edge holds a head at a place.
-func reachable(e layout.Edge, head plan.Point) bool {
-	along := e.B.Sub(e.A).Normalize()
-	s, off := head.Sub(e.A).Dot(along), math.Abs(plan.Cross(along, head.Sub(e.A)))
-	return s > 0 && s < e.LengthMM() && off <= longestArmMM && off >= shortestArmMM
-}
-
 // fittings are a mixer, a rail with a rose over the shower and a hand shower,
-// on a wall of the shower without the drain where there is one.
-func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
+// on a wall of the shower, given by its index; below nought where a rose hangs from the ceiling. Nothing where there is
+// neither a wall for them nor a head that is stated.
+func fittings(r geometry.Result) (f *form, wallIndex int) {
 	l := r.Layout
-	var edge layout.Edge
-	score := -1.0
-	drainSide, _ := layout.DrainSide(r.Settled.Former.Fall)
-	for _, e := range l.Edges {
-		if e.Wall < 0 || e.LengthMM() < 500 {
-			continue
-		}
-		v := e.LengthMM()
-		if h := r.Settled.Shower.Head; h != nil && !reachable(e, h.At) {
-			continue
-		}
-		if e.Side == drainSide {
-			v *= 0.3
-		}
-		if v > score {
-			score, edge = v, e
-		}
+	f = newForm(mgl64.Vec3{}, mgl64.Vec3{1, 0, 0}, mgl64.Vec3{0, 1, 0}, up())
+	edge, ok := furnish.Fittings(&r)
+	if !ok {
+		fromCeiling(r, f)
+		return f, -1
 	}
-	if score < 0 {
-		return fromCeiling(r), wall
-	}
-	wall = l.Walls[edge.Wall]
+	wall := l.Walls[edge.Wall]
 	in := flat(wall.Outward.Mul(-1))
 	along := flat(edge.B.Sub(edge.A).Normalize())
-	up := mgl64.Vec3{0, 0, 1}
 	middle, armMM, headMM := edge.Middle(), 380.0, 2080.0
 	if h := r.Settled.Shower.Head; h != nil {
 		middle = plan.NearestOnSegment(h.At, edge.A, edge.B)
@@ -326,21 +269,22 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 	face := flat(middle).Add(in.Mul(r.Settled.Layers.Wall.ThicknessMM()))
 	face[2] = r.Heights.TileMM
 	at := func(s, out, z float64) mgl64.Vec3 {
-		return face.Add(along.Mul(s)).Add(in.Mul(out)).Add(up.Mul(z))
+		return face.Add(along.Mul(s)).Add(in.Mul(out)).Add(up().Mul(z))
 	}
 	const mixerMM, railMM = 1050, 60
-	parts = append(parts,
-		rod(21, at(-135, railMM, mixerMM), at(135, railMM, mixerMM)),
-		rod(15, at(-75, 0, mixerMM), at(-75, railMM, mixerMM)), rod(15, at(75, 0, mixerMM), at(75, railMM, mixerMM)),
-		rod(26, at(-175, railMM, mixerMM), at(-138, railMM, mixerMM)), rod(26, at(138, railMM, mixerMM), at(175, railMM, mixerMM)),
-		rod(armRadiusMM, bent(at(0, railMM, mixerMM), at(0, railMM, headMM), at(0, armMM, headMM), 60)...),
-		rod(9, at(0, 0, headMM-240), at(0, railMM, headMM-240)),
-		rod(armRadiusMM, at(0, armMM, headMM+4), at(0, armMM, headMM-roseUnderMM+roseThickMM)),
-		rod(roseRadiusMM, at(0, armMM, headMM-roseUnderMM+roseThickMM), at(0, armMM, headMM-roseUnderMM)),
-		// The hand shower on its holder, with a hose.
-		rod(13, at(0, railMM, mixerMM+420), at(62, railMM+34, mixerMM+420)),
-		rod(12, at(62, railMM+10, mixerMM+300), at(62, railMM+62, mixerMM+500)),
-		rod(42, at(62, railMM+52, mixerMM+520), at(62, railMM+76, mixerMM+512)))
+	f.bar(21, at(-135, railMM, mixerMM), at(135, railMM, mixerMM))
+	f.bar(15, at(-75, 0, mixerMM), at(-75, railMM, mixerMM))
+	f.bar(15, at(75, 0, mixerMM), at(75, railMM, mixerMM))
+	f.bar(26, at(-175, railMM, mixerMM), at(-138, railMM, mixerMM))
+	f.bar(26, at(138, railMM, mixerMM), at(175, railMM, mixerMM))
+	f.bar(armRadiusMM, bent(at(0, railMM, mixerMM), at(0, railMM, headMM), at(0, armMM, headMM), 60)...)
+	f.bar(9, at(0, 0, headMM-240), at(0, railMM, headMM-240))
+	f.bar(armRadiusMM, at(0, armMM, headMM+4), at(0, armMM, headMM-roseUnderMM+roseThickMM))
+	f.bar(roseRadiusMM, at(0, armMM, headMM-roseUnderMM+roseThickMM), at(0, armMM, headMM-roseUnderMM))
+	// The hand shower on its holder, with a hose.
+	f.bar(13, at(0, railMM, mixerMM+420), at(62, railMM+34, mixerMM+420))
+	f.bar(12, at(62, railMM+10, mixerMM+300), at(62, railMM+62, mixerMM+500))
+	f.bar(42, at(62, railMM+52, mixerMM+520), at(62, railMM+76, mixerMM+512))
 	hose := []mgl64.Vec3{}
 	for k := range 25 {
 		t := float64(k) / 24
@@ -348,22 +292,22 @@ func fittings(r geometry.Result) (parts []solid.Shape, wall layout.Wall) {
 		belly := math.Sin(math.Pi * t)
 		hose = append(hose, at(62*(1-t)-100*t+40*belly, railMM+10*(1-t)+30*belly, (mixerMM+300)*(1-t)+(mixerMM-21)*t-sag))
 	}
-	return append(parts, rod(7, hose...)), wall
+	f.bar(7, hose...)
+	return f, edge.Wall
 }
 
-// fromCeiling is a rose on a pipe from the ceiling; nil where no head is stated.
-func fromCeiling(r geometry.Result) []solid.Shape {
+// fromCeiling adds a rose on a pipe from the ceiling; nothing where no head is stated.
+func fromCeiling(r geometry.Result, f *form) {
 	h := r.Settled.Shower.Head
 	if h == nil {
-		return nil
+		return
 	}
 	under := r.Heights.ShowerAt(&r.Layout, h.At) + h.HeightMM
 	at := func(z float64) mgl64.Vec3 { return h.At.Vec3(z) }
-	parts := []solid.Shape{rod(roseRadiusMM, at(under+roseThickMM), at(under))}
+	f.bar(roseRadiusMM, at(under+roseThickMM), at(under))
 	if top := r.Layout.CeilingAt(h.At); top > under+roseThickMM {
-		parts = append(parts, rod(armRadiusMM, at(top), at(under+roseThickMM)))
+		f.bar(armRadiusMM, at(top), at(under+roseThickMM))
 	}
-	return parts
 }
 
 // layWater puts the water's ways a little over the tile, with arrow heads.

@@ -97,7 +97,12 @@ func (f Frame) has(b Body) bool {
 		whole := f.Caps == nil && f.Apart == 0
 		return f.Look == LookFinished && (whole || b.trim && f.Apart == 0)
 	}
-	return true
+	return !b.raw || !f.closed()
+}
+
+// closed tells whether the frame shows the finished room, closed: the walls' faces in place of what they are built of.
+func (f Frame) closed() bool {
+	return f.Look == LookFinished && f.Caps == nil && f.Apart == 0 && f.Stage == buildup.StageTile
 }
 
 // solidIn tells whether a body of the frame is drawn solid, not as glass.
@@ -117,7 +122,7 @@ func (f Frame) solidIn(b Body) bool {
 // castsShadow tells whether a body keeps the light of a direction off others:
 // not the ceiling, and not the walls the light comes in through.
 func (f Frame) castsShadow(b Body, eye, from mgl64.Vec3) bool {
-	return !b.ceiling && b.surface.alpha == 1 && f.shows(b, eye) && b.outward.Dot(from) <= 0
+	return !b.ceiling && b.stuff != stuffOutside && b.surface.alpha == 1 && f.shows(b, eye) && b.outward.Dot(from) <= 0
 }
 
 // lineWidth is a width for the picture's size: the same share of a large still

@@ -5,6 +5,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
+	"underfall/geometry/furnish"
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
 )
@@ -44,16 +45,16 @@ type photographer struct {
 	// subject is what must be in the picture, heart the one that must be seen past everything.
 	subject []mgl64.Vec3
 	heart   plan.Point
-	tall    []plan.Ring // what stands in the room as high as an eye looks down at it
+	tall    []plan.Ring // what stands in the room so high that it hides what is behind it
 }
 
 func newPhotographer(r *geometry.Result, aspect float64) *photographer {
 	l := &r.Layout
 	p := &photographer{r: r, aspect: aspect, heart: l.Shower.Centroid()}
-	const tallMM = 950
-	for i, f := range r.Settled.Room.Fixtures {
-		if f.UnderMM+f.HeightMM > tallMM {
-			p.tall = append(p.tall, l.Fixtures[i])
+	const tallMM = 520
+	for _, o := range furnish.Of(r).Objects {
+		if o.ToMM-r.Heights.TileMM > tallMM && o.Kind != furnish.Mirror && o.Kind != furnish.Vase {
+			p.tall = append(p.tall, o.Footprint())
 		}
 	}
 	p.subject = []mgl64.Vec3{p.rose()}
@@ -129,7 +130,7 @@ func (p *photographer) sees(from, to plan.Point) bool {
 		return false
 	}
 	for _, ring := range p.tall {
-		if crosses(ring, from, to) {
+		if crosses(ring, from, to) || plan.FromRing(ring).Contains(from, clearOfWallMM) {
 			return false
 		}
 	}

@@ -8,6 +8,8 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
 	"underfall/geometry/assembly"
+	"underfall/geometry/buildup"
+	"underfall/geometry/furnish"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
@@ -26,9 +28,16 @@ type Body struct {
 	// dressing is what only makes the finished picture: it is no part of the
 	// build and cannot be chosen.
 	dressing bool
-	ceiling  bool
-	thin     bool // bars
-	trim     bool // of an open edge
+	// stuff is how its faces take the light, beside its surface; made is what they were made of, nil for a part's shape.
+	stuff stuff
+	made  any
+	// open tells that its faces do not close round anything.
+	open bool
+	// raw is what a wall is built of, or lies under the tile: in the closed room a face stands for it.
+	raw     bool
+	ceiling bool
+	thin    bool // bars
+	trim    bool // of an open edge
 	// Vertices are position and normal, three a triangle.
 	vertices []float32
 	edges    []float32 // pairs of points
@@ -54,12 +63,16 @@ type Scene struct {
 	// The shower's directions and middle, and the side that is open.
 	into, toRight, openSide mgl64.Vec3
 	centre                  mgl64.Vec3
+	shower                  plan.Region
 	room                    roomBox
 	outline                 []mgl32.Vec2 // of the room in plan
 	ceilingMM               func(x, y float32) float32
-	daylight                opening
-	levels                  reliefLevels
-	flow                    []float32 // pairs of points of the water's ways
+	// furnished is what stands in the room, and where its windows and lamps are.
+	furnished furnish.Room
+	// daylight are the openings that the sky is seen through; none in a room without a window.
+	daylight []opening
+	levels   reliefLevels
+	flow     []float32 // pairs of points of the water's ways
 	// fault says what is left out; zero when nothing is.
 	fault  message.Message
 	refuse func(what message.Message, gridMM float64) error // for tests
@@ -85,16 +98,18 @@ func NewScene(r geometry.Result, before *Scene) *Scene { return new(Scene).of(r,
 func (s *Scene) of(r geometry.Result, before *Scene) *Scene {
 	l := r.Layout
 	s.Bounds, s.floor, s.into, s.toRight, s.openSide = r.Assembly.Bounds(), solid.EmptyBox(), flat(l.Into), flat(l.ToRight), flat(lateral(l))
-	s.centre = flat(l.Shower.Centroid())
+	s.shower, s.centre = l.Shower, flat(l.Shower.Centroid())
 	s.centre[2] = r.Heights.TileMM
 	old := before.byID()
+	tiled := r.Settled.Layers.Room.Tile.ThicknessMM > 0
 	for _, p := range r.Assembly.Parts {
 		b := Body{Part: p, surface: surfaceOf(p, r.Settled.Style), box: p.Bounds()}
 		if p.Wall > 0 {
 			w := l.Walls[p.Wall-1]
-			b.outward, b.face = flat(w.Outward), flat(w.A)
+			b.outward, b.face, b.raw = flat(w.Outward), flat(w.A), p.Stage == buildup.StageBare
 		} else {
 			s.floor = s.floor.Join(b.box)
+			b.raw = tiled && underTile(&r, p)
 		}
 		if p.Finish != nil {
 			b.tile = tilingOf(r, p)
@@ -106,9 +121,29 @@ func (s *Scene) of(r geometry.Result, before *Scene) *Scene {
 	}
 	s.dress(r, old)
 	s.measureRoom(r)
-	s.daylight = s.skyRectangle(r)
 	s.layWater(r)
 	return s
+}
+
+// underTile tells whether a part is hidden when the floor is tiled: a layer under the tile, or a pipe that lies under
+// it or out of the room. What is seen by the drain is not.
+func underTile(r *geometry.Result, p assembly.Part) bool {
+	if p.Stage >= buildup.StageWallTile {
+		return false
+	}
+	box := p.Bounds()
+	middle := box.Centre()
+	at := plan.Point{middle[0], middle[1]}
+	switch p.Material {
+	case material.Metal, material.Water:
+		return false
+	case material.Plastic:
+		if r.Layout.Trap.Contains(at, 0) {
+			return false
+		}
+		return !r.Layout.Room.Contains(at, 0) || box.High[2] <= r.Floor.FinishedMM(at)
+	}
+	return true
 }
 
 // byID are a scene's bodies by their parts' names.
@@ -249,38 +284,6 @@ func (b *Body) prepare(m *solid.Mesh) {
 			first[edge{a, c}] = int32(i)
 		}
 	}
-}
-
-// opening is a rectangle that daylight comes in by: its middle and half sides, whose
-// cross product points into the room.
-type opening struct{ centre, u, v mgl64.Vec3 }
-
-// skyRectangle is where daylight comes in: on the wall towards the shower's open side
-// that has most room for it.
-func (s *Scene) skyRectangle(r geometry.Result) opening {
-	const sillMM, topMM, offWallMM = 900, 2080, 12
-	best, score := r.Layout.Walls[0], math.Inf(-1)
-	for _, w := range r.Layout.Walls {
-		v := flat(w.Outward).Dot(s.openSide) + 0.4*flat(w.Outward).Dot(s.into) + 0.3*math.Min(w.LengthMM, 3000)/3000
-		for _, d := range r.Layout.Doors {
-			if d.Wall.Index == w.Index {
-				v -= 0.8
-			}
-		}
-		for _, e := range r.Layout.Edges {
-			if e.Wall == w.Index {
-				v -= 0.8
-			}
-		}
-		if v > score {
-			best, score = w, v
-		}
-	}
-	in := flat(best.Outward.Mul(-1))
-	o := opening{centre: flat(best.At(best.LengthMM / 2)).Add(in.Mul(offWallMM)), v: mgl64.Vec3{0, 0, (topMM - sillMM) / 2}}
-	o.centre[2] = r.Floor.FinishedMM(plan.Point{o.centre[0], o.centre[1]}) + (sillMM+topMM)/2
-	o.u = o.v.Normalize().Cross(in).Mul(math.Min(850, 0.35*best.LengthMM))
-	return o
 }
 
 // floorTile tells whether a body is tile that one walks on.

@@ -49,7 +49,7 @@ func within(p mgl64.Vec3, b solid.Box, mm float64) bool {
 // Method: its surface is closed, so a ray from inside crosses it an odd number of times; the ray's
 // direction is askew to all that is built.
 func (b *Body) holds(p mgl64.Vec3) bool {
-	if !within(p, b.box, 0) {
+	if b.open || !within(p, b.box, 0) {
 		return false
 	}
 	askew := mgl64.Vec3{0.5377, 0.2918, 0.7911}

@@ -9,6 +9,7 @@ import (
 	"github.com/go-gl/mathgl/mgl32"
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
+	"underfall/geometry/furnish"
 	"underfall/viewer/trace"
 )
 
@@ -143,7 +144,7 @@ func (f Frame) tracedScene() *trace.Scene {
 	f.Look = LookFinished
 	out := &trace.Scene{Materials: f.tracedMaterials()}
 	for i, b := range f.Scene.Bodies {
-		if !f.has(b) || len(b.vertices) == 0 {
+		if !f.has(b) || len(b.vertices) == 0 || b.stuff == stuffOutside {
 			continue
 		}
 		lift := float32(f.lift(b.Part.Stage, b.Part.Wall))
@@ -157,7 +158,7 @@ func (f Frame) tracedScene() *trace.Scene {
 			out.Triangles = append(out.Triangles, t)
 		}
 	}
-	f.Scene.light(f.Light, out)
+	f.Scene.light(f.Light, f.closed(), out)
 	return out
 }
 
@@ -165,7 +166,20 @@ func (f Frame) tracedScene() *trace.Scene {
 func (f Frame) tracedMaterial(b Body) trace.Material {
 	s := b.surface
 	m := trace.Material{Colour: mgl32.Vec3(s.colour), Roughness: s.roughness, Metal: s.metal}
+	if b.stuff != stuffPlain {
+		m.Tiling = trace.Tiling{Origin: narrow(b.tile.origin), U: narrow(b.tile.u), V: narrow(b.tile.v)}
+	}
 	switch {
+	case b.stuff == stuffMirror:
+		m.Kind = trace.Mirror
+	case b.stuff == stuffWood:
+		m.Kind = trace.Wood
+	case b.stuff == stuffCloth:
+		m.Kind = trace.Cloth
+	case b.stuff == stuffLeaf:
+		m.Kind = trace.Leaf
+	case b.stuff == stuffGlow && f.Scene.lampsOn(f.Light):
+		return trace.Lamp{Radiance: glowing()}.Glowing()
 	case s.alpha < 1:
 		m.Kind = trace.Glass
 	case b.tile.bond == 0 && s.roughness > 0.9:
@@ -192,29 +206,67 @@ func handOf(s surface, t tiling) float32 {
 	return 0.1 + 0.9*max(0, 1-1.4*bright)
 }
 
-// light puts sky, sun and lamps in.
-func (s *Scene) light(l Light, to *trace.Scene) {
-	w := s.daylight
-	to.Windows = []trace.Window{{Centre: narrow(w.centre), U: narrow(w.u), V: narrow(w.v)}}
-	in := w.u.Cross(w.v).Normalize()
+// glowing is what one sees of a lamp that is on: far less than it gives, as no picture holds that.
+func glowing() mgl32.Vec3 { return mgl32.Vec3{6.5, 4.2, 2.3} }
+
+// lampsOn tells whether the lamps are on: in the evening, and by day in a room without a window.
+func (s *Scene) lampsOn(l Light) bool { return l == LightEvening || len(s.daylight) == 0 }
+
+// light puts sky, sun and lamps in; closed tells that the windows are holes in the walls.
+func (s *Scene) light(l Light, closed bool, to *trace.Scene) {
+	for _, o := range s.daylight {
+		if !closed {
+			o = o.inFront()
+		}
+		to.Windows = append(to.Windows, trace.Window{Centre: narrow(o.centre), U: narrow(o.u), V: narrow(o.v)})
+	}
+	if s.lampsOn(l) {
+		to.Lamps = s.tracedLamps()
+	}
 	if l == LightEvening {
 		to.Sky = trace.Sky{High: mgl32.Vec3{0.09, 0.15, 0.32}, Low: mgl32.Vec3{0.27, 0.27, 0.38}, Ground: mgl32.Vec3{0.02, 0.025, 0.03}, ToSun: mgl32.Vec3{0, 0, 1}}
 		to.Outside = mgl32.Vec3{0.25, 0.22, 0.18}
-		at := s.centre
-		at[2] = s.room.high[2] - 3
-		const half = 45
-		to.Lamps = append(to.Lamps, trace.Lamp{Centre: narrow(at), U: mgl32.Vec3{half, 0, 0}, V: mgl32.Vec3{0, -half, 0}, Radiance: mgl32.Vec3{1, 0.66, 0.38}.Mul(260), Beam: 3})
+		return
+	}
+	to.Sky = trace.Sky{High: mgl32.Vec3{0.80, 0.93, 1.12}.Mul(9), Low: mgl32.Vec3{1.0, 1.02, 1.04}.Mul(10), Ground: mgl32.Vec3{0.44, 0.48, 0.36}.Mul(6), ToSun: mgl32.Vec3{0, 0, 1}}
+	to.Outside = mgl32.Vec3{0.9, 0.93, 0.97}
+	if len(s.daylight) == 0 {
 		return
 	}
 	// The sun stands over the shoulder of who looks in by the window, turned to the
 	// shower.
-	to.Sky = trace.Sky{High: mgl32.Vec3{0.80, 0.93, 1.12}.Mul(9), Low: mgl32.Vec3{1.0, 1.02, 1.04}.Mul(10), Ground: mgl32.Vec3{0.44, 0.48, 0.36}.Mul(6)}
+	w := s.daylight[0]
+	in := w.u.Cross(w.v).Normalize()
 	aim := s.centre.Sub(w.centre)
 	aim[2] = 0
 	flat := aim.Normalize().Add(in.Mul(0.6)).Normalize()
 	to.Sky.ToSun = narrow(flat.Mul(-1).Add(mgl64.Vec3{0, 0, 0.72}).Normalize())
 	to.Sky.Sun, to.Sky.SunSpread = mgl32.Vec3{1.0, 0.86, 0.66}.Mul(18), 0.018
-	to.Outside = mgl32.Vec3{0.9, 0.93, 0.97}
+}
+
+// tracedLamps are the room's lamps, warm white.
+func (s *Scene) tracedLamps() (out []trace.Lamp) {
+	const halfMM, underMM, beam, stripMM = 33, 3, 6, 8
+	warm := mgl32.Vec3{1, 0.68, 0.40}
+	for _, l := range s.furnished.Lamps {
+		at := narrow(l.At.Vec3(l.LevelMM))
+		switch l.Kind {
+		case furnish.Downlight:
+			at[2] -= underMM
+			strength := float32(420)
+			if s.shower.Contains(l.At, 0) {
+				strength = 800
+			}
+			out = append(out, trace.Lamp{Centre: at, U: mgl32.Vec3{halfMM, 0, 0}, V: mgl32.Vec3{0, -halfMM, 0}, Radiance: warm.Mul(strength), Beam: beam})
+		case furnish.Globe:
+			out = append(out, trace.Lamp{Centre: at, U: mgl32.Vec3{float32(l.LengthMM / 2), 0, 0}, Radiance: warm.Mul(6.5)})
+		case furnish.Strip:
+			u := narrow(flat(l.Along).Mul(l.LengthMM / 2))
+			down := mgl32.Vec3{0, 0, -1}
+			out = append(out, trace.Lamp{Centre: at, U: u, V: down.Cross(u.Normalize()).Mul(stripMM), Radiance: warm.Mul(18)})
+		}
+	}
+	return out
 }
 
 // tracedView is the frame's camera for following light.

@@ -59,6 +59,7 @@ var ranks = map[string]int{
 	"geometry/demotest":     13,
 	"geometry/sketch":       14,
 	"geometry/fit":          13,
+	"geometry/furnish":      13,
 	"geometry/takeoff":      13,
 	"app/words":             13,
 	"app/pen":               1,
