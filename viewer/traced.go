@@ -61,16 +61,20 @@ type dressed struct {
 	scene *Scene
 	light Light
 	wet   bool
-	room  *trace.Room
-	sky   trace.Sky
+	// closed tells that the windows are holes in the walls.
+	closed bool
+	room   *trace.Room
+	sky    trace.Sky
 }
 
 // dressed brings the frame's materials and sky to the graphics memory when they are new.
 func (r *Renderer) dressed(f Frame) *dressed {
-	if !usedLast(r.looks, func(d dressed) bool { return d.scene == f.Scene && d.light == f.Light && d.wet == f.Wet }) {
+	if !usedLast(r.looks, func(d dressed) bool {
+		return d.scene == f.Scene && d.light == f.Light && d.wet == f.Wet && d.closed == f.closed()
+	}) {
 		s := &trace.Scene{Materials: f.tracedMaterials()}
-		f.Scene.light(f.Light, s)
-		r.looks = append(r.looks, dressed{f.Scene, f.Light, f.Wet, trace.Load(s, nil, usualMean()), s.Sky})
+		f.Scene.light(f.Light, f.closed(), s)
+		r.looks = append(r.looks, dressed{f.Scene, f.Light, f.Wet, f.closed(), trace.Load(s, nil, usualMean()), s.Sky})
 		for len(r.looks) > mostLoaded {
 			r.looks[0].room.Free()
 			r.looks = r.looks[1:]
@@ -170,6 +174,16 @@ func (f Frame) tracedMaterial(b Body) trace.Material {
 		m.Tiling = trace.Tiling{Origin: narrow(b.tile.origin), U: narrow(b.tile.u), V: narrow(b.tile.v)}
 	}
 	switch {
+	case b.stuff == stuffOutside:
+		// As bright as the sky that light is followed to.
+		bright := mgl32.Vec3{3.6, 3.6, 3.6}
+		if f.Light == LightEvening {
+			bright = mgl32.Vec3{0.09, 0.10, 0.16}
+		}
+		m.Kind = trace.Glow
+		for k := range 3 {
+			m.Colour[k] *= bright[k]
+		}
 	case b.stuff == stuffMirror:
 		m.Kind = trace.Mirror
 	case b.stuff == stuffWood:
