@@ -140,8 +140,12 @@ func (w *mainWindow) figureOver(v *drawing.View) *figure {
 	return w.tag.figure
 }
 
-// typeOn opens a field on a dimension of a drawing.
+// typeOn opens a field on a dimension of a drawing, or tells what it hangs on where it cannot be typed.
 func (w *mainWindow) typeOn(v *drawing.View, on paint.Placed) {
+	if len(on.HangsOn) > 0 {
+		w.tag.tellHanging(v, on)
+		return
+	}
 	if n, ok := w.fieldOn(on); ok {
 		n.Beside = true // its name stands at its figure
 		w.figureOver(v).number(n, v, v.Figure(on))

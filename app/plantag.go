@@ -3,6 +3,8 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"underfall/app/control"
+	"underfall/app/drawing"
+	"underfall/app/paint"
 	"underfall/app/tag"
 	"underfall/app/theme"
 	"underfall/app/tray"
@@ -100,6 +102,33 @@ func (p *planTag) show(thing section.Thing) {
 	c.Ways = append(c.Ways, tag.Way{Text: theme.Word("tag.all"), Do: p.w.guard.Wrap(partWindow, func() { p.w.toField(key) })})
 	p.layer.Open(c, p.place(thing))
 	p.w.log("tag %s %d", thing.Key, thing.Number)
+}
+
+// tellHanging tells at a dimension that is worked out what it hangs on, with the way there; until the drawing shows
+// anew.
+func (p *planTag) tellHanging(v *drawing.View, on paint.Placed) {
+	p.w.plan.Deselect()
+	p.close()
+	j := p.w.desk.Job()
+	c := tag.Content{Title: on.Text, Says: theme.Word("tag.worked-out")}
+	for _, path := range on.HangsOn {
+		c.Ways = append(c.Ways, tag.Way{Text: theme.Sentence(j.PlaceOf(path), j.Units), Do: p.w.guard.Wrap(partWindow, func() { p.goTo(path) })})
+	}
+	low, high := v.BoxOf(on)
+	at := v.Figure(on)
+	p.layer.Open(c, tag.Thing{Low: low, High: high, At: at, Lines: v.Lines()})
+	p.w.log("hangs on %v", on.HangsOn)
+}
+
+// goTo opens the tag of what a path of the job's file leads to, or its field where the plan has no such thing.
+func (p *planTag) goTo(path string) {
+	p.close()
+	id := section.ThingID{Key: path}
+	if _, there := p.w.plan.Thing(id); there {
+		p.w.plan.Expect(id)
+		return
+	}
+	p.w.toField(path)
 }
 
 // remove takes away what the tag is of.

@@ -2,6 +2,7 @@ package app
 
 import (
 	"image"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -133,4 +134,43 @@ func TestFigureTypedWhereItStands(t *testing.T) {
 	if w.tag.layer.IsOpen() {
 		t.Error("a field of nothing")
 	}
+}
+
+// A distance that is worked out, pressed in the plan, is not mute: its tag has no field, says so and leads to what it
+// hangs on, a thing of the plan with its own tag or a field in the tray. Escape closes it in one press.
+func TestWorkedOutDistancesTell(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.sides.close() // while the room is measured the plan has no more than that
+	thingOfPlan(t, w, section.ThingID{Key: "drain"})
+	settle(t)
+	on := paint.Placed{HangsOn: []string{"drain", "room.rampRunMM"}, Text: "750", Box: image.Rect(300, 200, 340, 214)}
+	w.plan.TypeOn(on)
+	if !w.tag.layer.IsOpen() || len(w.tag.layer.Fields()) != 0 {
+		t.Fatalf("the tag is open %v with %d fields", w.tag.layer.IsOpen(), len(w.tag.layer.Fields()))
+	}
+	said := ""
+	for _, text := range shownTexts(w.tag.layer) {
+		said += text.Text + " "
+	}
+	for _, want := range []string{"750", "Worked out"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("it does not say %q", want)
+		}
+	}
+	w.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.tag.layer.IsOpen() {
+		t.Error("Escape leaves it open")
+	}
+	w.plan.TypeOn(on)
+	w.tag.goTo("drain")
+	until(t, "the tag of the drain", func() bool {
+		thing, ok := w.plan.Chosen()
+		return ok && thing.Key == "drain" && w.tag.layer.IsOpen() && len(w.tag.layer.Fields()) > 0
+	})
+	w.plan.TypeOn(on)
+	w.tag.goTo("room.rampRunMM")
+	until(t, "the station of the field", func() bool {
+		at, _ := job.StationOf("room.rampRunMM")
+		return w.sides.at == sideFields && w.tray.Station() == at && !w.tag.layer.IsOpen()
+	})
 }

@@ -34,6 +34,11 @@ func (w *mainWindow) numberAt(p paint.Placed) (n tray.Number, ok bool) {
 		r := w.change.Result
 		n.Get = func(job.Job) float64 { return r.Heights.BaseThicknessMM(&r.Settled) }
 	}
+	if param.Key == "drain.lengthMM" {
+		// As long as its side where that is not stated.
+		r := w.change.Result
+		n.Get = func(job.Job) float64 { return r.Settled.DrainLengthMM() }
+	}
 	return n, true
 }
 

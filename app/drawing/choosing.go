@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"image"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -200,6 +201,14 @@ func (v *View) Around(thing section.Thing) (low, high, at fyne.Position) {
 func (v *View) Figure(on paint.Placed) fyne.Position {
 	middle := on.Box.Min.Add(on.Box.Max)
 	return fyne.NewPos(float32(float64(middle.X)/2/v.scale), float32(float64(middle.Y)/2/v.scale))
+}
+
+// BoxOf is the box of a dimension's figure in the widget.
+func (v *View) BoxOf(on paint.Placed) (low, high fyne.Position) {
+	at := func(p image.Point) fyne.Position {
+		return fyne.NewPos(float32(float64(p.X)/v.scale), float32(float64(p.Y)/v.scale))
+	}
+	return at(on.Box.Min), at(on.Box.Max)
 }
 
 // Lines are the straights of what is drawn in the room, in the widget: what lies over them hides it.

@@ -49,6 +49,9 @@ func (v *View) markMoved(units unit.System, came int) {
 	texts, now := map[dimension]string{}, map[dimension]bool{}
 	for _, p := range v.placed {
 		d := dimensionOf(p)
+		if d == (dimension{}) {
+			continue // of what is worked out nothing tells one from others
+		}
 		texts[d] = p.Text
 		if before, known := m.texts[d]; known && before != p.Text {
 			now[d] = true

@@ -93,11 +93,11 @@ func (c *canvas) lettering(l *section.Lettering) {
 	}
 }
 
-// placed are the texts that can be typed on.
+// placed are the texts that can be typed on, or that tell what they hang on.
 func (c *canvas) placed(l *section.Lettering) (out []Placed) {
 	for i := range l.Texts {
-		if t := &l.Texts[i]; t.Typed() {
-			out = append(out, Placed{pen.Pixels(t.Box), t.Key, t.Sets, t.Mark, c.style.Book.Say(t.Message)})
+		if t := &l.Texts[i]; t.Typed() || len(t.HangsOn) > 0 {
+			out = append(out, Placed{pen.Pixels(t.Box), t.Key, t.Sets, t.Mark, t.HangsOn, c.style.Book.Say(t.Message)})
 		}
 	}
 	return out

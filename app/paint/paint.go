@@ -113,13 +113,16 @@ func (p *Painter) on(img *image.RGBA, s Style) *canvas {
 }
 
 // Placed is a dimension's text as it stands on the picture, and what it shows that can be
-// typed on: a parameter by its key, how far something is from a wall, or a mark on a tape.
+// typed on: a parameter by its key, how far something is from a wall, or a mark on a tape; or the paths of what it
+// hangs on where it cannot.
 type Placed struct {
 	Box  image.Rectangle
 	Key  string
 	Sets edit.FromWall
 	Mark *edit.Mark
-	Text string // as it is written
+	// HangsOn are paths of the job's file.
+	HangsOn []string
+	Text    string // as it is written
 }
 
 // Overlay is a drawing with the projection that puts it into a picture.

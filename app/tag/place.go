@@ -19,7 +19,7 @@ const (
 	// leastHigh is how high a tag is at least, so that a field is seen in it; scrolledTo how much of a column, whose
 	// end can be done without, may not show.
 	leastHigh  = 100
-	scrolledTo = 44
+	scrolledTo = 36
 )
 
 // pad is what a tag has round what stands on it, at both sides.

@@ -126,21 +126,21 @@ func TestSectionByHand(t *testing.T) {
 	expectPoint(t, "focus high", d.FocusHigh, plan.Point{283, 278})
 	expectDimensions(t, "through the drain", d.Dimensions, []section.Dimension{
 		// To the ceiling at 2400, where people stand 300 in from the front.
-		{plan.Point{-532, 118.34}, plan.Point{-532, 2400}, message.Of("dimension.headroom", message.MM("height", 2281.66)), 1, right, ""},
-		{plan.Point{-832, 3}, plan.Point{-832, 72}, length(69), 1, left, "base.heightMM"},
+		{plan.Point{-532, 118.34}, plan.Point{-532, 2400}, message.Of("dimension.headroom", message.MM("height", 2281.66)), 1, right, "", nil},
+		{plan.Point{-832, 3}, plan.Point{-832, 72}, length(69), 1, left, "base.heightMM", nil},
 		// 69 over a bed of 3, this on another, 1 of tanking, 3 of bed and 9 are 124: it is told as 36.
-		{plan.Point{-832, 75}, plan.Point{-832, 111.34}, length(36), 1, left, ""},
-		{plan.Point{-832, 115.34}, plan.Point{-832, 124.34}, length(9), 1, left, "layers.shower.tile.thicknessMM"},
-		{plan.Point{-832, 0}, plan.Point{-832, 124.34}, raised(124.34), 2, left, ""},
-		{plan.Point{68, 75}, plan.Point{68, 95}, length(20), 1, right, "former.thicknessAtDrainMM"},
-		{plan.Point{68, 0}, plan.Point{68, 108}, raised(108), 2, right, ""},
-		{plan.Point{-832, -150}, plan.Point{-15, -150}, length(817), 1, below, ""},
-		{plan.Point{-15, -150}, plan.Point{55, -150}, length(70), 1, below, ""},
-		{plan.Point{55, -150}, plan.Point{68, -150}, length(13), 1, below, ""},
-		{plan.Point{-1832, -150}, plan.Point{68, -150}, length(1900), 2, below, ""},
-		{plan.Point{-55, 13}, plan.Point{-55, 63}, sealed(50), 1, left, "drain.sealMM"},
+		{plan.Point{-832, 75}, plan.Point{-832, 111.34}, length(36), 1, left, "", nil},
+		{plan.Point{-832, 115.34}, plan.Point{-832, 124.34}, length(9), 1, left, "layers.shower.tile.thicknessMM", nil},
+		{plan.Point{-832, 0}, plan.Point{-832, 124.34}, raised(124.34), 2, left, "", nil},
+		{plan.Point{68, 75}, plan.Point{68, 95}, length(20), 1, right, "former.thicknessAtDrainMM", nil},
+		{plan.Point{68, 0}, plan.Point{68, 108}, raised(108), 2, right, "", nil},
+		{plan.Point{-832, -150}, plan.Point{-15, -150}, length(817), 1, below, "", nil},
+		{plan.Point{-15, -150}, plan.Point{55, -150}, length(70), 1, below, "", nil},
+		{plan.Point{55, -150}, plan.Point{68, -150}, length(13), 1, below, "", nil},
+		{plan.Point{-1832, -150}, plan.Point{68, -150}, length(1900), 2, below, "", nil},
+		{plan.Point{-55, 13}, plan.Point{-55, 63}, sealed(50), 1, left, "drain.sealMM", nil},
 		// The room's floor is at 13.
-		{plan.Point{-832, 13}, plan.Point{-832, 124.34}, message.Of("dimension.step", message.Between("step", 13, 124.34)), 3, left, ""},
+		{plan.Point{-832, 13}, plan.Point{-832, 124.34}, message.Of("dimension.step", message.Between("step", 13, 124.34)), 3, left, "", nil},
 	})
 	expectMarks(t, "through the drain", d.Marks, []section.Mark{
 		{At: plan.Point{-832, 124.34}, LevelMM: 124.34, Of: section.MarkTile},

@@ -85,9 +85,9 @@ func TestLongSectionByHand(t *testing.T) {
 		{"pipe-1-water", "part.pipe-water", material.Water, false, at(0, -3), at(920, 20+depth)},
 	})
 	expectDimensions(t, "long section", d.Dimensions, []section.Dimension{
-		{at(0, -65), at(645, -65), message.Of("dimension.length-and-fall", message.MM("length", 645), message.Arg{Name: "fall", Value: message.Fall{Slope: 0.025}}), 1, below, "waste.gradient"},
-		{at(0, -65), at(645, -65), length(645), 2, below, ""},
-		{at(-110, 13), at(-110, 63), sealed(50), 1, left, "drain.sealMM"},
+		{at(0, -65), at(645, -65), message.Of("dimension.length-and-fall", message.MM("length", 645), message.Arg{Name: "fall", Value: message.Fall{Slope: 0.025}}), 1, below, "waste.gradient", nil},
+		{at(0, -65), at(645, -65), length(645), 2, below, "", nil},
+		{at(-110, 13), at(-110, 63), sealed(50), 1, left, "drain.sealMM", nil},
 	})
 	// Least cover: a crown of 68 under a base's top of 72.
 	expectMarks(t, "long section", d.Marks, []section.Mark{

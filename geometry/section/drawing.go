@@ -75,6 +75,9 @@ type Dimension struct {
 	// Key is the parameter that the dimension shows, if it shows just one, or the path of the wall
 	// whose length it is.
 	Key string
+	// HangsOn are paths of the job's file of what it is worked out from, where it cannot be typed and that is told;
+	// else none.
+	HangsOn []string
 }
 
 // What is marked in a drawing.

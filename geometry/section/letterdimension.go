@@ -80,7 +80,7 @@ func (l *letterer) dimension(d *Seen, dim *Dimension) {
 	texts := l.onMeasure(&m, dim.Text, width, size)
 	for i := range texts {
 		const eachCost = 3
-		texts[i].Key = dim.Key
+		texts[i].Key, texts[i].HangsOn = dim.Key, dim.HangsOn
 		label.Candidates = append(label.Candidates, placing.Candidate{Boxes: []placing.Box{texts[i].Box}, Cost: eachCost * float64(i)})
 	}
 	l.add(label, func(k int, out *Lettering) {
@@ -165,7 +165,7 @@ func (l *letterer) setOut(d *Seen, o *SetOut) {
 		lead := placing.Straight{d.To(o.Of), line[1]}
 		for k, at := range l.besideLine(line, width, size) {
 			t := l.text(o.Text, at, width, size)
-			t.Key, t.Sets = o.Key, o.Sets
+			t.Key, t.Sets, t.HangsOn = o.Key, o.Sets, o.HangsOn
 			cost := spanCost*float64(i) + placeCost*float64(k)
 			label.Candidates = append(label.Candidates, placing.Candidate{Boxes: []placing.Box{t.Box}, Leader: []placing.Straight{line, lead}, Cost: cost})
 			texts, lines = append(texts, t), append(lines, SetOutLine{line, lead})

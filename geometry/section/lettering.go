@@ -65,7 +65,9 @@ type Text struct {
 	Key  string
 	Sets edit.FromWall
 	Mark *edit.Mark
-	Look TextLook
+	// HangsOn are paths of what it is worked out from, where it is told instead of typed on.
+	HangsOn []string
+	Look    TextLook
 }
 
 // TextLook is how a text stands out.

@@ -358,12 +358,12 @@ func (g *long) dimensions() {
 		if p.Kind != waste.Bend && p.Kind != waste.Joint && !p.Tapers() {
 			text = message.Of("dimension.length-and-fall", message.InFeet(chain.Part("length", i)), message.Slope("fall", p.Gradient()))
 		}
-		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{from, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key})
+		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{from, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key, nil})
 	}
 	if run.Pieces[len(run.Pieces)-1].Kind == waste.Drop {
 		to := g.dropAtMM()
-		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{run.LengthMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, length(to - run.LengthMM), 1, below, ""})
+		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{run.LengthMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, length(to - run.LengthMM), 1, below, "", nil})
 	}
-	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{g.endMM(), g.Low.Y()}, message.Of("dimension.length", message.InFeet(chain.All("length"))), 2, below, ""})
+	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{g.endMM(), g.Low.Y()}, message.Of("dimension.length", message.InFeet(chain.All("length"))), 2, below, "", nil})
 	g.seal(r, -r.Settled.Drain.TrapSizeMM, plan.Point{-1, 0})
 }

@@ -1,6 +1,7 @@
 package section
 
 import (
+	"fmt"
 	"math"
 
 	"underfall/geometry"
@@ -175,8 +176,8 @@ func (d *Drawing) planDimensions(r geometry.Result) {
 	}
 	c := l.Corners
 	d.Dimensions = append(d.Dimensions,
-		Dimension{c[3], c[2], length(c[2].Sub(c[3]).Len()), 1, l.Into, "shower.widthMM"},
-		Dimension{c[1], c[2], length(c[2].Sub(c[1]).Len()), 1, l.ToRight, "shower.depthMM"})
+		Dimension{c[3], c[2], length(c[2].Sub(c[3]).Len()), 1, l.Into, "shower.widthMM", nil},
+		Dimension{c[1], c[2], length(c[2].Sub(c[1]).Len()), 1, l.ToRight, "shower.depthMM", nil})
 	d.drainDimension(r)
 	d.rampDimensions(r)
 }
@@ -190,7 +191,7 @@ func (d *Drawing) wallDimensions(l *layout.Layout) {
 		}
 		out := w.Outward.Mul(w.ThicknessMM)
 		d.Dimensions = append(d.Dimensions,
-			Dimension{w.A.Add(out), w.B.Add(out), length(w.LengthMM), 1, w.Outward, edit.Side{Wall: w.Index}.Key()})
+			Dimension{w.A.Add(out), w.B.Add(out), length(w.LengthMM), 1, w.Outward, edit.Side{Wall: w.Index}.Key(), nil})
 	}
 }
 
@@ -200,14 +201,11 @@ func (d *Drawing) drainDimension(r geometry.Result) {
 	if !j.Former.Fall.Linear() {
 		return
 	}
-	out, key := l.DrainCentre.Sub(l.DrainEdge).Normalize(), "drain.lengthMM"
-	if j.Drain.LengthMM == 0 {
-		key = "" // worked out
-	}
+	out := l.DrainCentre.Sub(l.DrainEdge).Normalize()
 	long := j.DrainLengthMM()
 	half, across := l.DrainAlong.Mul(long/2), out.Mul(-j.Drain.WidthMM/2)
 	from, to := l.DrainCentre.Sub(half).Add(across), l.DrainCentre.Add(half).Add(across)
-	d.Dimensions = append(d.Dimensions, Dimension{from, to, message.Of("dimension.length", message.Layer("length", long)), 1, out.Mul(-1), key})
+	d.Dimensions = append(d.Dimensions, Dimension{from, to, message.Of("dimension.length", message.Layer("length", long)), 1, out.Mul(-1), "drain.lengthMM", nil})
 }
 
 // studDimensions sets out the studs behind a drain at a wall from the drain's start.
@@ -221,11 +219,12 @@ func (d *Drawing) studDimensions(r geometry.Result) {
 	for _, s := range studs {
 		at = append(at, s.AtMM)
 	}
+	wall := fmt.Sprintf("%s[%d]", job.WallsKey, w.Index)
 	chain := chainOf(at, message.Half)
 	for i, mm := range chain.PartsMM {
 		if mm > plan.HairMM {
 			text := message.Of("dimension.length", message.InFeet(chain.Part("length", i)))
-			d.Dimensions = append(d.Dimensions, Dimension{w.At(at[i]).Add(out), w.At(at[i+1]).Add(out), text, 2, w.Outward, ""})
+			d.Dimensions = append(d.Dimensions, Dimension{w.At(at[i]).Add(out), w.At(at[i+1]).Add(out), text, 2, w.Outward, "", []string{wall + ".firstStudMM", wall + ".studSpacingMM", "drain"}})
 		}
 	}
 	if len(studs) == 0 {

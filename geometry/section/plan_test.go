@@ -333,19 +333,19 @@ func expectHandle(t *testing.T, d section.Drawing, moves edit.Handle, at plan.Po
 // falls.
 func TestPlanDimensions(t *testing.T) {
 	shower := []section.Dimension{
-		{plan.Point{0, 1000}, plan.Point{1400, 1000}, length(1400), 1, plan.Point{0, -1}, "shower.widthMM"},
-		{plan.Point{1400, 1900}, plan.Point{1400, 1000}, length(900), 1, plan.Point{1, 0}, "shower.depthMM"},
-		{plan.Point{300, 1817}, plan.Point{1100, 1817}, length(800), 1, plan.Point{0, -1}, "drain.lengthMM"},
+		{plan.Point{0, 1000}, plan.Point{1400, 1000}, length(1400), 1, plan.Point{0, -1}, "shower.widthMM", nil},
+		{plan.Point{1400, 1900}, plan.Point{1400, 1000}, length(900), 1, plan.Point{1, 0}, "shower.depthMM", nil},
+		{plan.Point{300, 1817}, plan.Point{1100, 1817}, length(800), 1, plan.Point{0, -1}, "drain.lengthMM", nil},
 	}
 	walls := []section.Dimension{
-		{plan.Point{0, -100}, plan.Point{2400, -100}, length(2400), 1, plan.Point{0, -1}, "room.walls[0]"},
-		{plan.Point{2500, 0}, plan.Point{2500, 1900}, length(1900), 1, plan.Point{1, 0}, "room.walls[1]"},
-		{plan.Point{2400, 2115}, plan.Point{0, 2115}, length(2400), 1, plan.Point{0, 1}, "room.walls[2]"},
-		{plan.Point{-215, 1900}, plan.Point{-215, 0}, length(1900), 1, plan.Point{-1, 0}, "room.walls[3]"},
+		{plan.Point{0, -100}, plan.Point{2400, -100}, length(2400), 1, plan.Point{0, -1}, "room.walls[0]", nil},
+		{plan.Point{2500, 0}, plan.Point{2500, 1900}, length(1900), 1, plan.Point{1, 0}, "room.walls[1]", nil},
+		{plan.Point{2400, 2115}, plan.Point{0, 2115}, length(2400), 1, plan.Point{0, 1}, "room.walls[2]", nil},
+		{plan.Point{-215, 1900}, plan.Point{-215, 0}, length(1900), 1, plan.Point{-1, 0}, "room.walls[3]", nil},
 	}
 	expectDimensions(t, "plan", section.PlanOf(starting(t)).Dimensions, append(walls[:4:4], shower...))
-	// As long as its side less 13 at both ends, it has no number of its own to be typed on.
-	long := section.Dimension{plan.Point{13, 1817}, plan.Point{1387, 1817}, length(1374), 1, plan.Point{0, -1}, ""}
+	// As long as its side less 13 at both ends, until a length is typed on it.
+	long := section.Dimension{plan.Point{13, 1817}, plan.Point{1387, 1817}, length(1374), 1, plan.Point{0, -1}, "drain.lengthMM", nil}
 	whole := section.PlanOf(starting(t, func(j *job.Job) { j.Drain.LengthMM = 0 })).Dimensions
 	expectDimensions(t, "plan with a drain as long as its side", whole, append(append(walls[:4:4], shower[:2]...), long))
 	expectDimensions(t, "plan of a falling room", section.PlanOf(starting(t, falls(job.FallRoom))).Dimensions, walls)

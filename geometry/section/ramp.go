@@ -49,9 +49,9 @@ func (d *Drawing) rampDimensions(r geometry.Result) {
 		if !ok {
 			continue
 		}
-		key := ""
+		key, hangsOn := "", []string{"room.rampRunMM", "shower"}
 		if math.Abs(j.Room.RampRunMM-ramp.RunMM) < 0.05 {
-			key = "room.rampRunMM"
+			key, hangsOn = "room.rampRunMM", nil
 		}
 		down := ramp.Foot.Sub(ramp.From).Normalize()
 		to := ramp.Foot
@@ -61,6 +61,6 @@ func (d *Drawing) rampDimensions(r geometry.Result) {
 			}
 		}
 		text := message.Of("dimension.ramp", message.Along("length", ramp.RunMM))
-		d.Dimensions = append(d.Dimensions, Dimension{ramp.From, to, text, 1, plan.Left(down), key})
+		d.Dimensions = append(d.Dimensions, Dimension{ramp.From, to, text, 1, plan.Left(down), key, hangsOn})
 	}
 }

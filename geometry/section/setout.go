@@ -1,6 +1,7 @@
 package section
 
 import (
+	"fmt"
 	"math"
 
 	"underfall/geometry"
@@ -22,6 +23,8 @@ type SetOut struct {
 	// can be typed on.
 	Key  string
 	Sets edit.FromWall
+	// HangsOn are paths of the job's file of what it is worked out from, where it cannot be typed; else none.
+	HangsOn []string
 }
 
 // setter sets out, nothing twice: by the number of a wall and the distance from it.
@@ -62,13 +65,49 @@ func (d *Drawing) setOuts(r geometry.Result) {
 		}
 	}
 	for i := 1; i < len(run.Corners); i++ {
-		s.leg(run.Corners[i-1], run.Corners[i])
+		s.leg(run.Corners[i-1], run.Corners[i], legHangsOn(&r, i))
 	}
 }
 
+// legHangsOn is what the place of a straight of the run hangs on, by the corner that it leads to: the drain that it
+// comes from or the way out that it leads to, and the turns that are stated at its ends; both of those where none is.
+func legHangsOn(r *geometry.Result, leg int) (out []string) {
+	last, turns := len(r.Heights.Run.Corners)-1, len(r.Settled.Waste.Waypoints)
+	if leg == 1 || turns == 0 {
+		out = append(out, "drain")
+	}
+	for _, turn := range [...]int{leg - 2, leg - 1} {
+		if turn >= 0 && turn < turns {
+			out = append(out, fmt.Sprintf("%s[%d]", job.TurnsKey, turn))
+		}
+	}
+	if leg == last || turns == 0 {
+		out = append(out, exitPath(&r.Settled))
+	}
+	return out
+}
+
+// exitPath is the path of what the way out is stated by: a stack, the end of a pipe, or itself.
+func exitPath(j *job.Job) string {
+	if i, led := j.Room.PipeEndAt(j.Waste.Exit); led {
+		return fmt.Sprintf("%s[%d]", job.PipeEndsKey, i)
+	}
+	if e := &j.Waste.Exit; e.Kind == job.ExitStack && e.Stack < len(j.Room.Stacks) {
+		return fmt.Sprintf("%s[%d]", job.StacksKey, e.Stack)
+	}
+	return "waste.exit"
+}
+
+// shows is what a distance shows that can be typed on, or what it hangs on.
+type shows struct {
+	key     string
+	sets    edit.FromWall
+	hangsOn []string
+}
+
 // add sets a place out.
-func (s *setter) add(of plan.Point, lengthMM float64, key string, sets edit.FromWall, spans ...[2]plan.Point) {
-	s.SetOuts = append(s.SetOuts, SetOut{message.Of("dimension.length", message.Along("length", lengthMM)), of, spans, key, sets})
+func (s *setter) add(of plan.Point, lengthMM float64, shows shows, spans ...[2]plan.Point) {
+	s.SetOuts = append(s.SetOuts, SetOut{message.Of("dimension.length", message.Along("length", lengthMM)), of, spans, shows.key, shows.sets, shows.hangsOn})
 }
 
 // first tells whether nothing is set out yet at a distance from a wall.
@@ -89,21 +128,21 @@ func (s *setter) exit(r geometry.Result) {
 		return
 	}
 	w, at := &s.l.Walls[run.Wall-1], run.PointAt(run.WallAtMM)
-	along, key := at.Sub(w.A).Dot(w.Along), ""
+	along, shown := at.Sub(w.A).Dot(w.Along), shows{hangsOn: legHangsOn(&r, len(run.Corners)-1)}
 	if e := &r.Settled.Waste.Exit; e.Kind == job.ExitWall && math.Abs(e.OffsetMM-along) < plan.HairMM {
-		key = "waste.exit.offsetMM"
+		shown = shows{key: "waste.exit.offsetMM"}
 	}
 	var spans [][2]plan.Point
 	for _, off := range [...]float64{0.75 * w.ThicknessMM, 0.25 * w.ThicknessMM, -90, -200} {
 		out := w.Outward.Mul(off)
 		spans = append(spans, [2]plan.Point{w.A.Add(out), w.At(along).Add(out)})
 	}
-	s.add(at, along, key, edit.FromWall{}, spans...)
+	s.add(at, along, shown, spans...)
 }
 
 // leg sets out a straight of the run, as far as it lies in the room, from the nearest wall that
-// it runs along.
-func (s *setter) leg(a, b plan.Point) {
+// it runs along; hangsOn is what its place hangs on.
+func (s *setter) leg(a, b plan.Point, hangsOn []string) {
 	const leastMM, withCos = 250, 0.9999
 	long, to := b.Sub(a).Len(), b.Sub(a).Normalize()
 	var in plan.Interval
@@ -137,22 +176,23 @@ func (s *setter) leg(a, b plan.Point) {
 		}
 	}
 	if wall != nil && s.first(wall, away) {
-		s.add(spans[0][1], away, "", edit.FromWall{}, spans...)
+		s.add(spans[0][1], away, shows{hangsOn: hangsOn}, spans...)
 	}
 }
 
 // fromTwoWalls sets out the place of something in the room from the nearest wall and from the
-// nearest one that stands across to that; nothing that can be typed on without its handle.
+// nearest one that stands across to that; without its handle, of a drain along a side of the shower, nothing that
+// can be typed on.
 func (s *setter) fromTwoWalls(p plan.Point, of edit.Handle) {
 	const leastMM = 1
 	if !s.l.Room.Contains(p, 0) {
 		return
 	}
 	for _, x := range s.l.OffTwoWalls(p, leastMM) {
-		var sets edit.FromWall
-		typed := of != (edit.Handle{}) // each by itself, though others are as far from the wall
+		shown := shows{hangsOn: []string{"shower", "drain"}} // of a drain along a side
+		typed := of != (edit.Handle{})                       // each by itself, though others are as far from the wall
 		if typed {
-			sets = edit.FromWall{Of: of, Wall: x.Wall.Index}
+			shown = shows{sets: edit.FromWall{Of: of, Wall: x.Wall.Index}}
 		}
 		if s.first(x.Wall, x.OffMM) || typed {
 			var spans [][2]plan.Point
@@ -160,7 +200,7 @@ func (s *setter) fromTwoWalls(p plan.Point, of edit.Handle) {
 				by := x.Wall.Along.Mul(aside)
 				spans = append(spans, [2]plan.Point{x.Wall.At(x.AlongMM).Add(by), p.Add(by)})
 			}
-			s.add(p, x.OffMM, "", sets, spans...)
+			s.add(p, x.OffMM, shown, spans...)
 		}
 	}
 }

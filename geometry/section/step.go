@@ -123,7 +123,7 @@ func (d *Drawing) stepDimension(x, from, to, side float64, s geometry.Step) {
 		}
 	}
 	text := message.Of("dimension.step", message.Between("step", from, to))
-	d.Dimensions = append(d.Dimensions, Dimension{plan.Point{x, from}, plan.Point{x, to}, text, row, plan.Point{side, 0}, ""})
+	d.Dimensions = append(d.Dimensions, Dimension{plan.Point{x, from}, plan.Point{x, to}, text, row, plan.Point{side, 0}, "", nil})
 }
 
 // buildUpNearMM is how near to a step dimensions of layers stand in its way.
