@@ -19,15 +19,15 @@ func TestPutOnPaper(t *testing.T) {
 	}
 	w.saving.name.SetText("to site.pdf")
 	tap(t, w, "Save")
-	if got := folderNames(t, folder); got != "to site-cutting.pdf to site-fitter.pdf to site-order.pdf" {
+	if got := folderNames(t, folder); got != "to site-cutting.pdf to site-fitter.pdf to site-order.pdf to site-templates.pdf" {
 		t.Errorf("written: %s", got)
 	}
-	for _, kind := range []string{"order", "fitter", "cutting"} {
+	for _, kind := range []string{"order", "fitter", "cutting", "templates"} {
 		if !strings.HasPrefix(readFile(t, filepath.Join(folder, "to site-"+kind+".pdf")), "%PDF-") {
 			t.Errorf("the %s sheet is no PDF", kind)
 		}
 	}
-	if !strings.Contains(shown(w), "3 sheets are written") {
+	if !strings.Contains(shown(w), "4 sheets are written") {
 		t.Errorf("it is not told:\n%s", shown(w))
 	}
 	tap(t, w, "Close")
@@ -35,7 +35,7 @@ func TestPutOnPaper(t *testing.T) {
 	w.putOnPaper()
 	w.saving.name.SetText("to site")
 	tap(t, w, "Save")
-	if !strings.Contains(shown(w), "3 of these 3 files are already in this folder") {
+	if !strings.Contains(shown(w), "4 of these 4 files are already in this folder") {
 		t.Errorf("it is not asked:\n%s", shown(w))
 	}
 	tap(t, w, "Cancel")

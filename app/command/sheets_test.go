@@ -17,7 +17,7 @@ func TestSheetsAreWritten(t *testing.T) {
 		t.Fatalf("%d: %s", code, errs.String())
 	}
 	names := strings.Fields(strings.ReplaceAll(out.String(), folder, ""))
-	if len(names) != 3 {
+	if len(names) != 4 {
 		t.Errorf("named: %q", names)
 	}
 	for _, name := range names {

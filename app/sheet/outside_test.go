@@ -19,6 +19,7 @@ import (
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry"
+	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/message"
 	"underfall/geometry/unit"
@@ -280,4 +281,87 @@ func TestFiguresAreNotBroken(t *testing.T) {
 			t.Errorf("%s: no inches", r.Settled.Name)
 		}
 	}
+}
+
+// Templates are at full size: the check dimension, and the hole through the wall along its level line, measured in pixels to 0.2 mm.
+func TestTemplatesAreAtFullSize(t *testing.T) {
+	need(t, "pdftoppm", "pdftotext")
+	const pixelsPerMM, dpi = 20, "508"
+	for _, paper := range sheet.Papers() {
+		r := demotest.Results(t)[0]
+		path := written(t, r, sheet.Templates, paper)
+		prefix := filepath.Join(t.TempDir(), "page")
+		run(t, "pdftoppm", "-r", dpi, "-f", "1", "-l", "1", "-png", path, prefix)
+		files, err := filepath.Glob(prefix + "*.png")
+		if err != nil || len(files) != 1 {
+			t.Fatal(files, err)
+		}
+		data, err := os.ReadFile(files[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		img, err := png.Decode(bytes.NewReader(data))
+		if err != nil {
+			t.Fatal(err)
+		}
+		dark := func(x, y int) bool { c, _, _, _ := img.At(x, y).RGBA(); return c < 0x8000 }
+		longest := func(y int) (from, n int) {
+			for x, here := 0, 0; x < img.Bounds().Dx(); x++ {
+				if here++; !dark(x, y) {
+					here = 0
+				}
+				if here > n {
+					from, n = x-here+1, here
+				}
+			}
+			return from, n
+		}
+		// The check dimension is the lowest long line over the foot; over it the level line goes through the hole.
+		var check, level int
+		for y := img.Bounds().Dy() * 93 / 100; y > 0 && level == 0; y-- {
+			if _, n := longest(y); n > 90*pixelsPerMM {
+				switch {
+				case check == 0:
+					check = y
+				case check-y > 20*pixelsPerMM:
+					level = y
+				}
+			}
+		}
+		if check == 0 || level == 0 {
+			t.Fatalf("%s: no lines", paper.Key)
+		}
+		const tickMM = 0.6 / 72 * 25.4 // half of it stands out at each end
+		if _, n := longest(check); math.Abs(float64(n)/pixelsPerMM-tickMM-100) > 0.1 {
+			t.Errorf("%s: the dimension of 100 is %v mm long", paper.Key, float64(n)/pixelsPerMM)
+		}
+		// Two millimetres over the level line the hole is a hair narrower than its diameter: 2·√(r² − 2²).
+		from, _ := longest(level)
+		y, left, right := level-2*pixelsPerMM, 0, 0
+		for x := from; x < from+140*pixelsPerMM; x++ {
+			if dark(x, y) {
+				if left == 0 {
+					left = x
+				}
+				right = x
+			}
+		}
+		size := r.Pack.CoreDrills.For(least(t, &r))
+		want := 2 * math.Sqrt(size*size/4-4)
+		if got := float64(right-left) / pixelsPerMM; math.Abs(got-want) > 0.35 { // the line is 0.28 mm wide
+			t.Errorf("%s: the hole of %v is %v across, want %v", paper.Key, size, got, want)
+		}
+	}
+}
+
+// least is the diameter that the hole needs, as the schedule has it.
+func least(t *testing.T, r *geometry.Result) float64 {
+	t.Helper()
+	for i := range r.Schedule {
+		if r.Schedule[i].ID.Of == buildup.CoreLeast {
+			return r.Schedule[i].Value
+		}
+	}
+	t.Fatal("no hole")
+	return 0
 }

@@ -22,20 +22,21 @@ type Kind string
 
 // The sheets.
 const (
-	Fitter  Kind = "fitter"  // heights, drawings, marking out, what is to be settled
-	Cutting Kind = "cutting" // every board as it is sawn
-	Order   Kind = "order"   // what is bought
-	Quote   Kind = "quote"   // what it costs, by the user's own prices
+	Fitter    Kind = "fitter"    // heights, drawings, marking out, what is to be settled
+	Cutting   Kind = "cutting"   // every board as it is sawn
+	Order     Kind = "order"     // what is bought
+	Templates Kind = "templates" // shapes at full size
+	Quote     Kind = "quote"     // what it costs, by the user's own prices
 )
 
 // Kinds are the sheets that any job has, in the order they are used; a quote takes a list of prices as well.
-func Kinds() []Kind { return []Kind{Order, Fitter, Cutting} }
+func Kinds() []Kind { return []Kind{Order, Fitter, Cutting, Templates} }
 
 // Name is the id of what the sheet is called.
 func (k Kind) Name() message.ID { return message.ID("sheet." + string(k)) }
 
 // built tells whether the sheet is for whoever builds, not for whoever sells.
-func (k Kind) built() bool { return k == Fitter || k == Cutting }
+func (k Kind) built() bool { return k != Order && k != Quote }
 
 // Ending is how the names of sheets end.
 const Ending = ".pdf"
@@ -129,6 +130,8 @@ func (m *maker) blocks() ([]block, error) {
 		return m.order()
 	case Quote:
 		return m.quote()
+	case Templates:
+		return m.templates(), nil
 	}
 	return m.fitter(), nil
 }

@@ -1,0 +1,199 @@
+package sheet
+
+import (
+	"math"
+
+	"underfall/app/pen"
+	"underfall/geometry/level"
+	"underfall/geometry/message"
+	"underfall/geometry/placing"
+	"underfall/geometry/plan"
+	"underfall/geometry/section"
+	"underfall/geometry/unit"
+)
+
+// template is a shape to be laid on the work, in millimetres at full size, up and to the right from its lower left corner.
+type template struct {
+	name         string
+	lines        []placing.Straight
+	texts        []templateText
+	wideMM, upMM float64
+}
+
+type templateText struct {
+	text string
+	at   placing.Point // the middle of the text
+}
+
+const (
+	overlapMM = 10.0 // of neighbouring pages
+	besideMM  = 8.0  // a page's width for the upright check dimension
+	roundMM   = 1.0  // of paper round a shape
+	checkHigh = 26.0 // points that the check dimensions take at a page's foot
+)
+
+// templates are shapes at full size: the hole through the wall, and the pieces at open edges that are higher at one end than at the other.
+func (m *maker) templates() []block {
+	var all []template
+	if t, ok := m.coreTemplate(); ok {
+		all = append(all, t)
+	}
+	j, l := &m.r.Settled, &m.r.Layout
+	for i, e := range m.r.Heights.Edges(j, l) {
+		if low, _ := e.Ends(); !e.Tapered() || e.HasKerb || low.Shower < low.Room {
+			continue
+		}
+		all = append(all, m.rakeTemplate(message.Of("sheet.rake", message.No("n", i+1), message.In("edge", e.Edge.Side.Edge())), e))
+	}
+	if len(all) == 0 {
+		return paragraph(m.to, m.full.Text("sheet.no-templates"), style{size: bodyPoints}, m.wide)
+	}
+	var out []block
+	for _, t := range all {
+		out = append(out, m.tiled(t)...)
+	}
+	return out
+}
+
+// coreTemplate is the hole through the wall with its middle, a level line through it, and where that lies.
+func (m *maker) coreTemplate() (template, bool) {
+	core, ok := m.r.Heights.Core(&m.r.Settled, &m.r.Layout)
+	if !ok {
+		return template{}, false
+	}
+	size := m.r.Pack.CoreDrills.For(core.LeastMM)
+	const aboutMM = 25.0
+	t := template{wideMM: size + 2*aboutMM, upMM: size + 2*aboutMM}
+	middle := t.wideMM / 2
+	t.name = m.say.Say(message.Of("sheet.core", message.MM("size", size), message.AtCorner("corner", m.r.Settled.Room.Corner(core.Wall-1)),
+		message.MM("along", core.AlongMM), message.At("level", core.CentreMM)))
+	const sides = 180
+	at := func(i int) placing.Point {
+		way := plan.DirectionDeg(float64(i) * 360 / sides)
+		return placing.Point{middle + size/2*way.X(), middle + size/2*way.Y()}
+	}
+	for i := range sides {
+		t.lines = append(t.lines, placing.Straight{at(i), at(i + 1)})
+	}
+	t.lines = append(t.lines, placing.Straight{{0, middle}, {t.wideMM, middle}}, placing.Straight{{middle, 0}, {middle, t.upMM}})
+	return t, true
+}
+
+// rakeTemplate is the piece along an edge, as high all along as the shower lies over the room's tile.
+func (m *maker) rakeTemplate(name message.Message, e level.EdgeLevels) template {
+	t := template{name: m.say.Say(name), wideMM: e.Edge.LengthMM()}
+	figure := func(mm float64, at placing.Point) {
+		t.texts = append(t.texts, templateText{m.say.Value(message.Length{MM: mm, Round: message.Half}), at})
+	}
+	top := []placing.Point{{0, e.ShowerA - e.RoomA}}
+	for _, p := range e.Between {
+		top = append(top, placing.Point{p.At.Sub(e.Edge.A).Len(), p.Shower - p.Room})
+	}
+	top = append(top, placing.Point{t.wideMM, e.ShowerB - e.RoomB})
+	const inMM = 14.0
+	for i, p := range top {
+		t.upMM = math.Max(t.upMM, p[1])
+		figure(p[1], placing.Point{math.Min(math.Max(p[0], inMM), t.wideMM-inMM), p[1] / 2})
+		if i > 0 {
+			t.lines = append(t.lines, placing.Straight{top[i-1], p})
+		}
+	}
+	last := top[len(top)-1]
+	t.lines = append(t.lines, placing.Straight{{0, 0}, {t.wideMM, 0}}, placing.Straight{{0, 0}, top[0]}, placing.Straight{{t.wideMM, 0}, last})
+	figure(t.wideMM, placing.Point{t.wideMM / 2, 6})
+	return t
+}
+
+// tiled are the pages of a template: each shows a part of it at full size, over its neighbours' edges by so much, with crosses where
+// pages meet and two dimensions to check the printer by.
+func (m *maker) tiled(t template) []block {
+	head := heading(m.to, t.name, m.wide)
+	headHigh := column{blocks: head}.high()
+	wide, high := m.wide/PointsPerMM-besideMM, (m.room()-headHigh-checkHigh-2*bodyPoints)/PointsPerMM
+	across, up := tiles(t.wideMM+2*roundMM, wide), tiles(t.upMM+2*roundMM, high)
+	var out []block
+	for row := range up {
+		for col := range across {
+			left, low := float64(col)*(wide-overlapMM)-roundMM, float64(row)*(high-overlapMM)-roundMM
+			tall := math.Min(high, math.Max(t.upMM-low+roundMM, checkMM(m.r.Settled.Units)))
+			if across*up > 1 {
+				tall = high
+			}
+			where := m.say.Say(message.Of("sheet.tile", message.No("column", col+1), message.No("columns", across), message.No("row", row+1), message.No("rows", up)))
+			out = append(out, head...)
+			out = append(out, block{high: m.room() - headHigh, draw: func(to pen.Pen, at placing.Point) {
+				to.Text(where, placing.Point{at[0], at[1] + smallPoints}, smallPoints, pen.Regular, softInk())
+				box := placing.Box{Low: placing.Point{at[0], at[1] + bodyPoints*1.5}}
+				box.High = placing.Point{at[0] + wide*PointsPerMM, box.Low[1] + tall*PointsPerMM}
+				in := pen.Within(to, box)
+				place := func(p placing.Point) placing.Point {
+					return placing.Point{(p[0] - left) * PointsPerMM, (tall - (p[1] - low)) * PointsPerMM}
+				}
+				t.draw(in, place)
+				if across*up > 1 {
+					crosses(in, place, wide, high, across, up)
+				}
+				m.checks(to, placing.Point{at[0], box.High[1] + 8})
+			}})
+		}
+	}
+	return out
+}
+
+// tiles is how many pages of a size a length takes.
+func tiles(longMM, pageMM float64) int {
+	if longMM <= pageMM {
+		return 1
+	}
+	return 1 + int(math.Ceil((longMM-pageMM)/(pageMM-overlapMM)-1e-9))
+}
+
+// draw draws the shape and its texts.
+func (t *template) draw(to pen.Pen, place func(placing.Point) placing.Point) {
+	var lines []placing.Straight
+	for _, l := range t.lines {
+		lines = append(lines, placing.Straight{place(l[0]), place(l[1])})
+	}
+	to.Stroke(lines, 0.8, ink())
+	for _, x := range t.texts {
+		p := place(x.at)
+		to.Text(x.text, placing.Point{p[0] - to.TextWidth(x.text, section.TextPoints, pen.Bold)/2, p[1] + section.TextPoints*0.36}, section.TextPoints, pen.Bold, ink())
+	}
+}
+
+// crosses mark the middles of overlaps, the same places on neighbouring pages.
+func crosses(to pen.Pen, place func(placing.Point) placing.Point, wide, high float64, across, up int) {
+	const armMM = 4.0
+	var lines []placing.Straight
+	for col := range across + 1 {
+		for row := range up + 1 {
+			p := placing.Point{float64(col)*(wide-overlapMM) + overlapMM/2, float64(row)*(high-overlapMM) + overlapMM/2}
+			for axis := range 2 {
+				a, b := p, p
+				a[axis], b[axis] = p[axis]-armMM, p[axis]+armMM
+				lines = append(lines, placing.Straight{place(a), place(b)})
+			}
+		}
+	}
+	to.Stroke(lines, 0.5, softInk())
+}
+
+// checkMM is how long the dimensions are that a printer is checked by: a round length of the rule that is at hand.
+func checkMM(u unit.System) float64 {
+	if u == unit.Imperial {
+		return 101.6
+	}
+	return 100
+}
+
+// checks are two dimensions, across and up the page.
+func (m *maker) checks(to pen.Pen, at placing.Point) {
+	mm := checkMM(m.r.Settled.Units)
+	long := mm * PointsPerMM
+	text := m.full.Say(message.Of("sheet.check", message.MM("long", mm)))
+	y, x := at[1]+4, at[0]+m.wide-5
+	lines := []placing.Straight{{{at[0], y}, {at[0] + long, y}}, {{at[0], y - 4}, {at[0], y + 4}}, {{at[0] + long, y - 4}, {at[0] + long, y + 4}},
+		{{x, y}, {x, y - long}}, {{x - 4, y}, {x + 4, y}}, {{x - 4, y - long}, {x + 4, y - long}}}
+	to.Stroke(lines, 0.6, ink())
+	to.Text(text, placing.Point{at[0] + long + 6, y + 3}, smallPoints, pen.Regular, ink())
+}
