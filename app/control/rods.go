@@ -249,12 +249,21 @@ func (r *Rods) room() place {
 // last is the later of the two rods of a step, behind which it is drawn.
 func (b *Between) last() int { return max(b.High, b.Low) }
 
-// after is what is left free behind a rod: for the names of its layers, if it has them.
+// after is what is left free behind a rod: for the names of its layers, if it has them, and so that its own
+// name keeps apart from the next.
 func (r *Rods) after(rod int, gap, words float32) float32 {
+	if rod+1 < len(r.rods) {
+		gap = max(gap, (r.nameWide(rod)+r.nameWide(rod+1))/2+r.theme().Unit(theme.Space1)-r.theme().Unit(rodWide))
+	}
 	if rod == r.worded {
 		return max(gap, words+r.theme().Unit(theme.Space1))
 	}
 	return gap
+}
+
+// nameWide is how wide the name under a rod is.
+func (r *Rods) nameWide(rod int) float32 {
+	return wide(r.rods[rod].Name, r.theme().Text(theme.TextCaption), false)
 }
 
 // gap is what is left free between rods so that all of them, with names of a width, and the steps
