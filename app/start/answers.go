@@ -89,7 +89,7 @@ const tallFrom = 740
 
 // card is one case: its vial, its build-up, the step, how one would build.
 func (s *Sheet) card(c Case) fyne.CanvasObject {
-	title := boldly(theme.Say(c.Title, s.shown.Units), theme.TextSecond, theme.Ink)
+	title := boldly(theme.Sentence(c.Title, s.shown.Units), theme.TextSecond, theme.Ink)
 	head := container.NewBorder(nil, nil, container.NewVBox(gap(1, 2), mark(theme.VialOf(c.Standing), 26)), nil, title)
 	step := container.NewVBox(line(theme.Word("start.step-at-way-in"), theme.TextCaption, theme.Caption))
 	below := ""
@@ -126,6 +126,14 @@ func figure(mm float64, u unit.System) string {
 		return unit.Editable(math.Round(mm), unit.Length, unit.Metric)
 	}
 	return theme.Say(lengthMessage(mm), u)
+}
+
+// along is a length along the floor as a figure by itself, as figure is one: in feet and inches from a foot up.
+func along(mm float64, u unit.System) string {
+	if u == unit.Metric {
+		return figure(mm, u)
+	}
+	return theme.Say(message.Of("start.length", message.Along("mm", mm)), u)
 }
 
 // kindOf is the id of what a step is for who walks over it.

@@ -191,7 +191,7 @@ func (o *overlay) dimension(a, b plan.Point, mm float64) {
 	for _, e := range []fyne.Position{p, q} {
 		o.straight(e.AddXY(-4, 4), e.AddXY(4, -4), theme.Caption, 1.5)
 	}
-	text := figure(mm, o.p.sheet.Units)
+	text := along(mm, o.p.sheet.Units)
 	o.plate(text, fyne.NewPos((p.X+q.X)/2, (p.Y+q.Y)/2), theme.Sheet, theme.Ink, true)
 }
 

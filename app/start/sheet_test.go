@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"underfall/app/control"
 	"underfall/app/roomtest"
 	"underfall/app/start"
 	"underfall/app/theme"
@@ -266,5 +267,29 @@ func TestWhatTheAnswerWaitsForIsInSight(t *testing.T) {
 		}
 		choose(t, s.Object(), "Gully")
 		inSight("Outside, from the wall to where it joins")
+	}
+}
+
+// In American units the plan of a new job tells lengths along the floor as its fields do: of the usual room of 8 ft by
+// 6 ft 3, a shower of 5 by 3 and a door of 2 ft 6, none in inches alone.
+func TestThePlanOfANewJobIsInFeet(t *testing.T) {
+	inApp(t, false, words.American)
+	s, _ := aSheet(t, "US", true)
+	opened(t, s.Object(), 1280, 800)
+	shown := map[string]bool{}
+	each(s.Object(), fyne.Position{}, func(o fyne.CanvasObject, _ fyne.Position) {
+		if text, ok := o.(*control.Text); ok {
+			shown[text.Text] = true
+		}
+	})
+	for _, want := range []string{`8' 0"`, `6' 3"`, `5' 0"`, `3' 0"`, `2' 6"`} {
+		if !shown[want] {
+			t.Errorf("%s is not shown", want)
+		}
+	}
+	for _, inches := range []string{`96"`, `75"`, `60"`, `36"`, `30"`} {
+		if shown[inches] {
+			t.Errorf("%s is shown", inches)
+		}
 	}
 }
