@@ -65,7 +65,7 @@ func TestProblemsAreSaid(t *testing.T) {
 	// All of them, one a line.
 	j := job.New()
 	j.Region, j.Units = "", "cubits"
-	want := "Units: “cubits” is not known; choose one of: Millimetres or Inches\nCountry: choose the country whose rules apply"
+	want := "Units: “cubits” is not known; choose one of: Millimetres or Feet and inches\nCountry: choose the country whose rules apply"
 	if got := british.Say(j.Validate().Message()); got != want {
 		t.Errorf("“%s”, want “%s”", got, want)
 	}
