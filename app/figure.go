@@ -142,8 +142,8 @@ func (w *mainWindow) figureOver(v *drawing.View) *figure {
 
 // typeOn opens a field on a dimension of a drawing, or tells what it hangs on where it cannot be typed.
 func (w *mainWindow) typeOn(v *drawing.View, on paint.Placed) {
-	if len(on.HangsOn) > 0 {
-		w.tag.tellHanging(v, on)
+	if v == w.plan && len(on.HangsOn) > 0 {
+		w.tag.tellHanging(on)
 		return
 	}
 	if n, ok := w.fieldOn(on); ok {

@@ -3,7 +3,6 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"underfall/app/control"
-	"underfall/app/drawing"
 	"underfall/app/paint"
 	"underfall/app/tag"
 	"underfall/app/theme"
@@ -21,6 +20,8 @@ type planTag struct {
 	of     section.ThingID
 	fields *tray.Loose
 	figure *figure // in the place of a dimension's
+	// worked is the dimension that it tells of what that hangs on; nil while it does not.
+	worked *paint.Placed
 }
 
 // newPlanTag makes the tag of the plan, closed.
@@ -44,7 +45,7 @@ func newPlanTag(w *mainWindow) *planTag {
 // selected follows what is chosen in the plan: a tag of anything else closes, and the tray shows where it is
 // stated, if it is open.
 func (p *planTag) selected(thing section.Thing, ok bool) {
-	if p.of != thing.ThingID {
+	if p.of != thing.ThingID || p.worked != nil {
 		p.close()
 	}
 	if !ok {
@@ -104,9 +105,8 @@ func (p *planTag) show(thing section.Thing) {
 	p.w.log("tag %s %d", thing.Key, thing.Number)
 }
 
-// tellHanging tells at a dimension that is worked out what it hangs on, with the way there; until the drawing shows
-// anew.
-func (p *planTag) tellHanging(v *drawing.View, on paint.Placed) {
+// tellHanging tells at a dimension that is worked out what it hangs on, with the way there.
+func (p *planTag) tellHanging(on paint.Placed) {
 	p.w.plan.Deselect()
 	p.close()
 	j := p.w.desk.Job()
@@ -114,10 +114,15 @@ func (p *planTag) tellHanging(v *drawing.View, on paint.Placed) {
 	for _, path := range on.HangsOn {
 		c.Ways = append(c.Ways, tag.Way{Text: theme.Sentence(j.PlaceOf(path), j.Units), Do: p.w.guard.Wrap(partWindow, func() { p.goTo(path) })})
 	}
-	low, high := v.BoxOf(on)
-	at := v.Figure(on)
-	p.layer.Open(c, tag.Thing{Low: low, High: high, At: at, Lines: v.Lines()})
+	p.worked = &on
+	p.layer.Open(c, p.placeOf(on))
 	p.w.log("hangs on %v", on.HangsOn)
+}
+
+// placeOf is where the figure of a dimension lies in the layer.
+func (p *planTag) placeOf(on paint.Placed) tag.Thing {
+	low, high := p.w.plan.BoxOf(on)
+	return tag.Thing{Low: low, High: high, At: p.w.plan.Figure(on), Lines: p.w.plan.Lines()}
 }
 
 // goTo opens the tag of what a path of the job's file leads to, or its field where the plan has no such thing.
@@ -154,12 +159,20 @@ func (p *planTag) leave() {
 func (p *planTag) close() {
 	p.figure.close()
 	p.layer.Close()
-	p.of, p.fields = section.ThingID{}, nil
+	p.of, p.fields, p.worked = section.ThingID{}, nil, nil
 }
 
 // follow keeps the tag to its thing as the drawing changes.
 func (p *planTag) follow() {
 	if !p.layer.IsOpen() || p.figure.isOpen() {
+		return
+	}
+	if p.worked != nil {
+		if on, there := p.w.plan.Worked(*p.worked); there {
+			p.layer.Follow(p.placeOf(on), p.figure.typing())
+		} else {
+			p.close()
+		}
 		return
 	}
 	thing, ok := p.w.plan.Chosen()

@@ -2,6 +2,7 @@ package app
 
 import (
 	"image"
+	"slices"
 	"strings"
 	"testing"
 
@@ -140,10 +141,20 @@ func TestFigureTypedWhereItStands(t *testing.T) {
 // hangs on, a thing of the plan with its own tag or a field in the tray. Escape closes it in one press.
 func TestWorkedOutDistancesTell(t *testing.T) {
 	w, _ := openWindow(t, Options{})
+	w.window.Resize(fyne.NewSize(1920, 1080))
 	w.sides.close() // while the room is measured the plan has no more than that
 	thingOfPlan(t, w, section.ThingID{Key: "drain"})
-	settle(t)
-	on := paint.Placed{HangsOn: []string{"drain", "room.rampRunMM"}, Text: "750", Box: image.Rect(300, 200, 340, 214)}
+	var on paint.Placed
+	until(t, "a distance that is worked out", func() (ok bool) {
+		r := w.change.Result
+		book := w.sight.Styled(w.theme.PaintStyle(1, r.Settled.Units, ""), r).Book
+		for _, o := range section.PlanOf(r).SetOuts {
+			if on, ok = w.plan.Worked(paint.Placed{Text: book.Say(o.Text), HangsOn: o.HangsOn}); ok && slices.Contains(on.HangsOn, "drain") {
+				return true
+			}
+		}
+		return false
+	})
 	w.plan.TypeOn(on)
 	if !w.tag.layer.IsOpen() || len(w.tag.layer.Fields()) != 0 {
 		t.Fatalf("the tag is open %v with %d fields", w.tag.layer.IsOpen(), len(w.tag.layer.Fields()))
@@ -152,7 +163,7 @@ func TestWorkedOutDistancesTell(t *testing.T) {
 	for _, text := range shownTexts(w.tag.layer) {
 		said += text.Text + " "
 	}
-	for _, want := range []string{"750", "Worked out"} {
+	for _, want := range []string{on.Text, "Worked out", "Drain and trap"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("it does not say %q", want)
 		}
@@ -160,6 +171,16 @@ func TestWorkedOutDistancesTell(t *testing.T) {
 	w.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if w.tag.layer.IsOpen() {
 		t.Error("Escape leaves it open")
+	}
+	w.plan.TypeOn(on)
+	w.plan.Redraw()
+	settle(t)
+	if !w.tag.layer.IsOpen() {
+		t.Error("drawn anew, it is closed")
+	}
+	w.plan.Tapped(&fyne.PointEvent{Position: fyne.NewPos(3, 3)})
+	if w.tag.layer.IsOpen() {
+		t.Error("a press beside it leaves it open")
 	}
 	w.plan.TypeOn(on)
 	w.tag.goTo("drain")

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"image"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -40,6 +41,9 @@ func (v *View) press(p plan.Point) {
 	v.choose(thing, ok)
 	control.FocusOn(v)
 	if !ok {
+		if v.Selected != nil {
+			v.Selected(thing, false) // also where nothing was chosen before
+		}
 		return
 	}
 	v.picked = grasp{handle: thing.Moves}
@@ -201,6 +205,17 @@ func (v *View) Around(thing section.Thing) (low, high, at fyne.Position) {
 func (v *View) Figure(on paint.Placed) fyne.Position {
 	middle := on.Box.Min.Add(on.Box.Max)
 	return fyne.NewPos(float32(float64(middle.X)/2/v.scale), float32(float64(middle.Y)/2/v.scale))
+}
+
+// Worked is a dimension that hangs on what another does and says the same, as it stands now; ok is false where none
+// does.
+func (v *View) Worked(on paint.Placed) (now paint.Placed, ok bool) {
+	for _, p := range v.placed {
+		if len(p.HangsOn) > 0 && p.Text == on.Text && slices.Equal(p.HangsOn, on.HangsOn) {
+			return p, true
+		}
+	}
+	return now, false
 }
 
 // BoxOf is the box of a dimension's figure in the widget.
