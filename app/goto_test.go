@@ -11,6 +11,8 @@ import (
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/demotest"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
 	"underfall/viewer"
 )
 
@@ -192,4 +194,38 @@ func TestAPinLeadsToItsCard(t *testing.T) {
 			t.Errorf("%s: the card that is open says “%s”", last.Key(), told)
 		}
 	}
+}
+
+// A trial that is put back, a number that is typed, and a pane that is made smaller and large again leave the picture
+// looked at from where it was, however that was.
+func TestFramingIsKept(t *testing.T) {
+	w, _ := openWindow(t, Options{File: "../assets/demos/6-cannot-be-built.json"})
+	w.theme.SetStill(true)
+	until(t, "the job", func() bool { return !w.replaced && w.change.Result.Settled.Name == "Cannot be built as drawn" })
+	w.view.Resize(fyne.NewSize(460, 270))
+	w.lookFrom(viewer.ViewFront)
+	w.view.Turn(0.2, 0.1)
+	settle(t)
+	at := w.sight.Camera
+	same := func(what string) {
+		t.Helper()
+		settle(t)
+		if is := w.sight.Camera; is.Target.Sub(at.Target).Len() > 1e-6 || math.Abs(is.Yaw-at.Yaw)+math.Abs(is.Pitch-at.Pitch) > 1e-9 ||
+			math.Abs(is.DistanceMM-at.DistanceMM) > 1e-6 {
+			t.Errorf("%s: looked at from %+v, before from %+v", what, is, at)
+		}
+	}
+	until(t, "the button", func() bool { return w.answer.PressOffer("trap-joist", "Cut the joist out between trimmers") })
+	until(t, "the trial", w.trial.Running)
+	w.trial.PutBack()
+	same("a trial that was put back")
+	in, _ := job.InputOf("shower.depthMM")
+	w.desk.Do(edit.Number(*in.Number, w.desk.Job().Shower.DepthMM+50))
+	until(t, "the change", func() bool { return w.change.Result.Settled.Shower.DepthMM == 950 })
+	same("a deeper shower")
+	for _, size := range []fyne.Size{{Width: 220, Height: 300}, {Width: 900, Height: 300}, {Width: 460, Height: 270}} {
+		w.view.Resize(size)
+		settle(t)
+	}
+	same("a pane made narrow, wide, and as it was")
 }

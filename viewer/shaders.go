@@ -59,6 +59,8 @@ vec3 heightColour(float t) {
 vec3 heights() {
 	float z = place.z - relief.x;
 	vec3 c = heightColour(z / max(1e-3, relief.y));
+	// What lies under the lowest or over the highest is none of the legend's heights.
+	c = mix(c, vec3(0.40), step(1.0, max(-z, z - relief.y)));
 	float w = fwidth(z);
 	float line = 0.0;
 	for (int k = 0; k < 2; k++) {

@@ -1,6 +1,8 @@
 package sight
 
 import (
+	"math"
+
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/message"
@@ -13,9 +15,10 @@ type Mark struct {
 	Label message.Message
 }
 
-// LabelOf is what is said beside the place of a finding: what is wrong there and by how much.
+// LabelOf is what is said beside the place of a finding: what is wrong there and by how much, where that
+// is a number that says anything by itself.
 func LabelOf(f rule.Finding) message.Message {
-	if f.Rule.Compare == rule.Present || f.IsBelow() {
+	if f.Rule.Compare == rule.Present || f.IsBelow() || math.IsNaN(f.Measurement.Value) {
 		return f.Rule.Heading()
 	}
 	return message.Of("finding.mark", message.In("heading", f.Rule.Heading()), f.Figure("value"))

@@ -8,6 +8,7 @@ import (
 	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry"
+	"underfall/geometry/buildup"
 	"underfall/geometry/message"
 	"underfall/viewer"
 )
@@ -92,9 +93,9 @@ func (l *legend) place(picture fyne.Size, t *theme.Theme) {
 	}
 }
 
-// placeLegend says what the heights' colours stand for, while they show.
+// placeLegend says what the heights' colours stand for, while they show: on the finished floor.
 func (v *View) placeLegend() {
-	if v.sight.Look != viewer.LookHeights || v.Plain || v.frame.Scene == nil {
+	if v.sight.Look != viewer.LookHeights || v.sight.Stage < buildup.StageTile || v.Plain || v.frame.Scene == nil {
 		v.legend.hide()
 		return
 	}
