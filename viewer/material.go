@@ -18,6 +18,9 @@ type surface struct {
 	alpha     float32
 }
 
+// plaster is the colour of plastered and painted walls, as #rrggbb.
+const plaster = "#e9e4da"
+
 // surfaceOf is how a part looks when it is finished.
 func surfaceOf(p assembly.Part, style job.Style) surface {
 	s := surface{colour: materialColour(p.Material), roughness: float32(p.Material.Roughness()), alpha: 1}
@@ -26,7 +29,7 @@ func surfaceOf(p assembly.Part, style job.Style) surface {
 		s.colour = parseColour(p.Finish.Colour)
 		s.roughness = sheenRoughness(p.Finish.Sheen)
 	case p.Wall > 0 && p.Stage == buildup.StageBare:
-		s.colour = parseColour("#e9e4da") // plaster; what it is made of shows where it is cut
+		s.colour = parseColour(plaster) // what it is made of shows where it is cut
 		s.roughness = 0.95
 	case p.Material == material.Metal:
 		return metalSurface(style.Metal)

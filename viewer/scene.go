@@ -81,9 +81,9 @@ type Scene struct {
 // roomBox is the room as a plain box in the shower's own frame, for
 // reflections.
 type roomBox struct {
-	low, high   mgl64.Vec3
-	cos, sin    float64
-	wall, floor [3]float32
+	low, high mgl64.Vec3
+	cos, sin  float64
+	floor     [3]float32
 }
 
 // creaseCosine tells a rounded face from an edge.
@@ -227,7 +227,7 @@ func (s *Scene) measureRoom(r geometry.Result) {
 	}
 	s.ceilingMM = func(x, y float32) float32 { return float32(r.Layout.CeilingAt(plan.Point{float64(x), float64(y)})) }
 	b.Low[2], b.High[2] = r.Heights.Survey.Floor.Level, r.Settled.Room.HeightMM
-	s.room = roomBox{low: b.Low, high: b.High, cos: cos, sin: sin, wall: parseColour(r.Settled.Layers.Wall.Colour), floor: parseColour(r.Settled.Layers.Room.Colour)}
+	s.room = roomBox{low: b.Low, high: b.High, cos: cos, sin: sin, floor: parseColour(r.Settled.Layers.Room.Colour)}
 	highest := r.Heights.TileMM
 	for _, poly := range r.Layout.FallArea {
 		for _, p := range poly.Outer {

@@ -38,7 +38,7 @@ type hole struct{ fromMM, toMM, lowMM, highMM float64 }
 func (s *Scene) shell(r *geometry.Result, old map[string]*Body) {
 	const thickFloorMM = 60 // how far under the floor the faces begin
 	p := paletteOf(r)
-	paint := surface{parseColour("#e9e4da"), 0.95, 0, 1}
+	paint := surface{parseColour(plaster), 0.95, 0, 1}
 	white := surface{parseColour("#e6e3dd"), 0.6, 0, 1}
 	job := &r.Settled
 	foot, faceMM := math.Inf(1), furnish.FaceMM(r)
@@ -431,7 +431,7 @@ func window(w *layout.Wall, o job.Window, faceMM float64, white surface) []piece
 	glass := alongWall(w)
 	g := y - deepMM/2
 	glass.quad(mgl64.Vec3{b - frameMM, g, low + frameMM}, mgl64.Vec3{a + frameMM, g, low + frameMM}, mgl64.Vec3{a + frameMM, g, high - frameMM}, mgl64.Vec3{b - frameMM, g, high - frameMM})
-	out := []piece{{name: "reveal", look: surface{parseColour("#e9e4da"), 0.95, 0, 1}, stuff: stuffPlain, form: reveal}, {name: "frame", look: white, stuff: stuffPlain, form: frame},
+	out := []piece{{name: "reveal", look: surface{parseColour(plaster), 0.95, 0, 1}, stuff: stuffPlain, form: reveal}, {name: "frame", look: white, stuff: stuffPlain, form: frame},
 		{name: "glass", look: surface{[3]float32{0.9, 0.95, 0.97}, 0.03, 0, 0.08}, stuff: stuffPlain, form: glass}}
 	return append(out, outside(w, o)...)
 }

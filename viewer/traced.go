@@ -125,7 +125,7 @@ func (r *Renderer) exposureOf(f Frame, d *dressed) trace.Exposure {
 // box is the room as a plain box.
 func (s *Scene) box() trace.Box {
 	b := s.room
-	return trace.Box{Low: narrow(b.low), High: narrow(b.high), Cos: float32(b.cos), Sin: float32(b.sin), Wall: mgl32.Vec3(b.wall), Floor: mgl32.Vec3(b.floor)}
+	return trace.Box{Low: narrow(b.low), High: narrow(b.high), Cos: float32(b.cos), Sin: float32(b.sin), Wall: mgl32.Vec3(parseColour(plaster)), Floor: mgl32.Vec3(b.floor)}
 }
 
 func wide(v mgl32.Vec3) mgl64.Vec3 { return mgl64.Vec3{float64(v[0]), float64(v[1]), float64(v[2])} }
@@ -175,15 +175,7 @@ func (f Frame) tracedMaterial(b Body) trace.Material {
 	}
 	switch {
 	case b.stuff == stuffOutside:
-		// As bright as the sky that light is followed to.
-		bright := mgl32.Vec3{3.6, 3.6, 3.6}
-		if f.Light == LightEvening {
-			bright = mgl32.Vec3{0.09, 0.10, 0.16}
-		}
-		m.Kind = trace.Glow
-		for k := range 3 {
-			m.Colour[k] *= bright[k]
-		}
+		m.Kind = trace.Beyond
 	case b.stuff == stuffMirror:
 		m.Kind = trace.Mirror
 	case b.stuff == stuffWood:

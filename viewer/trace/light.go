@@ -16,6 +16,10 @@ vec3 sky(vec3 d) {
 	return mix(g, s, smoothstep(edge - 0.04, edge + 0.04, d.z));
 }
 
+// The sky as it is in the picture: less bright than what it gives, as a photographer
+// draws windows back so that there is something to be seen in them.
+vec3 skyShown(vec3 c) { return c / (1.0 + 0.3 * luminance(c)); }
+
 struct Lamp { vec3 centre, u, v, radiance; float beam; int kind; }; // 0 rectangle, 1 sphere, 2 window
 Lamp lampAt(int k) {
 	vec4 a = texelFetch(lamps, 4 * k), b = texelFetch(lamps, 4 * k + 1), c = texelFetch(lamps, 4 * k + 2), e = texelFetch(lamps, 4 * k + 3);
@@ -317,7 +321,7 @@ void main() {
 			vec3 c = beyond(o, d, sharp) * weight;
 			bool nothing = leg == 0 && luminance(abs(beyond(o, d, true) - outside)) < 1e-6;
 			if (leg == 0) { met = nothing ? 0.0 : 1.0; normal = -d; count = 1.0; way = 20000.0; }
-			if (!nothing) { if (mattPath) matt += min(c, vec3(mostBounced)); else gloss += plainView ? c : min(c, vec3(2.0 * mostBounced)); }
+			if (!nothing) { if (mattPath) matt += min(c, vec3(mostBounced)); else gloss += plainView ? weight * skyShown(beyond(o, d, true)) : min(c, vec3(2.0 * mostBounced)); }
 			break;
 		}
 		vec3 p = o + d * h.at;

@@ -58,6 +58,7 @@ vec3 mirrored(vec3 from, vec3 dir, float rough) {
 // The light a face sends towards v. Shade is how much of the sun other things leave.
 vec3 lightOf(Surface s, vec3 place, vec3 face, vec3 v, float shade) {
 	if (s.kind == 2) return s.base;
+	if (s.kind == 8) return skyShown(sky(-v));
 	if (s.kind == 3) return s.base * mirrored(place, reflect(-v, face), 0.0);
 	vec3 f0 = mix(vec3(0.04), s.base, s.metal);
 	float nv = max(dot(s.normal, v), 0.02), ns = dot(s.normal, toSun);
@@ -110,6 +111,6 @@ func (r *Room) Mean() mgl32.Vec3 { return r.mean }
 
 // ToExpose is an exposure for a mean light, before a picture's own is known.
 func ToExpose(mean mgl32.Vec3) Exposure {
-	const albedo, middle = 0.5, 0.45
+	const albedo, middle = 0.5, 0.6
 	return Exposure{float32(middle / (albedo*luminance(mean) + 1e-4)), mgl32.Vec3{1, 1, 1}}
 }

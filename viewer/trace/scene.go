@@ -42,6 +42,7 @@ const (
 	Wood               // with its grain along the tiling's U
 	Cloth              // with a pile
 	Leaf               // light comes through
+	Beyond             // the sky is seen in its place
 )
 
 // Material is how a face takes the light.
