@@ -84,6 +84,8 @@ type Style struct {
 	Fill func(material.Material) color.RGBA
 	// Chosen is the part to be marked.
 	Chosen string
+	// Taken is what will be laid over the drawing, in pixels: nothing is written there.
+	Taken []placing.Box
 }
 
 // Painter draws on pixels with one font.

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/paint"
 	"underfall/app/theme"
+	"underfall/geometry/placing"
 	"underfall/geometry/plan"
 )
 
@@ -30,7 +31,6 @@ func paintOn(p *paint.Painter, d drawn, size fyne.Size, style paint.Style) paint
 	}
 	v := paint.FitTo(&d.Drawing, width, height, pixels)
 	img := image.NewRGBA(image.Rect(0, 0, width, height))
-	p.Draw(img, d.Drawing, v, style)
 	out := painted{image: img}
 	at := func(q plan.Point) fyne.Position {
 		x, y := v.ToPixel(q)
@@ -40,8 +40,11 @@ func paintOn(p *paint.Painter, d drawn, size fyne.Size, style paint.Style) paint
 		place := at(q)
 		if !slices.ContainsFunc(out.circles, func(c fyne.Position) bool { return within(c, place, 1.5*circleRadius) }) {
 			out.circles = append(out.circles, place)
+			x, y := v.ToPixel(q)
+			style.Taken = append(style.Taken, placing.Around(placing.Point{x, y}, 2*circleRadius*pixels, 2*circleRadius*pixels))
 		}
 	}
+	p.Draw(img, d.Drawing, v, style)
 	for _, q := range d.old {
 		out.old = append(out.old, at(q))
 	}

@@ -38,6 +38,8 @@ type Scene struct {
 	// Handles can be dragged: no text lies on one. Near are what is pressed for each of them,
 	// which is larger: a text there costs.
 	Handles, Near []Box
+	// Taken is what lies over the picture: no text lies on it, and nothing leads through it.
+	Taken []Box
 	// Over are straights laid over the picture, Aside is how far every text stays off them.
 	Over  []Straight
 	Aside float64
@@ -130,6 +132,9 @@ func (p *placer) alone(i, k int) float64 {
 		}
 	}
 	for _, leader := range c.Leader {
+		if slices.ContainsFunc(p.scene.Taken, leader.Meets) {
+			cost = math.Inf(1)
+		}
 		cost += bodyCost * p.scene.Cut.cell * p.scene.Cut.on(leader)
 	}
 	p.costs[i][k] = cost
@@ -139,7 +144,7 @@ func (p *placer) alone(i, k int) float64 {
 // stands tells whether a text may stand in a box, whatever other labels there are.
 func (p *placer) stands(b Box) bool {
 	s := p.scene
-	if !b.Within(s.Picture) || slices.ContainsFunc(s.Handles, b.Overlaps) {
+	if !b.Within(s.Picture) || slices.ContainsFunc(s.Handles, b.Overlaps) || slices.ContainsFunc(s.Taken, b.Overlaps) {
 		return false
 	}
 	beside := b.Grown(s.Aside)

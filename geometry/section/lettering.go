@@ -158,6 +158,7 @@ func Letter(s Sheet, drawings ...Seen) Lettering {
 		Picture: placing.Box{High: placing.Point{s.Width, s.Height}}, Aside: gripPoints * s.Scale,
 		Ink: placing.NewCover(s.Width, s.Height, inkCell*s.Scale), Cut: placing.NewCover(s.Width, s.Height, cutCell*s.Scale),
 	}
+	l.taken() // before all else, which then keeps off it
 	for i := range drawings {
 		if d := &drawings[i]; d.Back != nil {
 			l.ink(d)
@@ -166,7 +167,6 @@ func Letter(s Sheet, drawings ...Seen) Lettering {
 			l.list(d)
 		}
 	}
-	l.taken()
 	for i := range s.Pins {
 		l.pin(i)
 	}

@@ -36,28 +36,14 @@ const (
 // pinOffs are how far labels may stand off their discs, in points.
 func pinOffs() []float64 { return []float64{7, 20, 36, 56, 82, 115, 155} }
 
-// disc is what a pin's disc takes; it stays on the sheet.
+// disc is what a pin's disc takes.
 func (p Pin) disc() placing.Box { return placing.Around(p.At, 2*p.Radius, 2*p.Radius) }
 
 // taken keeps everything that is written off the discs of pins and off what lies over the sheet.
 func (l *letterer) taken() {
-	c := placing.Candidate{}
-	take := func(b placing.Box) {
-		for k := range 2 {
-			b.Low[k], b.High[k] = math.Max(b.Low[k], l.scene.Picture.Low[k]), math.Min(b.High[k], l.scene.Picture.High[k])
-		}
-		if b.Low[0] < b.High[0] && b.Low[1] < b.High[1] {
-			c.Boxes = append(c.Boxes, b)
-		}
-	}
-	for _, b := range l.Taken {
-		take(b)
-	}
+	l.scene.Taken = append(l.scene.Taken, l.Taken...)
 	for _, p := range l.Pins {
-		take(p.disc())
-	}
-	if len(c.Boxes) > 0 {
-		l.add(placing.Label{Candidates: []placing.Candidate{c}, LeaveOut: math.Inf(1)}, func(int, *Lettering) {})
+		l.scene.Taken = append(l.scene.Taken, p.disc())
 	}
 }
 
