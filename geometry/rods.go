@@ -131,11 +131,15 @@ func (r Result) LayersOf(rod Rod) (out []RodLayer) {
 		finish = &r.Settled.Layers.Shower
 	}
 	laid := map[buildup.Kind]int{}
+	ramp := r.Floor.Zones[r.Floor.ZoneAt(rod.At)].Edge // under no ramp below nought
 	for i := 1; i < len(rod.Layers); i++ {
 		c := &rod.Layers[i]
 		laid[c.Kind]++
 		l := RodLayer{Key: c.Kind.Facts().Key, Part: c.Kind.PartID(c.Number, laid[c.Kind]), Text: message.Of("rod.layer", message.In("layer", message.Of(c.Name)), chain.Part("mm", i)),
 			BottomMM: c.BottomMM, TopMM: c.TopMM, Material: c.Material}
+		if ramp >= 0 {
+			l.Part = buildup.OnRamp(c.Kind.PartID(c.Number, 0), ramp)
+		}
 		if colour, ok := material.ParseColour(finish.Colour); ok && c.Material == material.Tile {
 			l.Colour = colour
 		}

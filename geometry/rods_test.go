@@ -214,3 +214,38 @@ func TestRodsAddUp(t *testing.T) {
 		}
 	}
 }
+
+// Every layer of a rod anywhere in the room of every demo is a body that reaches to there, on a ramp that of the
+// ramp, so that it can be lit.
+func TestLayersOfRodsAreBodies(t *testing.T) {
+	const stepMM, hairMM = 61, 20 // a finish of a wall may take the rim
+	onRamp := 0
+	for _, r := range demotest.Shown(t) {
+		bodies := map[string]plan.Region{}
+		for _, p := range r.Assembly.Parts {
+			b := p.Bounds()
+			bodies[p.ID] = plan.Rectangle(plan.Point{b.Low.X() - hairMM, b.Low.Y() - hairMM}, plan.Point{b.High.X() + hairMM, b.High.Y() + hairMM})
+		}
+		low, high, _ := r.Layout.Room.Bounds()
+		for x := low.X() + 7; x < high.X(); x += stepMM {
+			for y := low.Y() + 11; y < high.Y(); y += stepMM {
+				at := plan.Point{x, y}
+				rod, err := r.RodAt(at)
+				if err != nil {
+					continue
+				}
+				for _, l := range r.LayersOf(rod) {
+					if l.Part == "ramp-1" {
+						onRamp++
+					}
+					if body, there := bodies[l.Part]; !there || !body.Contains(at, 0) {
+						t.Fatalf("%s: at %v the layer %s is no body there: %v", r.Settled.Name, at, l.Part, there)
+					}
+				}
+			}
+		}
+	}
+	if onRamp == 0 {
+		t.Error("no rod stood on a ramp")
+	}
+}

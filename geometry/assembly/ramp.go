@@ -1,7 +1,6 @@
 package assembly
 
 import (
-	"fmt"
 	"slices"
 
 	"underfall/geometry/buildup"
@@ -110,7 +109,7 @@ func (b *builder) layRamp(edge int, at message.Arg, facets []rampFacet) {
 			continue
 		}
 		id, name, from := called(of, 0)
-		p := Part{ID: fmt.Sprintf("%s-%d", id, edge+1), Name: message.Of("part.at-edge", message.In("part", name), at),
+		p := Part{ID: buildup.OnRamp(id, edge), Name: message.Of("part.at-edge", message.In("part", name), at),
 			Material: of.Material, Stage: facts.Stage, Precedence: precedenceOf(facts.Material), From: from, Shape: shape}
 		if facts.Material == material.Tile {
 			p.Finish = &b.job.Layers.Room

@@ -27,6 +27,10 @@ func (k Kind) PartID(number, ofKind int) string {
 	return id
 }
 
+// OnRamp is what the body of a layer is called where it lies on the ramp at an open edge, by its index: those of
+// every ramp are bodies of their own.
+func OnRamp(id string, edge int) string { return fmt.Sprintf("%s-%d", id, edge+1) }
+
 // CourseFacts are what a kind of course is called in a list of layers, and what it is made of.
 func CourseFacts(k job.CourseKind) (message.ID, material.Material) {
 	switch k {
