@@ -146,6 +146,7 @@ func (v *rodsRenderer) say(text string, size float32, bold bool, role theme.Role
 type wordOf struct {
 	text string
 	y    float32
+	of   float32 // the middle of the layer's block
 }
 
 // named are the names of the layers that have room: the thicker first, none over another.
@@ -169,12 +170,16 @@ func (v *rodsRenderer) named(p *place) (out []wordOf) {
 		}
 		done[next] = true
 		top, bottom := r.span(p, r.worded, next)
-		y, free := (top+bottom)/2, true
+		of, free := (top+bottom)/2, true
+		y := of
+		if of < p.base { // the floor's line runs through no word
+			y = min(of, p.base-apart/2-1)
+		}
 		for _, w := range out {
 			free = free && (w.y-y >= apart || y-w.y >= apart)
 		}
 		if free {
-			out = append(out, wordOf{layers[next].Name, y})
+			out = append(out, wordOf{layers[next].Name, y, of})
 		}
 	}
 	return out
@@ -196,7 +201,7 @@ func (v *rodsRenderer) paint(w, h int) image.Image {
 	pen.Line(ink, 1.6, [2]float64{1, float64(p.base)}, [2]float64{float64(size.Width) - 1, float64(p.base)})
 	for _, word := range v.named(&p) {
 		x := float64(p.x[r.worded] + t.Unit(rodWide))
-		pen.Line(ink, 0.8, [2]float64{x, float64(word.y)}, [2]float64{x + float64(t.Unit(theme.Space2)) - 2, float64(word.y)})
+		pen.Line(ink, 0.8, [2]float64{x, float64(word.of)}, [2]float64{x + float64(t.Unit(theme.Space2)) - 2, float64(word.y)})
 	}
 	for k := range r.steps {
 		v.paintStep(pen, &p, k)
