@@ -335,8 +335,8 @@ func (j *joiner) cupboard(p palette, high float64) {
 func (j *joiner) mirror(p palette, high float64) {
 	r, deep := math.Min(j.o.WidthMM, high)/2, j.o.DepthMM
 	out, middle := mgl64.Vec3{0, 1, 0}, mgl64.Vec3{0, 0, high / 2}
-	j.of("glass", p.mirror, stuffMirror).turned(middle.Add(out.Mul(deep-5)), out, [][2]float64{{r - 5, 0}, {0.1, 0}}, 64)
-	j.of("metal", p.metal, stuffPlain).turned(middle, out, [][2]float64{{r - 8, 0}, {r - 2, 3}, {r, deep - 2}, {r - 1.5, deep}, {r - 5, deep}, {r - 5.5, deep - 4}}, 64)
+	j.of("glass", p.mirror, stuffMirror).turned(middle.Add(out.Mul(deep-5)), out, [][2]float64{{r - 5, 0}, {0.1, 0}}, 48)
+	j.of("metal", p.metal, stuffPlain).turned(middle, out, [][2]float64{{r - 8, 0}, {r - 2, 3}, {r, deep - 2}, {r - 1.5, deep}, {r - 5, deep}, {r - 5.5, deep - 4}}, 48)
 }
 
 // towels are two, of different lengths, over a rail.

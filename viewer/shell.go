@@ -439,7 +439,7 @@ func window(w *layout.Wall, o job.Window, faceMM float64, white surface) []piece
 // outside is what is seen by a window: a bright sky, trees and a hedge, as a photograph shows them that is exposed for
 // the room. It is a picture close behind the window, so that nothing of it is seen past the room.
 func outside(w *layout.Wall, o job.Window) []piece {
-	const behindMM, overMM, eyesMM = 60, 30, 1350
+	const behindMM, overMM, eyesMM = 16, 60, 1350
 	from, to := o.OffsetMM-overMM, o.OffsetMM+o.WidthMM+overMM
 	low, high := o.SillMM-overMM, o.SillMM+o.HeightMM+overMM
 	y := -furnish.RevealMM(o, w.ThicknessMM) - casementMM - behindMM
