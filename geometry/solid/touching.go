@@ -28,13 +28,13 @@ func withoutTouching(p plan.Polygon) plan.Polygon {
 }
 
 // withoutHairs is a polygon without corners that lie a hair before the next one, as rounding
-// leaves them where a cut passes through a corner. One that is there twice stays: it
-// was drawn up wrong.
+// leaves them where a cut passes through a corner. Cuts that follow one another, each in its own frame, leave
+// a few hairs. One that is there twice stays: it was drawn up wrong.
 func withoutHairs(p plan.Polygon) plan.Polygon {
 	rings := p.Rings()
 	for k, ring := range rings {
 		for i := len(ring) - 1; i >= 0; i-- {
-			if d := ring[(i+1)%len(ring)].Sub(ring[i]).Len(); d > 0 && d <= plan.HairMM {
+			if d := ring[(i+1)%len(ring)].Sub(ring[i]).Len(); d > 0 && d <= 5*plan.HairMM {
 				ring = slices.Concat(ring[:i], ring[i+1:])
 			}
 		}

@@ -167,3 +167,16 @@ func TestHardBoardsAreCoveredOrFail(t *testing.T) {
 		t.Errorf("%d of %d boards failed", failed, tried)
 	}
 }
+
+// A ledger as cuts through its corners left it: two corners within three hairs of another. It is covered.
+func TestCoverOfAFewHairs(t *testing.T) {
+	ring := plan.Ring{{1185.0712009167833, 1476.1509001107881}, {1152.9846721905856, 1077.4399076935954}, {1190.8622163755249, 1074.3916874722272},
+		{1187.092049339838, 1027.5431469771058}, {1149.2145051548987, 1030.591367198474}, {1101.2561244141125, 434.65486864329614},
+		{1119.3145146193024, 434.65732020696481}, {1119.4438433036098, 436.2643736999816}, {1139.3793928746304, 434.6600472676825},
+		{1139.3793926339813, 434.66004427734987}, {1139.3793936307588, 434.66004419713357}, {1222.9487451017226, 1473.10267988942}}
+	var sh plan.Shaper
+	Cover(&sh, plan.Region{{Outer: ring}}, message.Of("shape.base"))
+	if err := sh.Err(); err != nil {
+		t.Error(err)
+	}
+}
