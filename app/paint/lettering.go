@@ -72,11 +72,7 @@ func (c *canvas) lettering(l *section.Lettering) {
 		c.stem(stem)
 	}
 	for _, n := range l.Notes {
-		var lines []placing.Straight
-		for _, line := range n.Lines {
-			lines = append(lines, line)
-		}
-		c.pen.Stroke(lines, notePoints*s, c.style.Ink)
+		c.pen.Stroke(n.Lines, notePoints*s, c.style.Ink)
 		for _, at := range n.Dots {
 			c.dot(at)
 		}

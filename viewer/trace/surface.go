@@ -23,9 +23,6 @@ float cloud(vec2 p) {
 }
 `
 
-// materialTexels is how many texels a material takes; see packMaterials.
-const materialTexels = 8
-
 // surfaceShader finds how a material takes the light at a place. Pixel is how wide
 // a place is seen, in mm: what is finer is seen as its mean. Plain leaves out all
 // but the mean, for light that only falls on things that are seen.
