@@ -166,12 +166,18 @@ func (a Answer) First() (c Card, ok bool) {
 }
 
 // priceOf is what sets the least height that leaves the room wanted, what does next, and
-// how much lower that is.
+// how much lower that is; of a base that lies lower, and leaves less, what holds it up without any room.
 func priceOf(h *level.Heights) (by, next level.Constraint, lowerMM float64) {
+	const lowMM = 0.5
+	share := 1.0
 	by, top := h.ClearTop()
+	if h.BaseTopMM < top-lowMM {
+		share, by = 0, h.Governing()
+		by.ClearMM, top = 0, by.BaseTopMM
+	}
 	second := math.Inf(-1)
 	for _, c := range h.Constraints {
-		if t := c.BaseTopMM + c.ClearMM; c.Reason() != by.Reason() && t >= second {
+		if t := c.BaseTopMM + share*c.ClearMM; c.Reason() != by.Reason() && t >= second {
 			next, second = c, t
 		}
 	}

@@ -82,9 +82,10 @@ func TestKindsOfStep(t *testing.T) {
 
 // What sets the height, and what the next millimetres cost: of what asks for 72, 70 and 76
 // with 5 of room under the first, 1 under the second and none under the third the first
-// sets 77, the third comes next, 1 lower. The same reason at another place is no other.
+// sets 77, the third comes next, 1 lower. The same reason at another place is no other. A base at 76 leaves no room: the
+// third holds it up, and the first would at 72.
 func TestWhatTheNextMillimetresCost(t *testing.T) {
-	h := level.Heights{Constraints: []level.Constraint{
+	h := level.Heights{BaseTopMM: 77, Constraints: []level.Constraint{
 		{By: level.TrapOnFloor, BaseTopMM: 71.5, ClearMM: 5},
 		{By: level.ThinnestBoard, BaseTopMM: 70, ClearMM: 1},
 		{By: level.TrapOnFloor, BaseTopMM: 72, ClearMM: 5, At: mgl64.Vec3{1}},
@@ -93,6 +94,10 @@ func TestWhatTheNextMillimetresCost(t *testing.T) {
 	by, next, lower := priceOf(&h)
 	if by.By != level.TrapOnFloor || next.By != level.ExitInvert || math.Abs(lower-1) > 1e-9 {
 		t.Errorf("%v, then %v %v lower", by.By, next.By, lower)
+	}
+	h.BaseTopMM = 76
+	if by, next, lower := priceOf(&h); by.By != level.ExitInvert || by.ClearMM != 0 || next.By != level.TrapOnFloor || math.Abs(lower-4) > 1e-9 {
+		t.Errorf("low: %v, %v clear, then %v %v lower", by.By, by.ClearMM, next.By, lower)
 	}
 	h.Constraints = h.Constraints[:1]
 	if _, _, lower := priceOf(&h); lower != 0 {

@@ -39,7 +39,11 @@ func (r Result) Figures() (out []Figure) {
 	out = append(out, Figure{Of: of, Value: message.Of("figure.mm", message.MM("mm", math.Abs(raise))),
 		Line: message.Of("figure.raise-line"), At: r.rowAt(buildup.BaseTop, r.Heights.BaseTopMM)})
 	if run := &r.Heights.Run; len(run.Pieces) > 0 {
-		level := message.Of("figure.level", message.At("level", run.InvertAt(run.LevelEndMM(&r.Settled.Waste))))
+		at := run.LevelEndMM(&r.Settled.Waste)
+		if run.Wall > 0 {
+			at = run.WallAtMM // where it is bored
+		}
+		level := message.Of("figure.level", message.At("level", run.InvertAt(at)))
 		out = append(out, Figure{Of: message.Of("figure.way-out"), Value: level, Line: r.wayLine(),
 			At: r.rowAt(buildup.ExitInvert, run.InvertAt(run.ExitAtMM)), AlongRun: true})
 	}

@@ -32,7 +32,10 @@ func drainInputs() []Input {
 				func(j *Job) *float64 { return &j.Former.Slope }),
 			numbers("water.showerFlowsLPS", unit.Column{Kind: unit.Flow, Greatest: mostFlowLPS}, 1, mostFlows, []float64{0.2, 0.15},
 				func(j *Job) *[]float64 { return &j.Water.ShowerFlowsLPS }, asTyped),
-			pick("base.support", SupportKinds(), func(j *Job) *SupportKind { return &j.Base.Support }).when(overJoists)),
+			pick("base.support", SupportKinds(), func(j *Job) *SupportKind { return &j.Base.Support }).when(overJoists),
+			pick("base.height", HeightModes(), func(j *Job) *HeightMode { return &j.Base.Height }),
+			figure(BaseHeightKey, unit.Length, -600, 1000, 1, func(j Job) bool { return j.Base.Height == HeightChosen },
+				func(j *Job) *float64 { return &j.Base.HeightMM })),
 		rows(StationDrain, false, slices.Concat(
 			under("place.base", baseInputs()...), under("place.former", formerInputs()...), under("place.drain", trapInputs()...),
 			under("place.water", waterInputs()...))...)...)
@@ -60,9 +63,6 @@ func outletWay() Input {
 // baseInputs are the less used ones of the base.
 func baseInputs() []Input {
 	return []Input{
-		pick("base.height", HeightModes(), func(j *Job) *HeightMode { return &j.Base.Height }),
-		figure(BaseHeightKey, unit.Length, -600, 1000, 1, func(j Job) bool { return j.Base.Height == HeightChosen },
-			func(j *Job) *float64 { return &j.Base.HeightMM }),
 		shelved("parts.boards", asEntered,
 			func(_ *Job, s *part.Shelf) []part.Boards { return s.Boards }, func(j *Job) *part.Boards { return j.Parts.Boards }),
 		numbers(BoardsKey, unit.Column{Kind: unit.Length, Least: 1, Greatest: mostBoardMM}, 1, mostBoards, []float64{12, 20, 30},

@@ -62,6 +62,9 @@ type Cutting struct {
 	AsideMM float64
 }
 
+// toldAsideMM is how far a cut lies off its place where that is told: less is told as nothing, in inches too.
+const toldAsideMM = 1
+
 // Home is the cut at its own place, neither turned nor moved aside.
 func (c Cutting) Home() Cutting {
 	c.TurnedDeg, c.AsideMM = 0, 0
@@ -242,7 +245,7 @@ func (c Cutting) Says(r geometry.Result) message.Message {
 		return message.Of("cut.level-through", message.In("cut", message.Of(c.Of.Name())), level)
 	}
 	wall, goes := message.Wall("wall", looksAt(&r, plane)), c.Goes(r)
-	if c.AsideMM != 0 {
+	if math.Abs(c.AsideMM) >= toldAsideMM {
 		goes = message.Of("cut.aside", message.In("cut", goes), message.Along("aside", math.Abs(c.AsideMM)))
 	}
 	if c.TurnedDeg != 0 {
