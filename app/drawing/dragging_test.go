@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -149,5 +150,30 @@ func TestDragWithinTheShower(t *testing.T) {
 	drag()
 	if b.Desk.Job().Shower.OffsetMM >= was.OffsetMM {
 		t.Errorf("the shower stays at %v", b.Desk.Job().Shower.OffsetMM)
+	}
+}
+
+// While something is dragged labels stay where they were; once it is let go they stand where they would in a drawing
+// that nothing went before.
+func TestLabelsArePlacedAfreshAfterADrag(t *testing.T) {
+	shift := false
+	v, b := startingPlan(t, &shift)
+	door := section.ThingID{Key: job.DoorwaysKey + "[0]"}
+	dragThing(v, door, plan.Point{-672, 40})
+	b.Until("the door to move", func() bool { return b.Change.Result.Settled.Room.Doorways[0].OffsetMM == 820 && v.AtRest() })
+	if !v.sight.Held() {
+		t.Error("nothing is held while the door is dragged")
+	}
+	v.DragEnd()
+	if v.sight.Held() {
+		t.Error("something is held once the door is let go")
+	}
+	b.Until("the drawing", func() bool { return v.AtRest() })
+	after := v.places
+	v.places = nil
+	v.Redraw()
+	b.Until("the drawing again", func() bool { return v.AtRest() && v.places != nil })
+	if !reflect.DeepEqual(after, v.places) {
+		t.Errorf("labels at %v, afresh at %v", after, v.places)
 	}
 }

@@ -121,6 +121,7 @@ type View struct {
 	// placed are the dimensions that can be typed on; picked is the handle the
 	// arrow keys move.
 	placed []paint.Placed
+	places []int // of all labels, for the next drawing
 	picked grasp
 	moved  moved
 }
@@ -225,6 +226,10 @@ func (v *View) Redraw() {
 	view, scale, fit := v.view, v.scale, !v.touched && (v.grasped == grasp{} || v.drawn == 0)
 	turned := v.turned()
 	came, pins := v.moved.results, v.pinned()
+	var before []int
+	if v.sight.Held() {
+		before = v.places
+	}
 	v.worker.Run(func() {
 		var d section.Drawing
 		switch {
@@ -249,11 +254,11 @@ func (v *View) Redraw() {
 			d.Over = overIn(view, scale, over, s.Rod())
 		}
 		img := image.NewRGBA(image.Rect(0, 0, width, height))
-		placed := v.painter.Draw(img, d, view, style, pins(&d, view)...)
+		placed, places := v.painter.DrawAfter(img, d, view, style, before, pins(&d, view)...)
 		v.sight.Do(func() {
 			v.drawing, v.picture.Image = d, img
 			v.drawn++
-			v.placed = placed
+			v.placed, v.places = placed, places
 			v.markMoved(r.Settled.Units, came)
 			if fit && !v.touched {
 				v.view = view
@@ -591,6 +596,7 @@ func (v *View) letGo() {
 		v.desk.Settle()
 	}
 	v.placeOverlay()
+	v.sight.Hold(false)
 	v.Redraw() // which fits it again
 }
 
@@ -609,8 +615,10 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 		v.view.Centre = v.view.Centre.Sub(v.dragged(e.Dragged))
 		v.Redraw()
 	case v.grasped.end != noEnd:
+		v.sight.Hold(true)
 		v.turnCut(v.toDrawing(e.Position))
 	case v.grasped.cut:
+		v.sight.Hold(true)
 		if v.kind == still.Section {
 			_, slope, _ := v.crossing(v.grasped.plane)
 			v.sight.Drag(v.result, v.grasped.plane, v.dragged(e.Dragged).X()*slope)
@@ -619,6 +627,7 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 		n := v.sight.Plane(v.result, v.grasped.plane).Normal
 		v.sight.Drag(v.result, v.grasped.plane, v.dragged(e.Dragged).Dot(plan.Point{n.X(), n.Y()}))
 	default:
+		v.sight.Hold(true)
 		v.dragTo(e.Position)
 	}
 }

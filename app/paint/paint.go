@@ -164,8 +164,19 @@ func (p *Painter) Draw(img *image.RGBA, d section.Drawing, v View, s Style, pins
 	return On(p.fonts.On(img), d, v, s, pins...)
 }
 
+// DrawAfter is Draw of what follows another drawing while something is dragged: its labels stay where those of the
+// one before were put, as far as they can. Before is nil for none; where its own were put is for the next.
+func (p *Painter) DrawAfter(img *image.RGBA, d section.Drawing, v View, s Style, before []int, pins ...Pin) (placed []Placed, places []int) {
+	return draw(p.fonts.On(img), d, v, s, before, pins)
+}
+
 // On draws with any pen, from the upper left corner of its page.
 func On(to pen.Pen, d section.Drawing, v View, s Style, pins ...Pin) []Placed {
+	placed, _ := draw(to, d, v, s, nil, pins)
+	return placed
+}
+
+func draw(to pen.Pen, d section.Drawing, v View, s Style, before []int, pins []Pin) (placed []Placed, places []int) {
 	c := &canvas{pen: to, view: v, to: v, style: s}
 	to.Box(placing.Box{High: placing.Point{float64(v.Width), float64(v.Height)}}, s.Paper)
 	window := plan.Rectangle(v.Shown(-pastRim))
@@ -178,12 +189,12 @@ func On(to pen.Pen, d section.Drawing, v View, s Style, pins ...Pin) []Placed {
 	}
 	sheet := c.sheet()
 	on, lines := c.pinsOn(pins)
-	sheet.Pins = on
+	sheet.Pins, sheet.Before = on, before
 	l := section.Letter(sheet, seen(&d, v))
 	c.lettering(&l)
 	c.pins(pins, lines, &l)
 	c.say(d.Fault)
-	return c.placed(&l)
+	return c.placed(&l), l.Places
 }
 
 func (c *canvas) pixels(r plan.Ring) []placing.Point {

@@ -17,6 +17,7 @@ import (
 type Sight struct {
 	State
 	listeners []func()
+	held      bool
 	// Do runs a function on the window's goroutine, Guard what runs beside it.
 	Do    func(func())
 	Guard *guard.Guard
@@ -36,6 +37,19 @@ func (s *Sight) Change(f func(*State)) {
 		l()
 	}
 }
+
+// Hold tells that something is being dragged, or no more; everyone who looks is told of the end.
+func (s *Sight) Hold(on bool) {
+	ended := s.held && !on
+	s.held = on
+	if ended {
+		s.Change(func(*State) {})
+	}
+}
+
+// Held tells whether something is being dragged: what is drawn meanwhile is to be there soon, and is drawn once more
+// after.
+func (s *Sight) Held() bool { return s.held }
 
 // Listen has a function called after every change.
 func (s *Sight) Listen(f func()) { s.listeners = append(s.listeners, f) }

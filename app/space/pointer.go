@@ -55,6 +55,7 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 		v.ask(true)
 		return
 	case v.grasped >= 0:
+		v.sight.Hold(true)
 		at, cut := v.gripAt(v.grasped)
 		const probe = 50.0
 		x0, y0, _ := v.sight.Camera.Project(at, v.aspect())
@@ -76,6 +77,7 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 func (v *View) DragEnd() {
 	defer v.sight.Guard.Catch(viewer.PartLive)
 	v.grasped = -1
+	v.sight.Hold(false)
 	v.letGo()
 	v.ask(true)
 }

@@ -72,20 +72,7 @@ const none = -1
 // then, in two rounds, one that is left out or stands badly takes a place from another that does
 // nearly as well elsewhere.
 func Place(s *Scene, labels []Label) []int {
-	p := placer{scene: s, labels: labels, chosen: make([]int, len(labels)), costs: make([][]float64, len(labels)), order: make([][]int, len(labels)),
-		reach: make([][]Box, len(labels))}
-	for i := range labels {
-		p.chosen[i] = none
-		p.costs[i] = make([]float64, len(labels[i].Candidates))
-		p.order[i] = make([]int, len(labels[i].Candidates))
-		p.reach[i] = make([]Box, len(labels[i].Candidates))
-		for k := range p.order[i] {
-			p.costs[i][k], p.order[i][k] = math.NaN(), k
-		}
-		slices.SortStableFunc(p.order[i], func(a, b int) int {
-			return cmp.Compare(labels[i].Candidates[a].Cost, labels[i].Candidates[b].Cost)
-		})
-	}
+	p := begin(s, labels)
 	for i := range labels {
 		p.chosen[i], _ = p.best(i, none)
 	}
@@ -98,12 +85,62 @@ func Place(s *Scene, labels []Label) []int {
 	return p.chosen
 }
 
+// Keep gives every label the candidate that it had before, where that can still stand with those given theirs
+// already, and else the cheapest that can: what is drawn while something is dragged. As many labels as before
+// are the same ones; of more or fewer, all are placed afresh.
+func Keep(s *Scene, labels []Label, before []int) []int {
+	if len(before) != len(labels) {
+		return Place(s, labels)
+	}
+	p := begin(s, labels)
+	for i, k := range before {
+		if k != none && k < len(labels[i].Candidates) && !math.IsInf(p.with(i, k, none, math.Inf(1)), 1) {
+			p.chosen[i] = k
+		}
+	}
+	for i, k := range before {
+		if k != none && p.chosen[i] == none {
+			p.chosen[i], _ = p.best(i, none)
+		}
+	}
+	return p.chosen
+}
+
+// begin has none of the labels placed.
+func begin(s *Scene, labels []Label) placer {
+	p := placer{scene: s, labels: labels, chosen: make([]int, len(labels)), costs: make([][]float64, len(labels)), order: make([][]int, len(labels)),
+		reach: make([][]Box, len(labels))}
+	for i := range labels {
+		p.chosen[i] = none
+		p.costs[i] = make([]float64, len(labels[i].Candidates))
+		p.reach[i] = make([]Box, len(labels[i].Candidates))
+		for k := range p.costs[i] {
+			p.costs[i][k] = math.NaN()
+		}
+	}
+	return p
+}
+
+// inOrder are a label's candidates, the cheapest first.
+func (p *placer) inOrder(i int) []int {
+	if p.order[i] == nil {
+		of := p.labels[i].Candidates
+		order := make([]int, len(of))
+		for k := range order {
+			order[k] = k
+		}
+		slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(of[a].Cost, of[b].Cost) })
+		p.order[i] = order
+	}
+	return p.order[i]
+}
+
 type placer struct {
 	scene  *Scene
 	labels []Label
 	chosen []int
 	costs  [][]float64 // of candidates by themselves; NaN where not yet known
-	order  [][]int     // of a label's candidates, the cheapest first
+	order  [][]int     // of a label's candidates, the cheapest first; nil where not yet asked for
 	// reach is how far candidates can matter to others; the zero box where not yet known.
 	reach [][]Box
 }
@@ -224,7 +261,7 @@ func (p *placer) with(i, k, without int, limit float64) float64 {
 // what it costs: none, and what that costs, where leaving it out is cheaper.
 func (p *placer) best(i, without int) (k int, cost float64) {
 	k, cost = none, p.labels[i].LeaveOut
-	for _, try := range p.order[i] {
+	for _, try := range p.inOrder(i) {
 		if p.labels[i].Candidates[try].Cost >= cost {
 			break
 		}
@@ -253,7 +290,7 @@ func (p *placer) improve(i int) {
 	}
 	old := p.chosen[i]
 	best := move{win: 1e-6}
-	for n, k := range p.order[i] {
+	for n, k := range p.inOrder(i) {
 		if n >= tries || p.labels[i].Candidates[k].Cost >= was {
 			break
 		}

@@ -186,3 +186,37 @@ func TestCover(t *testing.T) {
 		t.Errorf("with a line off the picture %v", got)
 	}
 }
+
+// A label stays where it was while it can, though another place has come to be better, and goes elsewhere where it
+// cannot; what was left out stays out, and more labels than before are all placed afresh.
+func TestPlacesAreKept(t *testing.T) {
+	two := func() placing.Label {
+		return placing.Label{Candidates: []placing.Candidate{at(50, 50, 0), at(150, 50, 5)}, LeaveOut: 30}
+	}
+	inTheWay := func(x float64) *placing.Scene {
+		s := scene()
+		s.Handles = []placing.Box{placing.Around(placing.Point{x, 50}, 8, 8)}
+		return s
+	}
+	for name, c := range map[string]struct {
+		scene        *placing.Scene
+		labels       int
+		before, want []int
+	}{
+		"stays":              {scene(), 1, []int{1}, []int{1}},
+		"cannot stay":        {inTheWay(150), 1, []int{1}, []int{0}},
+		"left out":           {scene(), 1, []int{-1}, []int{-1}},
+		"no such place":      {scene(), 1, []int{7}, []int{0}},
+		"another stays":      {scene(), 2, []int{1, 0}, []int{1, 0}},
+		"both at one":        {scene(), 2, []int{1, 1}, []int{1, 0}},
+		"there are more now": {scene(), 2, []int{1}, []int{0, 1}},
+	} {
+		labels := make([]placing.Label, c.labels)
+		for i := range labels {
+			labels[i] = two()
+		}
+		if got := placing.Keep(c.scene, labels, c.before); !reflect.DeepEqual(got, c.want) {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
+		}
+	}
+}

@@ -23,6 +23,9 @@ type Sheet struct {
 	Pins []Pin
 	// Taken is what lies over the sheet: nothing is written there, and nothing leads through.
 	Taken []placing.Box
+	// Before is where labels were put on the sheet that this one follows (Lettering.Places): they stay there as far as
+	// they can. Nil has all of them placed afresh.
+	Before []int
 }
 
 // Seen is a drawing as it lies on a sheet.
@@ -52,6 +55,8 @@ type Lettering struct {
 	Read []placing.Point
 	// Pinned are the labels of pins that found room.
 	Pinned []Pinned
+	// Places is where each label was put, for the sheet that follows.
+	Places []int
 }
 
 // Text is a text about the middle of a place.
@@ -197,7 +202,12 @@ func Letter(s Sheet, drawings ...Seen) Lettering {
 			l.note(d, &d.Notes[k])
 		}
 	}
-	for i, k := range placing.Place(&l.scene, l.labels) {
+	place := placing.Place
+	if s.Before != nil {
+		place = func(scene *placing.Scene, labels []placing.Label) []int { return placing.Keep(scene, labels, s.Before) }
+	}
+	l.out.Places = place(&l.scene, l.labels)
+	for i, k := range l.out.Places {
 		if k >= 0 {
 			l.put[i](k, &l.out)
 		}
