@@ -193,7 +193,7 @@ func (w *mainWindow) fillPanes() {
 	w.fit = control.NewPress(w.keys, theme.Word("app.fit"), w.guard.Wrap(partWindow, w.centreCut))
 	w.fit.Key = "0"
 	w.fit.Hint = func() string { return theme.Word("app.fit.hint") }
-	w.cuts.several.Between(p.below.choice, w.fit)
+	w.cuts.several.Between(p.below.choice, w.fit, w.cuts.turn)
 	choice := fitted(104, p.below.choice)
 	row := container.New(layout.NewBorderLayout(nil, nil, choice, w.fit), choice, w.cuts.several, w.fit)
 	// What is pressed is higher than the line that it stands in, and has no edge.

@@ -20,7 +20,8 @@ type Several struct {
 	presses []*Press
 	more    *Pick
 	// before and after stand in one group with what there is to press.
-	before, after Grouped
+	before Grouped
+	after  []Grouped
 	// OnPressed is told which one is pressed, also one that is held down.
 	OnPressed func(id string)
 }
@@ -37,7 +38,7 @@ func NewSeveral(keys *Keys, about string, f func(id string)) *Several {
 }
 
 // Between has Tab take what there is to press as one with what stands before and after it.
-func (s *Several) Between(before, after Grouped) { s.before, s.after = before, after }
+func (s *Several) Between(before Grouped, after ...Grouped) { s.before, s.after = before, after }
 
 func (s *Several) press(id string) {
 	if s.OnPressed != nil {
@@ -70,7 +71,9 @@ func (s *Several) Set(options []Option, listed int, chosen string) {
 	}
 	s.presses = s.presses[:len(beside)]
 	add(s.more)
-	add(s.after)
+	for _, m := range s.after {
+		add(m)
+	}
 	s.Refresh()
 }
 

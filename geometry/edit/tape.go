@@ -116,11 +116,19 @@ func Across(from, to int, mm float64) Edit {
 	}).stated(Figure{job.TapeLengthsKey, mm, unit.Along, of, func(v float64) Edit { return Across(from, to, v) }}).About(job.TapeKey, job.OutlineKey)
 }
 
+// without is a list without one of it; nil of the last, as a job that never had one says it.
+func without[T any](all []T, i int) []T {
+	if len(all) == 1 {
+		return nil
+	}
+	return slices.Delete(all, i, i+1)
+}
+
 // NotAcross forgets what was measured across a room between two corners.
 func NotAcross(from, to int) Edit {
 	return Of(message.Of("edit.not-across"), func(j *job.Job) {
 		if i, ok := j.Room.TapedBetween(from, to); ok {
-			j.Room.Tape.Lengths = slices.Delete(j.Room.Tape.Lengths, i, i+1)
+			j.Room.Tape.Lengths = without(j.Room.Tape.Lengths, i)
 		}
 	}).About(job.TapeKey, job.OutlineKey)
 }
@@ -136,14 +144,14 @@ func BlunderCures(j job.Job, b survey.Blunder) []Edit {
 		to := message.Of("edit.tape-make", message.Arg{Name: "value", Value: unit.Value(deg, unit.Angle)})
 		return []Edit{Of(to, func(j *job.Job) { j.Room.Tape.Angles[i].Deg = deg }).About(job.TapeAnglesKey, job.OutlineKey),
 			Of(message.Of("edit.tape-leave-out"), func(j *job.Job) {
-				j.Room.Tape.Angles = slices.Delete(j.Room.Tape.Angles, i, i+1)
+				j.Room.Tape.Angles = without(j.Room.Tape.Angles, i)
 			}).About(job.TapeAnglesKey, job.OutlineKey)}
 	}
 	i := b.Measure
 	mm := unit.AsRead(j.Room.Tape.Lengths[i].LengthMM-b.By, j.Units)
 	return []Edit{Of(message.Of("edit.tape-make", message.Along("value", mm)), func(j *job.Job) { j.Room.Tape.Lengths[i].LengthMM = mm }).About(job.TapeLengthsKey, job.OutlineKey),
 		Of(message.Of("edit.tape-leave-out"), func(j *job.Job) {
-			j.Room.Tape.Lengths = slices.Delete(j.Room.Tape.Lengths, i, i+1)
+			j.Room.Tape.Lengths = without(j.Room.Tape.Lengths, i)
 		}).About(job.TapeLengthsKey, job.OutlineKey)}
 }
 
