@@ -112,6 +112,7 @@ func TestPutIn(t *testing.T) {
 // Escape leaves it as it was; so does going elsewhere with nothing typed.
 func TestFigureTypedWhereItStands(t *testing.T) {
 	w, _ := openWindow(t, Options{})
+	w.sides.close() // the room's fields would have the plan alone
 	thingOfPlan(t, w, section.ThingID{Key: "shower"})
 	figure := paint.Placed{Key: edit.Side{Wall: 1}.Key(), Box: image.Rect(300, 200, 340, 214)}
 	w.plan.TypeOn(figure)

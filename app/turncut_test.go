@@ -21,8 +21,8 @@ func enterText(w *mainWindow, text string) {
 // is typed, what makes no sense is refused in words and turns nothing, 0 and the key 0 bring it back.
 func TestTheTurnOfACutIsTyped(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	thingOfPlan(t, w, section.ThingID{Key: "shower"})
 	w.sides.close() // the room's fields would have the plan alone
+	thingOfPlan(t, w, section.ThingID{Key: "shower"})
 	turned := func() float64 { return w.sight.Cutting.TurnedDeg }
 	open := func() {
 		t.Helper()
@@ -78,8 +78,8 @@ func TestTheTurnOfACutIsTyped(t *testing.T) {
 // What is refused of a figure when the keys go elsewhere is said where it stays, in plan and section.
 func TestARefusedFigureIsSaid(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	thingOfPlan(t, w, section.ThingID{Key: "shower"})
 	w.sides.close() // the room's fields would have the plan alone
+	thingOfPlan(t, w, section.ThingID{Key: "shower"})
 	w.sight.CutThere(section.Cutting{Of: section.CutDrain})
 	w.section.TypeOn(paint.Placed{Key: "base.heightMM"})
 	for _, r := range "9999999" {
