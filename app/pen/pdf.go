@@ -1,13 +1,9 @@
 package pen
 
 import (
-	"bytes"
 	"fmt"
-	"image"
 	"image/color"
-	"image/jpeg"
 	"io"
-	"strconv"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -116,18 +112,4 @@ func (p *PDF) Text(text string, at placing.Point, size float64, face Face, ink c
 func (p *PDF) TextWidth(text string, size float64, face Face) float64 {
 	p.f.SetFont(pdfFamily, pdfStyle(face), size)
 	return p.f.GetStringWidth(text)
-}
-
-// Picture puts a picture into a box.
-func (p *PDF) Picture(img image.Image, b placing.Box) {
-	const quality = 92
-	var data bytes.Buffer
-	if err := jpeg.Encode(&data, img, &jpeg.Options{Quality: quality}); err != nil {
-		p.f.SetError(fmt.Errorf("putting a picture into a PDF: %w", err))
-		return
-	}
-	as := fpdf.ImageOptions{ImageType: "JPG"}
-	name := strconv.Itoa(p.f.PageNo()) + " " + strconv.Itoa(data.Len()) + " " + strconv.FormatFloat(b.Low[0], 'f', 2, 64) + " " + strconv.FormatFloat(b.Low[1], 'f', 2, 64)
-	p.f.RegisterImageOptionsReader(name, as, &data)
-	p.f.ImageOptions(name, b.Low[0], b.Low[1], b.High[0]-b.Low[0], b.High[1]-b.Low[1], false, as, 0, "")
 }

@@ -7,13 +7,11 @@ import (
 	"image/draw"
 	"math"
 
-	"underfall/geometry/placing"
-
-	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/math/fixed"
 	"golang.org/x/image/vector"
+	"underfall/geometry/placing"
 )
 
 // Fonts are the two faces as they are put on pixels, each size made once. They are for one goroutine; without any,
@@ -157,8 +155,4 @@ func (r raster) TextWidth(text string, size float64, face Face) float64 {
 		return 0
 	}
 	return float64(font.MeasureString(f, text)) / 64
-}
-
-func (r raster) Picture(img image.Image, b placing.Box) {
-	xdraw.CatmullRom.Scale(r.image, Pixels(b), img, img.Bounds(), draw.Over, nil)
 }
