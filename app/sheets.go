@@ -1,7 +1,6 @@
 package app
 
 import (
-	"bytes"
 	"net/url"
 	"path/filepath"
 	"time"
@@ -20,7 +19,9 @@ func (w *mainWindow) putOnPaper() {
 		return
 	}
 	w.askWhere(saveDialog{title: theme.Word("sheet.save"), ending: sheets.Ending, files: sheetFiles, write: func(path string, done func()) {
-		if err := w.writeSheets(path); err != nil {
+		r := w.change.Result
+		asked := sheets.Asked{Paper: sheets.UsualPaper(r.Settled.Region), Made: time.Now()}
+		if _, err := sheets.Save(path, sheets.Kinds(), r, w.answer.Answer(), asked, theme.Book()); err != nil {
 			w.fail(err)
 			return
 		}
@@ -36,22 +37,6 @@ func sheetFiles(path string) (files []string) {
 		files = append(files, kind.File(path))
 	}
 	return files
-}
-
-// writeSheets writes all sheets, each whole or not at all.
-func (w *mainWindow) writeSheets(path string) error {
-	r, a, now := w.change.Result, w.answer.Answer(), time.Now()
-	for _, kind := range sheets.Kinds() {
-		var data bytes.Buffer
-		if err := sheets.Write(&data, r, a, sheets.Asked{Kind: kind, Paper: sheets.UsualPaper(r.Settled.Region), Made: now}, theme.Book()); err != nil {
-			return err
-		}
-		file := kind.File(path)
-		if _, err := store.Write(file, data.Bytes()); err != nil {
-			return message.Wrap(err, "desk.saving", message.Name("file", store.Plain(filepath.Base(file))))
-		}
-	}
-	return nil
 }
 
 // offerSheet tells that the sheets are written and offers to open the fitter's, from where it can be printed.

@@ -1,7 +1,6 @@
 package command
 
 import (
-	"bytes"
 	"context"
 	"flag"
 	"fmt"
@@ -89,20 +88,12 @@ func (q sheetsRequest) write(r geometry.Result, b words.Book, out, errs io.Write
 	if err != nil {
 		return err
 	}
-	answer := r.Answer(&chances)
-	for _, kind := range q.kinds {
-		var data bytes.Buffer
-		asked.Kind = kind
-		if err := sheet.Write(&data, r, answer, asked, b); err != nil {
-			return err
-		}
-		path := kind.File(filepath.Join(q.folder, strings.TrimSuffix(filepath.Base(q.job), filepath.Ext(q.job))))
-		if _, err := store.Write(path, data.Bytes()); err != nil {
-			return message.Wrap(err, "desk.saving", message.Name("file", store.Plain(filepath.Base(path))))
-		}
-		fmt.Fprintln(out, path)
+	name := strings.TrimSuffix(filepath.Base(q.job), filepath.Ext(q.job))
+	files, err := sheet.Save(filepath.Join(q.folder, name), q.kinds, r, r.Answer(&chances), asked, b)
+	for _, file := range files {
+		fmt.Fprintln(out, file)
 	}
-	return nil
+	return err
 }
 
 // pricesOf reads a list of prices; rows that cannot be used are told and left out.

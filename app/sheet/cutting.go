@@ -14,9 +14,9 @@ func (m *maker) cutting() ([]block, error) {
 		return nil, err
 	}
 	if len(boards.Layers) == 0 {
-		return paragraph(m.to, m.say.Text("sheet.no-boards"), style{size: bodyPoints}, m.wide), nil
+		return m.lines(m.say.Text("sheet.no-boards"), body()), nil
 	}
-	d := section.BoardsOf(m.r.Result)
+	d := section.BoardsOf(m.r)
 	d.List = section.List{}
 	out := m.drawn("sheet.boards", &d, m.wide, 0.7*m.room())
 	for i := range boards.Layers {
@@ -41,18 +41,19 @@ func (m *maker) cutting() ([]block, error) {
 			if p.Notched && len(p.Cuts) == 0 {
 				sawn = m.say.Text("sheet.askew")
 			}
-			rows = append(rows, []string{strconv.Itoa(p.Number), m.say.Value(message.Length{MM: p.LengthMM}), m.say.Value(message.Length{MM: p.WidthMM}),
+			long, wide := m.say.Value(message.Length{MM: p.LengthMM}), m.say.Value(message.Length{MM: p.WidthMM})
+			rows = append(rows, []string{strconv.Itoa(p.Number), long, wide,
 				thick, sheet, sawn})
 		}
-		columns := []tableColumn{{head: m.say.Text("sheet.column.number"), share: 0.5, bold: true}, {head: m.say.Text("sheet.column.length"), share: 0.9, right: true, bold: true},
-			{head: m.say.Text("sheet.column.width"), share: 0.9, right: true, bold: true}, {head: m.say.Text("sheet.column.thick"), share: 1.1, right: true},
-			{head: m.say.Text("sheet.column.sheet"), share: 0.6, right: true}, {head: m.say.Text("sheet.column.sawn-out"), share: 4}}
-		out = append(append(out, gap(8)), heading(m.to, m.say.Say(l.Name), m.wide)...)
+		columns := []tableColumn{m.column("sheet.column.number", 0.5).heavy(), m.column("sheet.column.length", 0.9).figures(),
+			m.column("sheet.column.width", 0.9).figures(), m.column("sheet.column.thick", 1.1).aligned(),
+			m.column("sheet.column.sheet", 0.6).aligned(), m.column("sheet.column.sawn-out", 4)}
+		out = append(append(out, gap(8)), m.heading(m.say.Say(l.Name))...)
 		out = append(out, table(m.to, columns, rows, m.wide)...)
 	}
 	out = append(out, gap(8))
 	for _, line := range boards.Lines()[len(boards.Layers):] {
-		out = append(out, paragraph(m.to, m.full.Say(line), style{size: bodyPoints}, m.wide)...)
+		out = append(out, m.lines(m.full.Say(line), body())...)
 	}
 	return out, nil
 }

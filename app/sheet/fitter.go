@@ -17,7 +17,7 @@ import (
 // fitter is the sheet that goes to site: no sum is left to be done in the head on the floor.
 func (m *maker) fitter() []block {
 	out := []block{m.heights(), gap(10)}
-	d := section.PlanOf(m.r.Result)
+	d := section.PlanOf(m.r)
 	out = append(out, m.drawn("sheet.plan", &d, m.wide, 0.55*m.room())...)
 	out = append(out, gap(8))
 	out = append(out, m.marks(m.wide)...)
@@ -38,14 +38,14 @@ func (m *maker) sections() (out []block) {
 		head message.ID
 		of   section.CuttingOf
 	}{{"sheet.section-way-in", section.CutWayIn}, {"sheet.section-drain", section.CutDrain}} {
-		d, err := section.Through(m.r.Result, section.Cutting{Of: s.of}, buildup.StageTile)
+		d, err := section.Through(m.r, section.Cutting{Of: s.of}, buildup.StageTile)
 		if err != nil || s.of == section.CutDrain && trap {
 			continue // there is no way in over an edge, or the trap is seen already
 		}
 		trap = slices.ContainsFunc(d.Areas, func(a section.Area) bool { return a.PartID == "trap" && a.Cut })
 		out = append(append(out, gap(8)), m.drawn(s.head, &d, m.wide, 0.4*m.room())...)
 	}
-	long := section.LongOf(m.r.Result)
+	long := section.LongOf(m.r)
 	return append(append(out, gap(8)), m.drawnLong(&long)...)
 }
 
@@ -134,7 +134,7 @@ func (m *maker) heights() block {
 // marks are what is marked out.
 func (m *maker) marks(wide float64) []block {
 	var rows [][]string
-	for _, mark := range setout.Of(&m.r.Result) {
+	for _, mark := range setout.Of(&m.r) {
 		offs, up, down := "", "", ""
 		for i, o := range mark.Offs {
 			if i > 0 {
@@ -147,8 +147,8 @@ func (m *maker) marks(wide float64) []block {
 		}
 		rows = append(rows, []string{m.say.Say(mark.What), offs, up, down})
 	}
-	columns := []tableColumn{{head: m.say.Text("sheet.column.what"), share: 1.5}, {head: m.say.Text("sheet.column.from"), share: 1.6, bold: true},
-		{head: m.say.Text("sheet.column.up"), share: 0.7, right: true, bold: true}, {head: m.say.Text("sheet.column.down"), share: 1, right: true, bold: true}}
+	columns := []tableColumn{m.column("sheet.column.what", 1.5), m.column("sheet.column.from", 1.6).heavy(),
+		m.column("sheet.column.up", 0.7).figures(), m.column("sheet.column.down", 1).figures()}
 	return append(heading(m.to, m.say.Text("sheet.marking-out"), wide), table(m.to, columns, rows, wide)...)
 }
 
@@ -190,8 +190,8 @@ func (m *maker) builtUp() []block {
 			l := &layers[i]
 			rows = append(rows, []string{m.say.Say(l.Text), m.level(l.TopMM), m.down(l.TopMM)})
 		}
-		heads := []tableColumn{{head: m.say.Text(rod.Of.Name()), share: 3}, {head: m.say.Text("sheet.column.top"), share: 1.1, right: true, bold: true},
-			{head: m.say.Text("sheet.column.down"), share: 1.6, right: true, bold: true}}
+		heads := []tableColumn{{head: m.say.Text(rod.Of.Name()), share: 3}, m.column("sheet.column.top", 1.1).figures(),
+			m.column("sheet.column.down", 1.6).figures()}
 		columns = append(columns, column{float64(len(columns)) * (wide + between), table(m.to, heads, rows, wide)})
 		if len(columns) == perRow {
 			flush()
@@ -199,7 +199,7 @@ func (m *maker) builtUp() []block {
 	}
 	flush()
 	if len(out) > 0 {
-		out = append(heading(m.to, m.say.Text("sheet.built-up"), m.wide), out...)
+		out = append(m.heading(m.say.Text("sheet.built-up")), out...)
 	}
 	return out
 }
@@ -226,48 +226,47 @@ func (m *maker) levels() []block {
 		}
 		rows = append(rows, []string{m.say.Say(row.Message()), m.say.Value(row.Said()), off, down})
 	}
-	columns := []tableColumn{{head: m.say.Text("sheet.column.what"), share: 3}, {head: m.say.Text("sheet.column.level"), share: 1.2, right: true, bold: true},
-		{head: m.say.Text("sheet.column.about"), share: 0.8, right: true}, {head: m.say.Text("sheet.column.down"), share: 1, right: true, bold: true}}
-	return append(heading(m.to, m.say.Text("sheet.levels"), m.wide), table(m.to, columns, rows, m.wide)...)
+	columns := []tableColumn{m.column("sheet.column.what", 3), m.column("sheet.column.level", 1.2).figures(),
+		m.column("sheet.column.about", 0.8).aligned(), m.column("sheet.column.down", 1).figures()}
+	return append(m.heading(m.say.Text("sheet.levels")), table(m.to, columns, rows, m.wide)...)
 }
 
 // settle is what has to be settled before work begins, with what to do about it.
 func (m *maker) settle() []block {
-	out := append([]block{gap(8)}, heading(m.to, m.say.Text("sheet.settle"), m.wide)...)
+	out := append([]block{gap(8)}, m.heading(m.say.Text("sheet.settle"))...)
 	none := true
-	for _, c := range m.r.answer.Cards {
+	for _, c := range m.answer.Cards {
 		if c.Severity() == rule.Note {
 			continue
 		}
 		none = false
 		worst := c.Worst()
 		severity := m.full.Text(c.Severity().Name())
-		out = append(out, m.together(append(
-			paragraph(m.to, m.full.Say(message.Of("sheet.card", message.In("heading", worst.Rule.Heading()), message.Name("severity", severity))),
-				style{size: bodyPoints, face: pen.Bold}, m.wide),
-			paragraph(m.to, m.full.Say(message.Of("sheet.card-says", message.In("found", worst.Message()), message.In("remedy", worst.Rule.Remedy()))),
-				style{size: bodyPoints}, m.wide)...))...)
+		heads := message.Of("sheet.card", message.In("heading", worst.Rule.Heading()), message.Name("severity", severity))
+		says := message.Of("sheet.card-says", message.In("found", worst.Message()), message.In("remedy", worst.Rule.Remedy()))
+		out = append(out, m.together(append(m.lines(m.full.Say(heads), strong()), m.lines(m.full.Say(says), body())...))...)
 		out = append(out, gap(4))
 	}
 	if none {
-		out = append(out, paragraph(m.to, m.say.Text("sheet.nothing-to-settle"), style{size: bodyPoints}, m.wide)...)
+		out = append(out, m.lines(m.say.Text("sheet.nothing-to-settle"), body())...)
 	}
 	return out
 }
 
 // cautions are the standing ones, by the stage of work in which they bite.
 func (m *maker) cautions() []block {
-	out := append([]block{gap(8)}, heading(m.to, m.say.Text("sheet.cautions"), m.wide)...)
+	out := append([]block{gap(8)}, m.heading(m.say.Text("sheet.cautions"))...)
 	var stage rule.Stage
 	for _, c := range m.r.Cautions {
 		if c.Rule.Stage != stage {
 			stage = c.Rule.Stage
-			head := paragraph(m.to, m.say.Text(stage.Name()), style{size: bodyPoints, face: pen.Bold}, m.wide)
+			head := append([]block{{high: 2, keep: true}}, m.lines(m.say.Text(stage.Name()), strong())...)
 			head[len(head)-1].keep = true
-			out = append(append(out, gap(2)), head...)
+			out = append(out, m.together(head)...)
 		}
-		out = append(out, m.together(paragraph(m.to, m.full.Say(message.Of("sheet.caution", message.In("heading", c.Rule.Heading()), message.In("text", c.Rule.Text()),
-			message.In("remedy", c.Rule.Remedy()))), style{size: bodyPoints}, m.wide))...)
+		says := message.Of("sheet.caution", message.In("heading", c.Rule.Heading()), message.In("text", c.Rule.Text()),
+			message.In("remedy", c.Rule.Remedy()))
+		out = append(out, m.together(m.lines(m.full.Say(says), body()))...)
 	}
 	return out
 }

@@ -15,10 +15,10 @@ func (m *maker) order() ([]block, error) {
 	}
 	var out []block
 	if m.r.Stops() {
-		out = append(paragraph(m.to, m.full.Text("order.stops"), style{size: bodyPoints}, m.wide), gap(6))
+		out = append(m.lines(m.full.Text("order.stops"), body()), gap(6))
 	}
-	columns := []tableColumn{{share: 3.4}, {head: m.full.Text("order.column.packs"), share: 1.8, bold: true},
-		{head: m.full.Text("order.column.needed"), share: 0.9, right: true}, {head: m.full.Text("order.column.left"), share: 0.9, right: true}}
+	columns := []tableColumn{{share: 3.4}, m.column("order.column.packs", 1.8).heavy(),
+		m.column("order.column.needed", 0.9).aligned(), m.column("order.column.left", 0.9).aligned()}
 	for _, group := range takeoff.Groups() {
 		var rows [][]string
 		for i := range list.Lines {
@@ -39,11 +39,11 @@ func (m *maker) order() ([]block, error) {
 			out = append(append(out, rows...), gap(6))
 		}
 	}
-	out = append(out, heading(m.to, m.full.Text("order.how-heading"), m.wide)...)
+	out = append(out, m.heading(m.full.Text("order.how-heading"))...)
 	for i := range list.Lines {
 		out = append(out, m.how(&list.Lines[i])...)
 	}
-	return append(append(out, gap(6)), paragraph(m.to, m.full.Text("order.note"), style{size: smallPoints, soft: true}, m.wide)...), nil
+	return append(append(out, gap(6)), m.lines(m.full.Text("order.note"), style{size: smallPoints, soft: true})...), nil
 }
 
 // how says how a line was worked out; nothing where nothing was.
@@ -58,7 +58,7 @@ func (m *maker) how(l *takeoff.Line) []block {
 	if text == "" {
 		return nil
 	}
-	return paragraph(m.to, m.full.Say(message.Of("sheet.how", message.In("item", l.Item), message.Name("text", text[1:]))), style{size: smallPoints}, m.wide)
+	return m.lines(m.full.Say(message.Of("sheet.how", message.In("item", l.Item), message.Name("text", text[1:]))), style{size: smallPoints})
 }
 
 // takeoff is what the job takes.
@@ -67,5 +67,5 @@ func (m *maker) takeoff() (takeoff.Takeoff, error) {
 	if err != nil {
 		return takeoff.Takeoff{}, err
 	}
-	return takeoff.Of(&m.r.Result, &guides)
+	return takeoff.Of(&m.r, &guides)
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
+	"image"
 	"image/png"
 	"math"
 	"os"
@@ -153,7 +154,8 @@ func TestEveryLevelIsOnPaper(t *testing.T) {
 			if mm == 0 {
 				over = "0"
 			}
-			if !strings.Contains(text, over) || !strings.Contains(text, strconv.Itoa(1000-mm)) && !strings.Contains(text, strconv.Itoa(int(math.Round(1000-row.Value)))) {
+			down, exact := strconv.Itoa(1000-mm), strconv.Itoa(int(math.Round(1000-row.Value)))
+			if !strings.Contains(text, over) || !strings.Contains(text, down) && !strings.Contains(text, exact) {
 				t.Errorf("%s: %s of %s, %d down, is not on the sheet", r.Settled.Name, book(t).Say(row.Message()), over, 1000-mm)
 			}
 		}
@@ -166,7 +168,6 @@ func TestEveryLevelIsOnPaper(t *testing.T) {
 // The scale bar of the plan is as long as the scale that stands over it says, measured in pixels to 0.2 mm.
 func TestScaleBarIsTrue(t *testing.T) {
 	need(t, "pdftotext", "pdftoppm")
-	const pixelsPerMM, dpi = 20, "508"
 	r := demotest.Shown(t)[0]
 	path := written(t, r, sheet.Fitter, sheet.Papers()[0])
 	words := pagesOf(t, path)[0].Words
@@ -183,20 +184,7 @@ func TestScaleBarIsTrue(t *testing.T) {
 	if ratio == 0 || lengthMM == 0 {
 		t.Fatal("no scale, or no bar")
 	}
-	prefix := filepath.Join(t.TempDir(), "page")
-	run(t, "pdftoppm", "-r", dpi, "-f", "1", "-l", "1", "-png", path, prefix)
-	files, err := filepath.Glob(prefix + "*.png")
-	if err != nil || len(files) != 1 {
-		t.Fatal(files, err)
-	}
-	data, err := os.ReadFile(files[0])
-	if err != nil {
-		t.Fatal(err)
-	}
-	img, err := png.Decode(bytes.NewReader(data))
-	if err != nil {
-		t.Fatal(err)
-	}
+	img := firstPage(t, path)
 	const pixelsPerPoint = pixelsPerMM * 25.4 / 72
 	dark := func(x, y int) bool { c, _, _, _ := img.At(x, y).RGBA(); return c < 0x8000 }
 	longest := 0
@@ -211,6 +199,29 @@ func TestScaleBarIsTrue(t *testing.T) {
 	if want := lengthMM / ratio; math.Abs(float64(longest)/pixelsPerMM-want) > 0.2 {
 		t.Errorf("the bar of %v in 1:%v is %v mm long, want %v", lengthMM, ratio, float64(longest)/pixelsPerMM, want)
 	}
+}
+
+// pixelsPerMM is how finely pages are measured.
+const pixelsPerMM = 20
+
+// firstPage is the first page of a file as poppler draws it.
+func firstPage(t *testing.T, path string) image.Image {
+	t.Helper()
+	prefix := filepath.Join(t.TempDir(), "page")
+	run(t, "pdftoppm", "-r", strconv.FormatFloat(pixelsPerMM*25.4, 'f', -1, 64), "-f", "1", "-l", "1", "-png", path, prefix)
+	files, err := filepath.Glob(prefix + "*.png")
+	if err != nil || len(files) != 1 {
+		t.Fatal(files, err)
+	}
+	data, err := os.ReadFile(files[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	img, err := png.Decode(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return img
 }
 
 // A name as long as it may be runs over no page, and a job without a name has its sheets as well.
@@ -271,7 +282,8 @@ func TestFiguresAreNotBroken(t *testing.T) {
 		for line := range strings.SplitSeq(text, "\n") {
 			for _, end := range []string{"/", "+"} {
 				for _, word := range strings.Fields(line) {
-					if strings.HasSuffix(word, end) && strings.ContainsAny(word, "0123456789") || regexp.MustCompile(`/\d?$`).MatchString(word) && !regexp.MustCompile(`/[248]$`).MatchString(word) {
+					cut := strings.HasSuffix(word, end) && strings.ContainsAny(word, "0123456789")
+					if cut || regexp.MustCompile(`/\d?$`).MatchString(word) && !regexp.MustCompile(`/[248]$`).MatchString(word) {
 						t.Errorf("%s: “%s” is broken", r.Settled.Name, word)
 					}
 				}
@@ -286,24 +298,10 @@ func TestFiguresAreNotBroken(t *testing.T) {
 // Templates are at full size: the check dimension, and the hole through the wall along its level line, measured in pixels to 0.2 mm.
 func TestTemplatesAreAtFullSize(t *testing.T) {
 	need(t, "pdftoppm", "pdftotext")
-	const pixelsPerMM, dpi = 20, "508"
 	for _, paper := range sheet.Papers() {
 		r := demotest.Results(t)[0]
 		path := written(t, r, sheet.Templates, paper)
-		prefix := filepath.Join(t.TempDir(), "page")
-		run(t, "pdftoppm", "-r", dpi, "-f", "1", "-l", "1", "-png", path, prefix)
-		files, err := filepath.Glob(prefix + "*.png")
-		if err != nil || len(files) != 1 {
-			t.Fatal(files, err)
-		}
-		data, err := os.ReadFile(files[0])
-		if err != nil {
-			t.Fatal(err)
-		}
-		img, err := png.Decode(bytes.NewReader(data))
-		if err != nil {
-			t.Fatal(err)
-		}
+		img := firstPage(t, path)
 		dark := func(x, y int) bool { c, _, _, _ := img.At(x, y).RGBA(); return c < 0x8000 }
 		longest := func(y int) (from, n int) {
 			for x, here := 0, 0; x < img.Bounds().Dx(); x++ {

@@ -17,18 +17,20 @@ func (m *maker) quote() ([]block, error) {
 	q := price.Of(&list, m.Prices)
 	var out []block
 	if m.Customer != "" {
-		out = append(paragraph(m.to, m.full.Say(message.Of("sheet.for", message.Name("customer", m.Customer))), style{size: headingPoints, face: pen.Bold}, m.wide), gap(8))
+		whom := m.full.Say(message.Of("sheet.for", message.Name("customer", m.Customer)))
+		out = append(m.lines(whom, style{size: headingPoints, face: pen.Bold}), gap(8))
 	}
 	var rows [][]string
 	for i := range q.Lines {
 		rows = append(rows, m.quoted(&q.Lines[i]))
 	}
-	columns := []tableColumn{{head: m.full.Text("sheet.column.what"), share: 4}, {head: m.full.Text("sheet.column.amount"), share: 2, right: true},
-		{head: m.full.Text("sheet.column.price"), share: 1, right: true}, {head: m.full.Text("sheet.column.sum"), share: 1.2, right: true, bold: true}}
+	columns := []tableColumn{m.column("sheet.column.what", 4), m.column("sheet.column.amount", 2).aligned(),
+		m.column("sheet.column.price", 1).aligned(), m.column("sheet.column.sum", 1.2).figures()}
 	out = append(out, table(m.to, columns, rows, m.wide)...)
 	sums := [][]string{{m.full.Text("sheet.net"), "", "", m.money(q.NetCents)}}
 	if m.Prices.Tax > 0 {
-		sums = append(sums, []string{m.full.Say(message.Of("sheet.tax", message.Name("share", fmt.Sprintf("%g", 100*m.Prices.Tax)))), "", "", m.money(q.TaxCents)},
+		tax := m.full.Say(message.Of("sheet.tax", message.Name("share", fmt.Sprintf("%g", 100*m.Prices.Tax))))
+		sums = append(sums, []string{tax, "", "", m.money(q.TaxCents)},
 			[]string{m.full.Text("sheet.gross"), "", "", m.money(q.GrossCents)})
 	}
 	for i := range columns {
@@ -36,9 +38,9 @@ func (m *maker) quote() ([]block, error) {
 	}
 	out = append(append(out, gap(8)), m.together(table(m.to, columns, sums, m.wide))...)
 	if q.Missing > 0 {
-		out = append(append(out, gap(8)), paragraph(m.to, m.full.Say(message.Of("sheet.missing", message.N("n", q.Missing))), style{size: bodyPoints, face: pen.Bold}, m.wide)...)
+		out = append(append(out, gap(8)), m.lines(m.full.Say(message.Of("sheet.missing", message.N("n", q.Missing))), strong())...)
 	}
-	out = append(append(out, gap(8)), paragraph(m.to, m.full.Text("sheet.quote-note"), style{size: smallPoints, soft: true}, m.wide)...)
+	out = append(append(out, gap(8)), m.lines(m.full.Text("sheet.quote-note"), style{size: smallPoints, soft: true})...)
 	return out, nil
 }
 

@@ -2,12 +2,14 @@
 package sheet
 
 import (
+	"bytes"
 	"io"
 	"path/filepath"
 	"strings"
 	"time"
 
 	"underfall/app/pen"
+	"underfall/app/store"
 	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry"
@@ -74,19 +76,14 @@ const (
 // maker makes the sheet of a result.
 type maker struct {
 	Asked
-	r answered
+	r      geometry.Result
+	answer geometry.Answer
 	// say writes numbers bare, as the head says what they are in; full with their units.
 	say, full words.Book
 	// to measures texts.
 	to pen.Pen
 	// wide is the width between the margins.
 	wide float64
-}
-
-// answered is a result with its answer.
-type answered struct {
-	geometry.Result
-	answer geometry.Answer
 }
 
 // Write writes a sheet of a result as a PDF, in words; the answer is the result's own. The error tells a job that
@@ -99,7 +96,7 @@ func Write(to io.Writer, r geometry.Result, a geometry.Answer, q Asked, b words.
 	title := b.Say(message.Of("sheet.title", message.Name("job", r.Settled.Name), message.In("sheet", message.Of(q.Kind.Name()))))
 	doc := pen.NewPDF(assets.TextFont(), assets.BoldFont(), title, b.Language(), q.Made)
 	doc.Page(q.Paper.widePoints(), q.Paper.highPoints())
-	m := &maker{Asked: q, r: answered{r, a}, say: b, full: b, to: doc, wide: q.Paper.widePoints() - 2*marginMM*PointsPerMM}
+	m := &maker{Asked: q, r: r, answer: a, say: b, full: b, to: doc, wide: q.Paper.widePoints() - 2*marginMM*PointsPerMM}
 	if r.Settled.Units == unit.Metric {
 		m.say = b.Bare()
 	}
@@ -115,6 +112,24 @@ func Write(to io.Writer, r geometry.Result, a geometry.Answer, q Asked, b words.
 		m.page(page, i+1, len(pages))
 	}
 	return doc.Write(to)
+}
+
+// Save writes sheets of a result into files beside each other, each whole or not at all, and gives their paths; the kind of
+// what is asked for is that of each. The error is of the first that could not be written.
+func Save(path string, kinds []Kind, r geometry.Result, a geometry.Answer, q Asked, b words.Book) (files []string, err error) {
+	for _, kind := range kinds {
+		var data bytes.Buffer
+		q.Kind = kind
+		if err := Write(&data, r, a, q, b); err != nil {
+			return files, err
+		}
+		file := kind.File(path)
+		if _, err := store.Write(file, data.Bytes()); err != nil {
+			return files, message.Wrap(err, "desk.saving", message.Name("file", store.Plain(filepath.Base(file))))
+		}
+		files = append(files, file)
+	}
+	return files, nil
 }
 
 // room is how high a page's contents may be.
@@ -145,8 +160,9 @@ func (m *maker) page(blocks []block, n, of int) {
 	}
 	putRight := func(text string, y float64, s style) { put(text, right-m.to.TextWidth(text, s.size, s.face), y, s) }
 	made := m.Made.Format("2006-01-02, 15:04")
-	title := wrapped(m.to, m.r.Settled.Name, style{size: titlePoints, face: pen.Bold}, m.wide-m.to.TextWidth(made, bodyPoints, pen.Regular)-20)[0]
-	put(title, margin, margin+titlePoints, style{size: titlePoints, face: pen.Bold})
+	large, apart := style{size: titlePoints, face: pen.Bold}, 20.0
+	title := wrapped(m.to, m.r.Settled.Name, large, m.wide-m.to.TextWidth(made, bodyPoints, pen.Regular)-apart)[0]
+	put(title, margin, margin+titlePoints, large)
 	which := []message.Arg{message.In("sheet", message.Of(m.Kind.Name())), message.No("n", n), message.No("of", of)}
 	said := m.full.Say(message.Of("sheet.line", which...))
 	if m.Kind.built() {
@@ -167,7 +183,7 @@ func (m *maker) page(blocks []block, n, of int) {
 	m.to.Stroke([]placing.Straight{{{margin, foot - 10}, {right, foot - 10}}}, 0.6, ruleInk())
 	small := style{size: smallPoints, soft: true}
 	putRight(m.full.Text("sheet.informs"), foot, small)
-	if line := m.r.answer.ChanceLine(); m.Kind.built() && !line.IsZero() {
+	if line := m.answer.ChanceLine(); m.Kind.built() && !line.IsZero() {
 		put(m.full.Say(line), margin, foot, small)
 	}
 }

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"underfall/app/pen"
+	"underfall/geometry/message"
 	"underfall/geometry/placing"
 )
 
@@ -11,6 +12,29 @@ type tableColumn struct {
 	share float64
 	right bool // aligned, as figures are
 	bold  bool
+}
+
+// column is one with a heading from the catalogue, its texts at the left.
+func (m *maker) column(head message.ID, share float64) tableColumn {
+	return tableColumn{head: m.say.Text(head), share: share}
+}
+
+// figures is the column with its cells as figures stand: bold, and aligned to the right.
+func (c tableColumn) figures() tableColumn {
+	c.right, c.bold = true, true
+	return c
+}
+
+// aligned is the column with its cells at the right.
+func (c tableColumn) aligned() tableColumn {
+	c.right = true
+	return c
+}
+
+// heavy is the column with its cells in bold.
+func (c tableColumn) heavy() tableColumn {
+	c.bold = true
+	return c
 }
 
 const (

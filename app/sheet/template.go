@@ -46,7 +46,7 @@ func (m *maker) templates() []block {
 		all = append(all, m.rakeTemplate(message.Of("sheet.rake", message.No("n", i+1), message.In("edge", e.Edge.Side.Edge())), e))
 	}
 	if len(all) == 0 {
-		return paragraph(m.to, m.full.Text("sheet.no-templates"), style{size: bodyPoints}, m.wide)
+		return m.lines(m.full.Text("sheet.no-templates"), body())
 	}
 	var out []block
 	for _, t := range all {
@@ -119,7 +119,8 @@ func (m *maker) tiled(t template) []block {
 			if across*up > 1 {
 				tall = high
 			}
-			where := m.say.Say(message.Of("sheet.tile", message.No("column", col+1), message.No("columns", across), message.No("row", row+1), message.No("rows", up)))
+			where := m.say.Say(message.Of("sheet.tile", message.No("column", col+1), message.No("columns", across),
+				message.No("row", row+1), message.No("rows", up)))
 			out = append(out, head...)
 			out = append(out, block{high: m.room() - headHigh, draw: func(to pen.Pen, at placing.Point) {
 				to.Text(where, placing.Point{at[0], at[1] + smallPoints}, smallPoints, pen.Regular, softInk())
@@ -156,8 +157,10 @@ func (t *template) draw(to pen.Pen, place func(placing.Point) placing.Point) {
 	}
 	to.Stroke(lines, 0.8, ink())
 	for _, x := range t.texts {
+		const size = section.TextPoints
 		p := place(x.at)
-		to.Text(x.text, placing.Point{p[0] - to.TextWidth(x.text, section.TextPoints, pen.Bold)/2, p[1] + section.TextPoints*0.36}, section.TextPoints, pen.Bold, ink())
+		left := placing.Point{p[0] - to.TextWidth(x.text, size, pen.Bold)/2, p[1] + size*0.36}
+		to.Text(x.text, left, size, pen.Bold, ink())
 	}
 }
 
@@ -192,7 +195,8 @@ func (m *maker) checks(to pen.Pen, at placing.Point) {
 	long := mm * PointsPerMM
 	text := m.full.Say(message.Of("sheet.check", message.MM("long", mm)))
 	y, x := at[1]+4, at[0]+m.wide-5
-	lines := []placing.Straight{{{at[0], y}, {at[0] + long, y}}, {{at[0], y - 4}, {at[0], y + 4}}, {{at[0] + long, y - 4}, {at[0] + long, y + 4}},
+	lines := []placing.Straight{
+		{{at[0], y}, {at[0] + long, y}}, {{at[0], y - 4}, {at[0], y + 4}}, {{at[0] + long, y - 4}, {at[0] + long, y + 4}},
 		{{x, y}, {x, y - long}}, {{x - 4, y}, {x + 4, y}}, {{x - 4, y - long}, {x + 4, y - long}}}
 	to.Stroke(lines, 0.6, ink())
 	to.Text(text, placing.Point{at[0] + long + 6, y + 3}, smallPoints, pen.Regular, ink())

@@ -99,3 +99,13 @@ func heading(to pen.Pen, text string, wide float64) []block {
 	out[len(out)-1].high += 3
 	return out
 }
+
+// heading is one over what follows, as wide as the page.
+func (m *maker) heading(text string) []block { return heading(m.to, text, m.wide) }
+
+// lines are a text as wide as the page.
+func (m *maker) lines(text string, s style) []block { return paragraph(m.to, text, s, m.wide) }
+
+// body and strong are how texts and what is over them are written.
+func body() style   { return style{size: bodyPoints} }
+func strong() style { return style{size: bodyPoints, face: pen.Bold} }

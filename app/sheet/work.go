@@ -15,10 +15,10 @@ import (
 // there is to mind in it.
 func (m *maker) work() []block {
 	const boxShare = 0.5
-	columns := []tableColumn{{share: boxShare}, {share: 0.5}, {head: m.say.Text("sheet.column.do"), share: 4.6},
-		{head: m.say.Text("sheet.column.who"), share: 1}, {head: m.say.Text("sheet.column.read"), share: 2.1}, {head: m.say.Text("sheet.column.up"), share: 1.1, right: true, bold: true},
-		{head: m.say.Text("sheet.column.down"), share: 1.15, right: true, bold: true}}
-	steps := sequence.Of(&m.r.Result)
+	columns := []tableColumn{{share: boxShare}, {share: 0.5}, m.column("sheet.column.do", 4.6),
+		m.column("sheet.column.who", 1), m.column("sheet.column.read", 2.1), m.column("sheet.column.up", 1.1).figures(),
+		m.column("sheet.column.down", 1.15).figures()}
+	steps := sequence.Of(&m.r)
 	var rows [][]string
 	minded := map[rule.Stage]bool{}
 	for i := range steps {
@@ -38,13 +38,14 @@ func (m *maker) work() []block {
 		for _, t := range s.Targets {
 			read, up, down = append(read, m.say.Say(t.What)), append(up, m.level(t.LevelMM)), append(down, m.down(t.LevelMM))
 		}
-		rows = append(rows, []string{"", strconv.Itoa(i + 1), do, m.say.Text(s.By.Name()), strings.Join(read, "\n"), strings.Join(up, "\n"), strings.Join(down, "\n")})
+		rows = append(rows, []string{"", strconv.Itoa(i + 1), do, m.say.Text(s.By.Name()),
+			strings.Join(read, "\n"), strings.Join(up, "\n"), strings.Join(down, "\n")})
 	}
 	blocks := table(m.to, columns, rows, m.wide)
 	for i := range blocks[1:] {
 		blocks[i+1] = boxed(blocks[i+1])
 	}
-	return append(append([]block{gap(8)}, heading(m.to, m.say.Text("sheet.work"), m.wide)...), blocks...)
+	return append(append([]block{gap(8)}, m.heading(m.say.Text("sheet.work"))...), blocks...)
 }
 
 // toMind are the headings of the cautions of a stage.
