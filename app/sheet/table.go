@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"strings"
+
 	"underfall/app/pen"
 	"underfall/geometry/message"
 	"underfall/geometry/placing"
@@ -12,6 +14,9 @@ type tableColumn struct {
 	share float64
 	right bool // aligned, as figures are
 	bold  bool
+	// abreast has the lines of its cells, as they are broken by whoever fills them, begin beside those of the other
+	// columns that are so.
+	abreast bool
 }
 
 // column is one with a heading from the catalogue, its texts at the left.
@@ -28,6 +33,12 @@ func (c tableColumn) figures() tableColumn {
 // aligned is the column with its cells at the right.
 func (c tableColumn) aligned() tableColumn {
 	c.right = true
+	return c
+}
+
+// inStep is the column with the lines of its cells beside those of the others that are so.
+func (c tableColumn) inStep() tableColumn {
+	c.abreast = true
 	return c
 }
 
@@ -56,11 +67,13 @@ func table(to pen.Pen, columns []tableColumn, rows [][]string, wide float64) (ou
 		heads[i] = c.head
 	}
 	row := func(cells []string, of func(c tableColumn) style, line float64) block {
-		texts, high := make([][]string, len(columns)), 0.0
+		high := 0.0
 		styles := make([]style, len(columns))
 		for i, c := range columns {
 			styles[i] = of(c)
-			texts[i] = wrapped(to, cells[i], styles[i], wide*c.share/sum-2*cellPad)
+		}
+		texts := cellLines(to, columns, styles, cells, func(i int) float64 { return wide*columns[i].share/sum - 2*cellPad })
+		for i := range columns {
 			high = max(high, float64(len(texts[i]))*styles[i].size*leading)
 		}
 		high += 2 * rowPad
@@ -92,6 +105,35 @@ func table(to pen.Pen, columns []tableColumn, rows [][]string, wide float64) (ou
 			}
 			return style{size: bodyPoints}
 		}, 0.4))
+	}
+	return out
+}
+
+// cellLines are the lines that the cells of a row are written in, each wrapped to its room; those of columns that stand abreast take as
+// many lines in each of them.
+func cellLines(to pen.Pen, columns []tableColumn, styles []style, cells []string, room func(i int) float64) [][]string {
+	parts := make([][][]string, len(columns)) // of a cell its lines as given, of each what it is wrapped to
+	var tall []int                            // how many lines each takes where they stand abreast
+	for i, c := range columns {
+		for k, line := range strings.Split(cells[i], "\n") {
+			part := wrapped(to, line, styles[i], room(i))
+			parts[i] = append(parts[i], part)
+			if k == len(tall) {
+				tall = append(tall, 0)
+			}
+			if c.abreast {
+				tall[k] = max(tall[k], len(part))
+			}
+		}
+	}
+	out := make([][]string, len(columns))
+	for i, c := range columns {
+		for k, part := range parts[i] {
+			out[i] = append(out[i], part...)
+			for n := len(part); c.abreast && n < tall[k]; n++ {
+				out[i] = append(out[i], "")
+			}
+		}
 	}
 	return out
 }

@@ -16,8 +16,8 @@ import (
 func (m *maker) work() []block {
 	const boxShare = 0.5
 	columns := []tableColumn{{share: boxShare}, {share: 0.5}, m.column("sheet.column.do", 4.6),
-		m.column("sheet.column.who", 1), m.column("sheet.column.read", 2.1), m.column("sheet.column.up", 1.1).figures(),
-		m.column("sheet.column.down", 1.15).figures()}
+		m.column("sheet.column.who", 1), m.column("sheet.column.read", 2.1).inStep(), m.column("sheet.column.up", 1.1).figures().inStep(),
+		m.column("sheet.column.down", 1.15).figures().inStep()}
 	steps := sequence.Of(&m.r)
 	var rows [][]string
 	minded := map[rule.Stage]bool{}

@@ -1,0 +1,54 @@
+package sheet
+
+import (
+	"image/color"
+	"testing"
+
+	"underfall/app/pen"
+	"underfall/geometry/placing"
+)
+
+// written keeps where texts stand; every letter is as wide as it is high.
+type written struct {
+	pen.Pen
+	at map[string]placing.Point
+}
+
+func (w *written) Text(text string, at placing.Point, _ float64, _ pen.Face, _ color.RGBA) {
+	if text != "" {
+		w.at[text] = at
+	}
+}
+
+func (*written) TextWidth(text string, size float64, _ pen.Face) float64 {
+	return float64(len(text)) * size
+}
+func (*written) Stroke([]placing.Straight, float64, color.RGBA) {}
+
+// Figures stand beside what they are of, also where a name before them takes two lines; columns that are not in step go on
+// line by line.
+func TestFiguresStandBesideTheirNames(t *testing.T) {
+	to := &written{at: map[string]placing.Point{}}
+	columns := []tableColumn{{share: 1}, {share: 10, abreast: true}, {share: 10, abreast: true, right: true}}
+	rows := [][]string{{"x\ny", "wwwwww wwwwww wwwwww\nsecond\nthird", "11\n22\n33"}}
+	const wide = 210 // so that the first name takes several lines of letters 8 wide
+	blocks := table(to, columns, rows, wide)
+	y := 0.0
+	for _, b := range blocks {
+		b.draw(to, placing.Point{0, y})
+		y += b.high
+	}
+	for name, figure := range map[string]string{"second": "22", "third": "33"} {
+		a, ok := to.at[name]
+		b, there := to.at[figure]
+		if !ok || !there || a[1] != b[1] {
+			t.Errorf("%s stands at %v, %s at %v", name, a, figure, b)
+		}
+	}
+	if gap := to.at["22"][1] - to.at["11"][1]; gap < 1.5*bodyPoints*leading {
+		t.Errorf("the first name takes one line: %v", gap)
+	}
+	if to.at["y"][1]-to.at["x"][1] > 1.1*bodyPoints*leading {
+		t.Error("a column that is not in step waits")
+	}
+}
