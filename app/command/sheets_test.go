@@ -13,7 +13,8 @@ import (
 func TestSheetsAreWritten(t *testing.T) {
 	folder := filepath.Join(t.TempDir(), "to site")
 	var out, errs bytes.Buffer
-	if code := Run([]string{"sheets", demos + "1-slab-side-wall.json", "-o", folder, "-paper", "letter"}, &out, &errs); code != exitClean || errs.Len() > 0 {
+	args := []string{"sheets", demos + "1-slab-side-wall.json", "-o", folder, "-paper", "letter"}
+	if code := Run(args, &out, &errs); code != exitClean || errs.Len() > 0 {
 		t.Fatalf("%d: %s", code, errs.String())
 	}
 	names := strings.Fields(strings.ReplaceAll(out.String(), folder, ""))
@@ -46,7 +47,8 @@ func TestSheetsThatCannotBe(t *testing.T) {
 		{nil, "one job"},
 	} {
 		var out, errs bytes.Buffer
-		if code := Run(append([]string{"sheets"}, c.args...), &out, &errs); code != exitBad || !strings.Contains(errs.String(), c.says) || out.Len() > 0 {
+		code := Run(append([]string{"sheets"}, c.args...), &out, &errs)
+		if code != exitBad || !strings.Contains(errs.String(), c.says) || out.Len() > 0 {
 			t.Errorf("%v: %d, %q, %q", c.args, code, out.String(), errs.String())
 		}
 	}
@@ -75,7 +77,8 @@ func TestQuote(t *testing.T) {
 	if err != nil || bytes.Count(data, []byte("\nitem,")) < 20 {
 		t.Fatalf("%v: %s", err, data)
 	}
-	filled := strings.Replace(strings.Replace(string(data), "currency,,", "currency,GBP,", 1), "Solvent cement,,", "Solvent cement,7.50,", 1) + "work,Fitting,,100,2\nwork,Talk,,free,1\n"
+	filled := strings.Replace(strings.Replace(string(data), "currency,,", "currency,GBP,", 1), "Solvent cement,,", "Solvent cement,7.50,", 1) +
+		"work,Fitting,,100,2\nwork,Talk,,free,1\n"
 	if err := os.WriteFile(prices, []byte(filled), 0o600); err != nil {
 		t.Fatal(err)
 	}

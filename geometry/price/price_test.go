@@ -21,9 +21,11 @@ func list() takeoff.Takeoff {
 	}}
 }
 
-// By hand: 3 × 18.95 = 56.85; 6.7 × 4.10 = 27.47; corners have no price; 5.5 h × 48 = 264. Net 348.32, at 20 % 69.66 (69.664), gross 417.98.
+// By hand: 3 × 18.95 = 56.85; 6.7 × 4.10 = 27.47; corners have no price; 5.5 h × 48 = 264. Net 348.32, at 20 % 69.66
+// (69.664), gross 417.98.
 func TestQuoteByHand(t *testing.T) {
-	table := "kind;key;name;price;amount\ncurrency;EUR\ntax;20 %\nitem;order.glue / bag 20;Glue;18,95\nitem;order.strip{size: 9 mm};Strip;4,10\nwork;fit;Fitting;48;5,5\n"
+	table := "kind;key;name;price;amount\ncurrency;EUR\ntax;20 %\n" +
+		"item;order.glue / bag 20;Glue;18,95\nitem;order.strip{size: 9 mm};Strip;4,10\nwork;fit;Fitting;48;5,5\n"
 	l, bad, err := price.Parse([]byte(table))
 	if err != nil || len(bad) > 0 {
 		t.Fatal(bad, err)
@@ -34,14 +36,16 @@ func TestQuoteByHand(t *testing.T) {
 	for _, x := range q.Lines {
 		cents = append(cents, x.Cents)
 	}
-	if !reflect.DeepEqual(cents, []int64{5685, 2747, 0, 26400}) || q.NetCents != 34832 || q.TaxCents != 6966 || q.GrossCents != 41798 || q.Missing != 1 || l.Currency != "EUR" {
+	if !reflect.DeepEqual(cents, []int64{5685, 2747, 0, 26400}) || q.NetCents != 34832 || q.TaxCents != 6966 ||
+		q.GrossCents != 41798 || q.Missing != 1 || l.Currency != "EUR" {
 		t.Errorf("%v: %+v", cents, q)
 	}
 }
 
 // Bad rows are named by their lines and the rest is kept.
 func TestBadRowsAreTold(t *testing.T) {
-	table := "kind,key,name,price,amount\nitem,a,A,12.50\nitem,b,B,cheap\nthing,c,C,1\nitem,,D,1\nitem,a,A again,3\nitem,e,E,-1\nwork,f,F,10,much\ntax,120\nitem,g,G,\nitem,h,H,1e12\n"
+	table := "kind,key,name,price,amount\nitem,a,A,12.50\nitem,b,B,cheap\nthing,c,C,1\nitem,,D,1\nitem,a,A again,3\n" +
+		"item,e,E,-1\nwork,f,F,10,much\ntax,120\nitem,g,G,\nitem,h,H,1e12\n"
 	l, bad, err := price.Parse([]byte(table))
 	if err != nil {
 		t.Fatal(err)
@@ -64,7 +68,8 @@ func TestBadRowsAreTold(t *testing.T) {
 
 // Numbers as spreadsheets write them.
 func TestNumbersOfSpreadsheets(t *testing.T) {
-	for text, want := range map[string]float64{"1234.5": 1234.5, "1234,5": 1234.5, "1.234,50": 1234.5, "1,234.50": 1234.5, "1'234.50": 1234.5, "1 234,50": 1234.5, "12": 12} {
+	for text, want := range map[string]float64{"1234.5": 1234.5, "1234,5": 1234.5, "1.234,50": 1234.5, "1,234.50": 1234.5,
+		"1'234.50": 1234.5, "1 234,50": 1234.5, "12": 12} {
 		l, bad, err := price.Parse([]byte("kind;key;name;price\nitem;a;A;" + text + "\n"))
 		if err != nil || len(bad) > 0 || l.Rows[0].Price != want {
 			t.Errorf("%s: %+v, %v, %v", text, l.Rows, bad, err)
