@@ -31,8 +31,9 @@ func (r *shapesRow) key() string { return "" }
 // There tells that they are.
 func (r *shapesRow) There() bool { return true }
 
-// shapes makes the buttons; what is refused is told under the room's corners.
-func (t *Tray) shapes(corners *TableRow) Row {
+// shapes makes the buttons; what is refused is told under them.
+func (t *Tray) shapes() Row {
+	refused := complaint()
 	rectangle := func(size plan.Point) []plan.Point {
 		w, d := size.X(), size.Y()
 		return []plan.Point{{0, 0}, {w, 0}, {w, d}, {0, d}}
@@ -48,11 +49,11 @@ func (t *Tray) shapes(corners *TableRow) Row {
 	shape := func(name message.ID, ring func(size plan.Point) []plan.Point) *control.Press {
 		return control.NewPress(t.keys, theme.Word(name), func() {
 			_, size := reach(t.now)
-			sayUnder(corners.message, refusal(t.asks.Do(edit.Outline(ring(size))), ""), t.now.Units)
+			sayUnder(refused, refusal(t.asks.Do(edit.Outline(ring(size))), ""), t.now.Units)
 		})
 	}
 	toRectangle, toL := shape("field.rectangle", rectangle), shape("field.l-shape", l)
-	return &shapesRow{box: container.New(apart{}, toRectangle, toL), there: func(j job.Job) {
+	return &shapesRow{box: container.New(apart{}, toRectangle, toL, refused), there: func(j job.Job) {
 		// A room that is so already would not change, nor would one that was measured.
 		low, size := reach(j)
 		enable(toRectangle, !j.Room.Measured() && !sameCorners(j.Room.Outline, rectangle(size), low))

@@ -1,6 +1,7 @@
 package tray
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -18,7 +19,7 @@ func (t *Tray) Reveal(key string) (o fyne.CanvasObject, focus func()) {
 	}
 	t.Open(of)
 	s := t.open
-	if in, ok := job.InputOf(key); ok && !s.less && (!in.First || inLess(key)) {
+	if !s.less && s.inLess(key) {
 		s.less = true
 		s.refresh(t.now)
 	}
@@ -57,8 +58,11 @@ func (t *Tray) Row(key string) Row {
 	return nil
 }
 
-// inLess tells whether a path leads to a less used entry of a thing.
-func inLess(key string) bool {
+// inLess tells whether a path leads to a less used field of the station, or to a less used entry of a thing.
+func (s *station) inLess(key string) bool {
+	if in, ok := job.InputOf(key); ok && slices.ContainsFunc(s.shown, func(f field) bool { return f.in.Key == in.Key && len(f.less) > 0 }) {
+		return true
+	}
 	l, _, entry, ok := job.InList(key)
 	if !ok {
 		return false

@@ -35,8 +35,7 @@ func (t *Tray) rowsOf(i job.Input, s *station) []Row {
 	case i.Things != nil:
 		return []Row{t.things(i, func() bool { return s.less || !i.First })}
 	case i.Key == job.OutlineKey:
-		corners := t.table(i, func() bool { return s.less })
-		return []Row{corners, t.shapes(corners)}
+		return []Row{t.table(i, func() bool { return s.less }), t.shapes()}
 	case i.Table != nil:
 		return []Row{t.table(i, func() bool { return s.less })}
 	}

@@ -163,11 +163,12 @@ type station struct {
 	box        *fyne.Container
 }
 
-// field is an input with its rows and the heading it stands under, nil where that is said already.
+// field is an input with its rows and the heading it stands under, nil where that is said already. Less are those
+// of the rows that are less used.
 type field struct {
-	in      job.Input
-	rows    []Row
-	heading fyne.CanvasObject
+	in         job.Input
+	rows, less []Row
+	heading    fyne.CanvasObject
 }
 
 // station makes a station with its fields.
@@ -199,6 +200,12 @@ func (t *Tray) station(of job.Station) *station {
 			if in.Things == nil {
 				objects = append(objects, t.helpUnder(r, in.Help(), in.Key))
 			}
+		}
+		switch {
+		case in.Key == job.OutlineKey:
+			f.less = f.rows[:1] // the shapes are there at once
+		case !in.First:
+			f.less = f.rows
 		}
 		s.rows, s.shown = append(s.rows, f.rows...), append(s.shown, f)
 	}
@@ -265,12 +272,11 @@ func (s *station) refresh(j job.Job) {
 	}
 	n := 0
 	for _, f := range s.shown {
-		there := f.in.First || s.less
-		if !f.in.First && f.in.Uses(&j) {
+		if len(f.less) > 0 && f.in.Uses(&j) {
 			n++
 		}
-		if !there {
-			for _, r := range f.rows {
+		if !s.less {
+			for _, r := range f.less {
 				r.Object().Hide()
 			}
 		}

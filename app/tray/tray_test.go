@@ -145,6 +145,34 @@ func TestLessUsed(t *testing.T) {
 	}
 }
 
+// A room is measured by its tape and on the plan: its corners are less used. What gives it a shape is there at once,
+// and says itself why a shape is refused.
+func TestCornersAreLessUsed(t *testing.T) {
+	j := job.New()
+	j.Shower.WidthMM, j.Shower.DepthMM = 1800, 1500 // no room for that in an L
+	b := at(t, j)
+	b.Open(job.StationRoom)
+	corners := func() bool {
+		return strings.Contains(strings.Join(b.texts(), "\n"), theme.Word("parameter.room.outline"))
+	}
+	before := pressCalled(b.Object(), "Less used")
+	if corners() || before == nil {
+		t.Fatalf("corners at once %v, less used %v", corners(), before)
+	}
+	pressCalled(b.Object(), "Make an L-shape").OnPressed()
+	if said := strings.Join(b.texts(), "\n"); len(b.job.Room.Outline) != 4 || !strings.Contains(said, "Shower area: reaches") {
+		t.Errorf("%d corners, said is %q", len(b.job.Room.Outline), said)
+	}
+	before.OnPressed()
+	if !corners() {
+		t.Error("the corners are not among the less used")
+	}
+	before.OnPressed()
+	if o, _ := b.Reveal("room.outline[2][1]"); !corners() || o == nil || !o.Visible() {
+		t.Error("a path does not lead to a corner")
+	}
+}
+
 // A path to a thing of a list leads to the first that nobody has stated of it, else to its first field;
 // where there is none yet, to what adds it.
 func TestPathsLeadIntoThings(t *testing.T) {
