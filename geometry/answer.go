@@ -274,6 +274,9 @@ func (a Answer) Headline() message.Message {
 		}
 		return message.Of("answer.not-known", what)
 	case Tight:
+		if a.Counted && a.Chance < evenChance {
+			return message.Of("answer.unlikely", message.No("n", a.InHundred()))
+		}
 		if n := len(a.Of(rule.Licensed)) + len(a.Of(rule.Advice)); n > 0 {
 			return message.Of("answer.tight", message.N("n", n))
 		}

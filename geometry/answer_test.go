@@ -47,6 +47,8 @@ func TestStandings(t *testing.T) {
 		"little to spare":        {with(0.9499), nil, Tight, "answer.chancy", 94},
 		"counted to be safe":     {with(0.9499), &chance.Chances{Fits: 0.951}, Sound, "answer.sound", 95},
 		"counted to be not":      {with(0.96), &chance.Chances{Fits: 0.94}, Tight, "answer.chancy", 94},
+		"more fail than not":     {with(1, rule.Advice), &chance.Chances{Fits: 0.499}, Tight, "answer.unlikely{n: 49}", 49},
+		"as many as not":         {with(1, rule.Advice), &chance.Chances{Fits: 0.5}, Tight, "answer.tight{n: 1}", 50},
 		"a stop in 5 of 100":     {with(1), risk(rule.Stop, 0.05), Sound, "answer.sound", 95},
 		"a stop in 6 of 100":     {with(1), risk(rule.Stop, 0.06), Tight, "answer.chancy", 94},
 		"advice may come of it":  {with(1), risk(rule.Advice, 0.5), Sound, "answer.sound", 99},

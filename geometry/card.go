@@ -39,9 +39,11 @@ func (c Card) Cause() string { return rule.CauseOf(c.Worst().Rule.Quantity) }
 
 // likely tells whether what may come to be is advised against and will rather be so than not.
 func (c Card) likely() bool {
-	const even = 0.5
-	return c.Severity() != rule.Note && c.Worst().Probability() > even
+	return c.Severity() != rule.Note && c.Worst().Probability() > evenChance
 }
+
+// evenChance is that of what is so as often as not.
+const evenChance = 0.5
 
 // rank orders places by consequence, then by chance, then by how far they are beyond what
 // is allowed.
