@@ -69,11 +69,14 @@ func TestRegionsHaveTheirOwnGround(t *testing.T) {
 					}
 				}
 			}
-			if plan, picture := p.regions[regionPlan].seen, p.regions[regionPicture].seen; !plan && !picture {
+			plan, picture := p.regions[regionPlan].seen, p.regions[regionPicture].seen
+			narrow := size.Width < mediumFrom || p.regions[regionAnswer].at.X-frameGap-p.regions[regionPlan].at.X < 720
+			switch {
+			case !plan && !picture:
 				t.Errorf("neither plan nor picture shows at %v", size)
-			} else if narrow := size.Width < mediumFrom || p.regions[regionAnswer].at.X-frameGap-p.regions[regionPlan].at.X < 720; narrow == (plan && picture) {
+			case narrow == (plan && picture):
 				t.Errorf("at %v the plan shows: %v, the picture: %v", size, plan, picture)
-			} else if narrow && p.regions[a.front].seen == false {
+			case narrow && !p.regions[a.front].seen:
 				t.Errorf("at %v the other of plan and picture shows", size)
 			}
 			if p.across.seen != p.both || !p.upright.seen {
@@ -94,8 +97,8 @@ func TestATrialHasTheDrawingsGround(t *testing.T) {
 					t.Errorf("at %v region %d shows: %v", size, r, at.seen)
 				}
 			}
-			trial := p.regions[regionTrial]
-			if meet(trial, p.regions[regionTop]) || meet(trial, p.regions[regionRail]) || p.across.seen || p.upright.seen || trial.size.Height < 400 {
+			trial, grips := p.regions[regionTrial], p.across.seen || p.upright.seen
+			if meet(trial, p.regions[regionTop]) || meet(trial, p.regions[regionRail]) || grips || trial.size.Height < 400 {
 				t.Errorf("at %v the trial has %v", size, trial)
 			}
 		}
@@ -132,7 +135,8 @@ func TestRoomHasThePlanAlone(t *testing.T) {
 				t.Errorf("at %v region %d shows", size, r)
 			}
 		}
-		if plan := p.regions[regionPlan]; !plan.seen || plan.size.Width < 360 || meet(plan, p.regions[regionTray]) || p.across.seen || p.upright.seen {
+		grips := p.across.seen || p.upright.seen
+		if plan := p.regions[regionPlan]; !plan.seen || plan.size.Width < 360 || meet(plan, p.regions[regionTray]) || grips {
 			t.Errorf("at %v the plan is at %v", size, plan)
 		}
 	}
@@ -263,12 +267,19 @@ func TestWhatShowsHasRoom(t *testing.T) {
 			})
 			for _, size := range widths()[:8] {
 				w.window.Resize(size)
-				for r, region := range w.frame.regions {
-					if need, has := region.MinSize(), w.frame.clips[r].Size(); w.frame.clips[r].Visible() && (need.Width > has.Width || need.Height > has.Height) {
-						t.Errorf("%s, %s, at %v: region %d needs %v and has %v", d.File, units, size, r, need, has)
-					}
-				}
+				haveRoom(t, w, fmt.Sprintf("%s, %s, at %v", d.File, units, size))
 			}
+		}
+	}
+}
+
+// haveRoom says which regions of a window that show need more room than they have.
+func haveRoom(t *testing.T, w *mainWindow, at string) {
+	t.Helper()
+	for r, region := range w.frame.regions {
+		need, has := region.MinSize(), w.frame.clips[r].Size()
+		if w.frame.clips[r].Visible() && (need.Width > has.Width || need.Height > has.Height) {
+			t.Errorf("%s: region %d needs %v and has %v", at, r, need, has)
 		}
 	}
 }

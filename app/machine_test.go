@@ -57,12 +57,7 @@ func TestLarge(t *testing.T) {
 			for _, size := range []fyne.Size{{Width: 1024, Height: 700}, {Width: 1280, Height: 800}} {
 				w.window.Resize(size)
 				look(name, w.main)
-				for r, region := range w.frame.regions {
-					need, has := region.MinSize(), w.frame.clips[r].Size()
-					if w.frame.clips[r].Visible() && (need.Width > has.Width || need.Height > has.Height) {
-						t.Errorf("%s, %s, %v: region %d needs %v and has %v", demo, name, size, r, need, has)
-					}
-				}
+				haveRoom(t, w, fmt.Sprintf("%s, %s, %v", demo, name, size))
 			}
 		}
 		w.start.open()
@@ -81,12 +76,7 @@ func TestScales(t *testing.T) {
 	for _, scale := range append(scales(), 1.25) {
 		w.window.Canvas().(software.WindowlessCanvas).SetScale(float32(scale))
 		w.window.Resize(fyne.NewSize(1024, 700))
-		for r, region := range w.frame.regions {
-			need, has := region.MinSize(), w.frame.clips[r].Size()
-			if w.frame.clips[r].Visible() && (need.Width > has.Width || need.Height > has.Height) {
-				t.Errorf("at %g: region %d needs %v and has %v", scale, r, need, has)
-			}
-		}
+		haveRoom(t, w, fmt.Sprintf("at %g", scale))
 	}
 }
 

@@ -8,7 +8,6 @@ import (
 	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/app/words"
-	"underfall/geometry/job"
 	"underfall/viewer"
 )
 
@@ -17,40 +16,27 @@ import (
 func TestThePicturesHeadHasRoom(t *testing.T) {
 	onlyLooks(t)
 	t.Setenv("UNDERFALL_LANGUAGE", words.MadeUp)
-	for _, size := range []fyne.Size{fyne.NewSize(1024, 700), fyne.NewSize(1280, 800), fyne.NewSize(1920, 1080)} {
-		for _, large := range []bool{false, true} {
-			w, _ := openWindow(t, Options{})
-			w.setLarge(large)
-			w.window.Resize(size)
-			for _, open := range []bool{false, true} {
-				w.sides.close()
-				if open {
-					w.tray.Open(job.StationWayOut)
-					w.sides.openFields()
-				}
-				w.frame.bring(regionPicture)
-				w.before = &sight.State{}
-				w.showHead()
-				settle(t)
-				h := w.pictureHead.object
-				for _, o := range h.Objects {
-					if !o.Visible() {
-						continue
-					}
-					if at := o.Position(); at.X < 0 || at.X+o.Size().Width > h.Size().Width+0.5 {
-						t.Errorf("%v, large %v, tray %v: %T stands at %v, %v wide, of %v", size, large, open, o, at.X, o.Size().Width, h.Size().Width)
-					}
-					if p, ok := o.(*control.Press); ok && large && o.Size().Height < theme.LargeHeight {
-						t.Errorf("%q is %v high", p.Text, o.Size().Height)
-					}
-				}
-				if s := w.stage.Size(); s.Width+0.5 < w.stage.MinSize().Width {
-					t.Errorf("%v, large %v, tray %v: the stages have %v, they need %v", size, large, open, s.Width, w.stage.MinSize().Width)
-				}
-				w.stay()
+	eachOpening(t, regionPicture, func(w *mainWindow, at opening) {
+		w.before = &sight.State{}
+		w.showHead()
+		settle(t)
+		h := w.pictureHead.object
+		for _, o := range h.Objects {
+			if !o.Visible() {
+				continue
+			}
+			if from := o.Position(); from.X < 0 || from.X+o.Size().Width > h.Size().Width+0.5 {
+				t.Errorf("%v: %T stands at %v, %v wide, of %v", at, o, from.X, o.Size().Width, h.Size().Width)
+			}
+			if p, ok := o.(*control.Press); ok && at.large && o.Size().Height < theme.LargeHeight {
+				t.Errorf("%q is %v high", p.Text, o.Size().Height)
 			}
 		}
-	}
+		if s := w.stage.Size(); s.Width+0.5 < w.stage.MinSize().Width {
+			t.Errorf("%v: the stages have %v, they need %v", at, s.Width, w.stage.MinSize().Width)
+		}
+		w.stay()
+	})
 }
 
 // The two ways to look that are wanted most are marked while it is looked so, until the camera is moved by

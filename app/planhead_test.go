@@ -1,6 +1,7 @@
 package app
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
@@ -17,34 +18,56 @@ func TestThePlansHeadHasRoom(t *testing.T) {
 	onlyLooks(t)
 	for _, tag := range []string{words.British, words.MadeUp} {
 		t.Setenv("UNDERFALL_LANGUAGE", tag)
-		for _, size := range []fyne.Size{fyne.NewSize(1024, 700), fyne.NewSize(1280, 800), fyne.NewSize(1920, 1080)} {
-			for _, large := range []bool{false, true} {
-				w, _ := openWindow(t, Options{})
-				w.setLarge(large)
-				w.window.Resize(size)
-				for _, open := range []bool{false, true} {
-					w.sides.close()
-					if open {
-						w.tray.Open(job.StationWayOut)
-						w.sides.openFields()
-					}
-					w.frame.bring(regionPlan)
-					settle(t)
-					h := w.planHead
-					wide := w.frame.in(regionPlan).Size().Width
-					if need := h.object.MinSize().Width; need > wide+0.5 {
-						t.Errorf("%s, %v, large %v, tray %v: the head needs %v of %v", tag, size, large, open, need, wide)
-					}
-					for _, o := range append(h.several.Inside(), h.toPicture) {
-						at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o).X - fyne.CurrentApp().Driver().AbsolutePositionForObject(h.object).X
-						if o.Visible() && (at < 0 || at+o.Size().Width > h.object.Size().Width+0.5 || o.Size().Width+0.5 < o.MinSize().Width && o != h.several.Inside()[len(h.several.Inside())-1]) {
-							t.Errorf("%s, %v, large %v, tray %v: %T stands at %v, %v wide, of %v", tag, size, large, open, o, at, o.Size().Width, h.object.Size().Width)
-						}
-					}
-					if shown := h.several.Shown(); size.Width >= 1280 && tag == words.British && !large && !slices.Contains(shown, headPutIn) {
-						t.Errorf("%v, tray %v: shown are %v", size, open, shown)
-					}
+		eachOpening(t, regionPlan, func(w *mainWindow, at opening) {
+			settle(t)
+			h := w.planHead
+			wide := w.frame.in(regionPlan).Size().Width
+			if need := h.object.MinSize().Width; need > wide+0.5 {
+				t.Errorf("%s, %v: the head needs %v of %v", tag, at, need, wide)
+			}
+			inside, all := h.several.Inside(), h.object.Size().Width
+			x := func(o fyne.CanvasObject) float32 { return fyne.CurrentApp().Driver().AbsolutePositionForObject(o).X }
+			for _, o := range append(inside, h.toPicture) {
+				from, has := x(o)-x(h.object), o.Size().Width
+				last := o == inside[len(inside)-1] // which may be cut short
+				if o.Visible() && (from < 0 || from+has > all+0.5 || has+0.5 < o.MinSize().Width && !last) {
+					t.Errorf("%s, %v: %T stands at %v, %v wide, of %v", tag, at, o, from, has, all)
 				}
+			}
+			if shown := h.several.Shown(); at.size.Width >= 1280 && tag == words.British && !at.large && !slices.Contains(shown, headPutIn) {
+				t.Errorf("%v: shown are %v", at, shown)
+			}
+		})
+	}
+}
+
+// opening is how a window is open: how large, with everything large or not, and with the fields of a station or without.
+type opening struct {
+	size        fyne.Size
+	large, tray bool
+}
+
+// String says so.
+func (o opening) String() string {
+	return fmt.Sprintf("%v, large %v, tray %v", o.size, o.large, o.tray)
+}
+
+// eachOpening opens windows of every kind with a region to the front.
+func eachOpening(t *testing.T, front region, look func(w *mainWindow, at opening)) {
+	t.Helper()
+	for _, size := range []fyne.Size{fyne.NewSize(1024, 700), fyne.NewSize(1280, 800), fyne.NewSize(1920, 1080)} {
+		for _, large := range []bool{false, true} {
+			w, _ := openWindow(t, Options{})
+			w.setLarge(large)
+			w.window.Resize(size)
+			for _, open := range []bool{false, true} {
+				w.sides.close()
+				if open {
+					w.tray.Open(job.StationWayOut)
+					w.sides.openFields()
+				}
+				w.frame.bring(front)
+				look(w, opening{size, large, open})
 			}
 		}
 	}

@@ -45,11 +45,7 @@ func TestTheDeskAsSeen(t *testing.T) {
 			t.Fatal("laid out without end")
 		}
 		until(t, "its drawings", w.resting) // they may have got another size
-		for r, region := range w.frame.regions {
-			if need, has := region.MinSize(), w.frame.clips[r].Size(); w.frame.clips[r].Visible() && (need.Width > has.Width || need.Height > has.Height) {
-				t.Errorf("%v, %s: region %d needs %v and has %v", at.size, w.demos[at.demo].Job.Name, r, need, has)
-			}
-		}
+		haveRoom(t, w, fmt.Sprintf("%v, %s", at.size, w.demos[at.demo].Job.Name))
 		look := "light"
 		if at.dark {
 			look = "dark"
