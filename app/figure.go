@@ -28,16 +28,21 @@ type figure struct {
 // newFigure makes one over drawings, closed, on a layer of its own or on that of a tag.
 func newFigure(w *mainWindow, layer *tag.Layer) *figure {
 	f := &figure{w: w, layer: layer}
-	f.keys = &control.Keys{Shortcuts: w.keys.Shortcuts, Hints: w.keys.Hints, Shift: w.keys.Shift, Plain: func(k *fyne.KeyEvent) {
-		if !f.key(k.Name) {
-			w.keys.Plain(k)
-		}
-	}}
-	f.keys.GaveUp = f.leave
+	f.keys = w.keysOver(f.key, f.leave)
 	if layer == nil {
 		f.layer = tag.NewLayer(f.keys)
 	}
 	return f
+}
+
+// keysOver are the window's keys for what lies over the drawings: key is asked first and tells whether it had a use
+// for one, leave is told that what was typed is given up.
+func (w *mainWindow) keysOver(key func(fyne.KeyName) bool, leave func()) *control.Keys {
+	return &control.Keys{Shortcuts: w.keys.Shortcuts, Hints: w.keys.Hints, Shift: w.keys.Shift, GaveUp: leave, Plain: func(k *fyne.KeyEvent) {
+		if !key(k.Name) {
+			w.keys.Plain(k)
+		}
+	}}
 }
 
 // isOpen tells whether a field is open.

@@ -27,14 +27,7 @@ type planTag struct {
 // newPlanTag makes the tag of the plan, closed.
 func newPlanTag(w *mainWindow) *planTag {
 	p := &planTag{w: w}
-	p.keys = &control.Keys{Shortcuts: w.keys.Shortcuts, Hints: w.keys.Hints, Shift: w.keys.Shift, Plain: func(k *fyne.KeyEvent) {
-		if k.Name == fyne.KeyEscape {
-			p.leave()
-			return
-		}
-		w.keys.Plain(k)
-	}}
-	p.keys.GaveUp = p.leave
+	p.keys = w.keysOver(p.key, p.leave)
 	p.layer = tag.NewLayer(p.keys)
 	p.layer.Closed = p.leave
 	w.plan.Selected, w.plan.OpenTag, w.plan.Drawn = p.selected, p.open, p.follow

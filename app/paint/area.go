@@ -153,13 +153,18 @@ func (c *canvas) outline(r plan.Region, ink color.RGBA, width float64) {
 	var lines []placing.Straight
 	for _, p := range r {
 		for _, ring := range p.Rings() {
-			px := c.pixels(ring)
-			for i := range px {
-				lines = append(lines, placing.Straight{px[i], px[(i+1)%len(px)]})
-			}
+			lines = append(lines, around(c.pixels(ring))...)
 		}
 	}
 	c.pen.Stroke(lines, width, ink)
+}
+
+// around are the straights round a ring.
+func around(ring []placing.Point) (out []placing.Straight) {
+	for i, p := range ring {
+		out = append(out, placing.Straight{p, ring[(i+1)%len(ring)]})
+	}
+	return out
 }
 
 // Areas paints areas alone: filled, hatched and edged, on what the picture shows already.

@@ -102,7 +102,7 @@ func (c *canvas) placed(l *section.Lettering) (out []Placed) {
 // dot paints the dot at a place.
 func (c *canvas) dot(at placing.Point) {
 	r := section.DotPoints * c.style.Scale
-	c.pen.Fill([][]placing.Point{{{at[0] - r, at[1] - r}, {at[0] + r, at[1] - r}, {at[0] + r, at[1] + r}, {at[0] - r, at[1] + r}}}, c.style.Ink)
+	c.pen.Fill([][]placing.Point{placing.Around(at, 2*r, 2*r).Corners()}, c.style.Ink)
 }
 
 // stem draws a staff's foot that stands on a level, or hangs under it, and the stem on it.
@@ -134,12 +134,17 @@ func (c *canvas) disc(d section.Disc) {
 // round fills a circle about a place.
 func (c *canvas) round(at placing.Point, radius float64, ink color.RGBA) {
 	const sides = 48
-	rim := make([]placing.Point, sides)
-	for i := range rim {
-		way := plan.DirectionDeg(float64(i) * 360 / sides)
-		rim[i] = placing.Point{at[0] + radius*way.X(), at[1] + radius*way.Y()}
+	c.pen.Fill([][]placing.Point{circle(at, radius, sides)}, ink)
+}
+
+// circle is a ring of so many sides about a place.
+func circle(at placing.Point, radius float64, sides int) []placing.Point {
+	ring := make([]placing.Point, sides)
+	for i := range ring {
+		way := plan.DirectionDeg(float64(i) * 360 / float64(sides))
+		ring[i] = placing.Point{at[0] + radius*way.X(), at[1] + radius*way.Y()}
 	}
-	c.pen.Fill([][]placing.Point{rim}, ink)
+	return ring
 }
 
 // measure draws the line of a dimension, and those that lead out to it.

@@ -84,12 +84,9 @@ func (c *canvas) litArrow(a, b, along, across placing.Point) {
 func (c *canvas) plate(at placing.Point, half, size float64, edge color.RGBA) {
 	s := c.style.Scale
 	high := size * 0.8
-	ring := func(by float64) []placing.Point {
-		return []placing.Point{{at[0] - half - by, at[1] - high - by}, {at[0] + half + by, at[1] - high - by},
-			{at[0] + half + by, at[1] + high + by}, {at[0] - half - by, at[1] + high + by}}
-	}
-	c.pen.Fill([][]placing.Point{ring(s)}, edge)
-	c.pen.Fill([][]placing.Point{ring(0)}, c.style.Paper)
+	box := placing.Around(at, 2*half, 2*high)
+	c.pen.Fill([][]placing.Point{box.Grown(s).Corners()}, edge)
+	c.pen.Fill([][]placing.Point{box.Corners()}, c.style.Paper)
 }
 
 // litWord writes the word on its plate.

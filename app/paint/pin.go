@@ -6,7 +6,6 @@ import (
 
 	"underfall/app/pen"
 	"underfall/geometry/placing"
-	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
 
@@ -47,6 +46,7 @@ const (
 	pinMostShare = 0.45 // and of the picture's width
 	pinDash      = 3.2
 	pinGap       = 2.6
+	pinDashes    = 9 // round a hollow disc
 )
 
 // reach is how far a pin's disc reaches with all that is about it.
@@ -82,10 +82,8 @@ func (c *canvas) pins(pins []Pin, lines [][]string, l *section.Lettering) []Pinn
 	for _, at := range l.Pinned {
 		p := &pins[at.Pin]
 		out[at.Pin].Label = at.Box
-		edge := []placing.Straight{at.Leader}
-		edge = append(edge, sides(at.Box)...)
 		c.pen.Box(at.Box, p.Ground)
-		c.pinStrokes(edge, p)
+		c.pinStrokes(append(around(at.Box.Corners()), at.Leader), p)
 		size := pinText * s
 		for n, line := range lines[at.Pin] {
 			y := at.Box.Low[1] + (pinPad/2+(float64(n)+0.5)*pinLine*pinText)*s
@@ -99,13 +97,12 @@ func (c *canvas) pins(pins []Pin, lines [][]string, l *section.Lettering) []Pinn
 			c.round(p.At, (PinRadius+pinRing+pinEdge)*s, p.Ink)
 			c.round(p.At, (PinRadius+pinRing)*s, p.Ground)
 		}
+		c.round(p.At, (PinRadius+pinEdge/2)*s, p.Ground)
 		ink := p.Ground
 		if p.Hidden {
-			c.round(p.At, (PinRadius+pinEdge/2)*s, p.Ground)
-			c.pinStrokes(rim(p.At, PinRadius*s), p)
+			c.pinStrokes(around(circle(p.At, PinRadius*s, pinDashes)), p) // each side a dash and a gap
 			ink = p.Ink
 		} else {
-			c.round(p.At, (PinRadius+pinEdge/2)*s, p.Ground)
 			c.round(p.At, PinRadius*s, p.Ink)
 		}
 		if p.Sign != "" {
@@ -127,23 +124,4 @@ func (c *canvas) pinStrokes(lines []placing.Straight, p *Pin) {
 		lines = broken
 	}
 	c.pen.Stroke(lines, pinEdge*s, p.Ink)
-}
-
-// sides are the sides of a box.
-func sides(b placing.Box) []placing.Straight {
-	upper, lower := placing.Point{b.High[0], b.Low[1]}, placing.Point{b.Low[0], b.High[1]}
-	return []placing.Straight{{b.Low, upper}, {upper, b.High}, {b.High, lower}, {lower, b.Low}}
-}
-
-// rim are pieces of a circle as long as a dash and a gap, so that broken they show as dashes.
-func rim(at placing.Point, radius float64) (out []placing.Straight) {
-	const pieces = 9
-	on := func(k int) placing.Point {
-		way := plan.DirectionDeg(float64(k) * 360 / pieces)
-		return placing.Point{at[0] + radius*way.X(), at[1] + radius*way.Y()}
-	}
-	for k := range pieces {
-		out = append(out, placing.Straight{on(k), on(k + 1)})
-	}
-	return out
 }

@@ -127,7 +127,7 @@ func (x *DXF) Fill(rings [][]placing.Point, ink color.RGBA) {
 // Box fills a box, unless it is paper.
 func (x *DXF) Box(b placing.Box, ink color.RGBA) {
 	if ink != x.paper {
-		x.Fill([][]placing.Point{{b.Low, {b.High[0], b.Low[1]}, b.High, {b.Low[0], b.High[1]}}}, ink)
+		x.Fill([][]placing.Point{b.Corners()}, ink)
 	}
 }
 

@@ -73,7 +73,7 @@ func (l *Layer) place() {
 	}
 	if !placed { // the thing is nearly all there is to see
 		scene.Handles = nil
-		scene.Ink.Fill([][]placing.Point{{box.Low, {box.High[0], box.Low[1]}, box.High, {box.Low[0], box.High[1]}}}, thingWeight)
+		scene.Ink.Fill([][]placing.Point{box.Corners()}, thingWeight)
 		placed = l.choose(scene, box, sizes)
 	}
 	if !placed {

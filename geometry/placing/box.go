@@ -28,6 +28,11 @@ func (b Box) Grown(by float64) Box {
 	return Box{Point{b.Low[0] - by, b.Low[1] - by}, Point{b.High[0] + by, b.High[1] + by}}
 }
 
+// Corners are the box's, round it from the upper left one.
+func (b Box) Corners() []Point {
+	return []Point{b.Low, {b.High[0], b.Low[1]}, b.High, {b.Low[0], b.High[1]}}
+}
+
 // Straight is a straight line of a picture.
 type Straight [2]Point
 
