@@ -23,31 +23,40 @@ const start = `{
 		{"kind": "stud", "thicknessMM": 100, "studSpacingMM": 400, "firstStudMM": 200, "studWidthMM": 47},
 		{"kind": "masonry", "thicknessMM": 215},
 		{"kind": "masonry", "thicknessMM": 215, "outsideGroundMM": -150}],
-	"doorways": [{"wall": 0, "offsetMM": 1500, "widthMM": 760, "heightMM": 2040, "neighbourFFLMM": 20, "leaf": "out", "hingeAtStart": false, "leafGapMM": 8}],
+	"doorways": [{"wall": 0, "offsetMM": 1500, "widthMM": 760, "heightMM": 2040, "neighbourFFLMM": 20,
+		"leaf": "out", "hingeAtStart": false, "leafGapMM": 8}],
 	"heightMM": 2400, "edge": "step", "rampRunMM": 600},
 "floor": {"kind": "slab", "slabThicknessMM": 150, "deck": {"thicknessMM": 22},
 	"joists": {"depthMM": 195, "widthMM": 47, "spacingMM": 400, "firstOffsetMM": 200, 
-		"timber": {"id": "c24", "source": {"document": "EN 338", "edition": "2016", "clause": "Table 1", "mark": "memory"}, "bendingNMM2": 24, "shearNMM2": 4, "modulusNMM2": 11000, "densityKGM3": 420}}},
+		"timber": {"id": "c24", "source": {"document": "EN 338", "edition": "2016", "clause": "Table 1", "mark": "memory"},
+			"bendingNMM2": 24, "shearNMM2": 4, "modulusNMM2": 11000, "densityKGM3": 420}}},
 "shower": {"wall": 2, "offsetMM": 1000, "widthMM": 1400, "depthMM": 900,
 	"screens": [{"kind": "pane", "side": "right", "offsetMM": 13, "widthMM": 842, "heightMM": 2000, "thicknessMM": 8, "gapMM": 4}]},
-"base": {"support": "on-floor", "height": "bare", "heightMM": 100, "minThicknessMM": 20, "adhesiveMM": 3, "betweenLeastMM": 2, "betweenGreatestMM": 4, "sawMarginMM": 10, "boardLengthMM": 1500},
+"base": {"support": "on-floor", "height": "bare", "heightMM": 100, "minThicknessMM": 20,
+	"adhesiveMM": 3, "betweenLeastMM": 2, "betweenGreatestMM": 4, "sawMarginMM": 10, "boardLengthMM": 1500},
 "former": {"fall": "back", "ends": "level", "slope": 0.02, "thicknessAtDrainMM": 20, "bedMM": 3},
 "drain": {"lengthMM": 800, "widthMM": 70, "wallClearanceMM": 13, "offsetMM": 0, "channelDepthMM": 25, "trapDepthMM": 95, "trapSizeMM": 110,
-	"trapOffsetMM": 0, "weirDepthMM": 32, "sealMM": 50, "passageMM": 10, "outletNominalMM": 50, "outletJointOutsideMM": 57, "outletInvertDepthMM": 75, "outletTurnDeg": 180, "capacityLPS": 0.6, "capacityHeadMM": 20,
+	"trapOffsetMM": 0, "weirDepthMM": 32, "sealMM": 50, "passageMM": 10, "outletNominalMM": 50,
+	"outletJointOutsideMM": 57, "outletInvertDepthMM": 75, "outletTurnDeg": 180, "capacityLPS": 0.6, "capacityHeadMM": 20,
 	"coverLeastMM": 8, "coverGreatestMM": 25, "leastFormerMM": 15},
-"waste": {"nominalMM": 50, "outsideDiameterMM": 50, "boreMM": 46, "socketOutsideMM": 57, "insertionMM": 20, "holeRoomMM": 8, "gradient": 0.025,
+"waste": {"nominalMM": 50, "outsideDiameterMM": 50, "boreMM": 46, "socketOutsideMM": 57, "insertionMM": 20,
+	"holeRoomMM": 8, "gradient": 0.025,
 	"exit": {"kind": "wall", "wall": 3, "offsetMM": 68, "at": [0, 0], "level": {"kind": "free"}},
 	"bend45FaceMM": 25, "bend90FaceMM": 45},
 "layers": {
-	"shower": {"tanking": {"thicknessMM": 1, "toleranceMM": 0.3}, "bed": {"thicknessMM": 3, "toleranceMM": 1}, "tile": {"thicknessMM": 9, "toleranceMM": 0.5},
+	"shower": {"tanking": {"thicknessMM": 1, "toleranceMM": 0.3}, "bed": {"thicknessMM": 3, "toleranceMM": 1},
+		"tile": {"thicknessMM": 9, "toleranceMM": 0.5},
 		"tileLengthMM": 200, "tileWidthMM": 200, "jointMM": 3, "colour": "#5d7673", "bond": "stack", "surface": "plain", "sheen": "satin"},
-	"room": {"tanking": {"thicknessMM": 1, "toleranceMM": 0.3}, "bed": {"thicknessMM": 3, "toleranceMM": 1}, "tile": {"thicknessMM": 9, "toleranceMM": 0.5},
+	"room": {"tanking": {"thicknessMM": 1, "toleranceMM": 0.3}, "bed": {"thicknessMM": 3, "toleranceMM": 1},
+		"tile": {"thicknessMM": 9, "toleranceMM": 0.5},
 		"tileLengthMM": 600, "tileWidthMM": 600, "jointMM": 3, "colour": "#b7a996", "bond": "stack", "surface": "plain", "sheen": "satin"},
-	"wall": {"tanking": {"thicknessMM": 1, "toleranceMM": 0.3}, "bed": {"thicknessMM": 3, "toleranceMM": 1}, "tile": {"thicknessMM": 9, "toleranceMM": 0.5},
+	"wall": {"tanking": {"thicknessMM": 1, "toleranceMM": 0.3}, "bed": {"thicknessMM": 3, "toleranceMM": 1},
+		"tile": {"thicknessMM": 9, "toleranceMM": 0.5},
 		"tileLengthMM": 600, "tileWidthMM": 300, "jointMM": 2, "colour": "#e4ded4", "bond": "stack", "surface": "plain", "sheen": "satin"},
 	"wallTiledToMM": 2200},
 "water": {"showerFlowsLPS": [0.2]},
-"tolerances": {"floorMM": 3, "baseMM": 1, "bedMM": 1, "formerMM": 1, "fallMM": 2, "outletMM": 1, "trapMM": 1, "pipeMM": 3, "exitMM": 2, "doorwayMM": 1, "groundMM": 20},
+"tolerances": {"floorMM": 3, "baseMM": 1, "bedMM": 1, "formerMM": 1, "fallMM": 2, "outletMM": 1,
+	"trapMM": 1, "pipeMM": 3, "exitMM": 2, "doorwayMM": 1, "groundMM": 20},
 "style": {"metal": "steel", "cover": "slotted"}
 }`
 
@@ -81,7 +90,8 @@ func TestStartInInches(t *testing.T) {
 		}
 	}
 	// 5 ft by 3 ft; 1/4 in to the foot; 2-1/2 gallons a minute.
-	if tried < 5 || j.Shower.WidthMM != 1524 || j.Shower.DepthMM != 914.4 || j.Former.Slope*48 != 1 || math.Abs(j.Water.TotalLPS()-0.15773) > 1e-5 {
+	if tried < 5 || j.Shower.WidthMM != 1524 || j.Shower.DepthMM != 914.4 || j.Former.Slope*48 != 1 ||
+		math.Abs(j.Water.TotalLPS()-0.15773) > 1e-5 {
 		t.Errorf("of %d: %+v, %v, %v", tried, j.Shower, j.Former.Slope, j.Water)
 	}
 	// A change of the usual job is no change of this one's lists.
@@ -95,11 +105,15 @@ func TestUsualValuesAreAsTyped(t *testing.T) {
 	if job.UsualHeadMM != 20 || job.UsualReadingMM != 1 || job.ReducerLengthMM != 60 {
 		t.Errorf("head %v, reading %v, reducer %v", job.UsualHeadMM, job.UsualReadingMM, job.ReducerLengthMM)
 	}
-	want := job.Tolerances{FloorMM: 3, BaseMM: 1, BedMM: 1, FormerMM: 1, FallMM: 2, OutletMM: 1, TrapMM: 1, PipeMM: 3, ExitMM: 2, DoorwayMM: 1, GroundMM: 20}
+	want := job.Tolerances{FloorMM: 3, BaseMM: 1, BedMM: 1, FormerMM: 1, FallMM: 2,
+		OutletMM: 1, TrapMM: 1, PipeMM: 3, ExitMM: 2, DoorwayMM: 1, GroundMM: 20}
 	if got := job.UsualTolerances(); got != want {
 		t.Errorf("tolerances %+v", got)
 	}
-	if got, want := usualReducer(70), (job.Fitting{Kind: job.FittingReducer, AtMM: 70, LengthMM: 60, Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, SocketOutsideMM: 57, InsertionMM: 20, Bend45FaceMM: 25, Bend90FaceMM: 45}}); got != want {
+	pipe := part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, SocketOutsideMM: 57, InsertionMM: 20,
+		Bend45FaceMM: 25, Bend90FaceMM: 45}
+	reducer := job.Fitting{Kind: job.FittingReducer, AtMM: 70, LengthMM: 60, Pipe: pipe}
+	if got := usualReducer(70); got != reducer {
 		t.Errorf("a reducer is %+v", got)
 	}
 	// tan 3° = 0.0524078 by table.
@@ -115,18 +129,24 @@ func TestSmallAnswersByHand(t *testing.T) {
 	if got := (job.Water{ShowerFlowsLPS: []float64{0.25, 0.5, 0.125}}).TotalLPS(); got != 0.875 {
 		t.Errorf("a quarter, a half and an eighth are %v", got)
 	}
-	if got := (job.Finish{Tanking: job.Layer{ThicknessMM: 1.5}, Bed: job.Layer{ThicknessMM: 4}, Tile: job.Layer{ThicknessMM: 10}}).ThicknessMM(); got != 15.5 {
+	layer := func(mm float64) job.Layer { return job.Layer{ThicknessMM: mm} }
+	if got := (job.Finish{Tanking: layer(1.5), Bed: layer(4), Tile: layer(10)}).ThicknessMM(); got != 15.5 {
 		t.Errorf("layers of 1.5, 4 and 10 are %v", got)
 	}
 	if new(job.Floor).KeepsFinish() || !(&job.Floor{Existing: []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 0.1}}}).KeepsFinish() {
 		t.Error("a finish is kept where there is none, or is not kept")
 	}
-	for angle, want := range map[float64]float64{0: 0, 90: 90, 359.5: 359.5, 360: 0, 361: 1, 720: 0, -0.5: 359.5, -90: 270, -360: 0, -450: 270} {
+	for angle, want := range map[float64]float64{
+		0: 0, 90: 90, 359.5: 359.5, 360: 0, 361: 1, 720: 0, -0.5: 359.5, -90: 270, -360: 0, -450: 270,
+	} {
 		if got := job.AngleDeg(angle); got != want {
 			t.Errorf("%v° is %v°, want %v°", angle, got, want)
 		}
 	}
-	for kind, want := range map[job.FallKind]bool{job.FallBack: true, job.FallLeft: true, job.FallRight: true, job.FallFront: true, job.FallMid: true, job.FallPoint: false, job.FallRoom: false} {
+	for kind, want := range map[job.FallKind]bool{
+		job.FallBack: true, job.FallLeft: true, job.FallRight: true, job.FallFront: true, job.FallMid: true,
+		job.FallPoint: false, job.FallRoom: false,
+	} {
 		if got := kind.Linear(); got != want {
 			t.Errorf("%s is to a linear drain: %v", kind, got)
 		}

@@ -37,6 +37,9 @@ func starting(t *testing.T, changes ...func(*job.Job)) geometry.Result {
 
 func near(a, b plan.Point) bool { return a.Sub(b).Len() < 1e-6 }
 
+// same tells whether two numbers are, but for rounding; no number is none.
+func same(a, b float64) bool { return math.Abs(a-b) <= 1e-6 }
+
 func expectPoint(t *testing.T, what string, got, want plan.Point) {
 	t.Helper()
 	if !near(got, want) {
@@ -86,7 +89,8 @@ func expectDimensions(t *testing.T, what string, got, want []section.Dimension) 
 	}
 	for i := range min(len(got), len(want)) {
 		g, w := got[i], want[i]
-		if g.Text.ID != w.Text.ID || written(g.Text) != written(w.Text) || g.Row != w.Row || g.Key != w.Key || !near(g.From, w.From) || !near(g.To, w.To) || !near(g.Side, w.Side) {
+		said := g.Text.ID == w.Text.ID && written(g.Text) == written(w.Text) && g.Key == w.Key
+		if !said || g.Row != w.Row || !near(g.From, w.From) || !near(g.To, w.To) || !near(g.Side, w.Side) {
 			t.Errorf("%s: %+v\nwant %+v", what, g, w)
 		}
 	}
@@ -98,7 +102,8 @@ func expectMarks(t *testing.T, what string, got, want []section.Mark) {
 		t.Errorf("%s: %d marks, want %d: %+v", what, len(got), len(want), got)
 	}
 	for i := range min(len(got), len(want)) {
-		if g, w := got[i], want[i]; g.Of != w.Of || !(math.Abs(g.LevelMM-w.LevelMM) <= 1e-6) || !(math.Abs(g.ThicknessMM-w.ThicknessMM) <= 1e-6) || !near(g.At, w.At) {
+		g, w := got[i], want[i]
+		if g.Of != w.Of || !same(g.LevelMM, w.LevelMM) || !same(g.ThicknessMM, w.ThicknessMM) || !near(g.At, w.At) {
 			t.Errorf("%s: %+v, want %+v", what, g, w)
 		}
 	}
@@ -232,7 +237,7 @@ func TestStages(t *testing.T) {
 		if len(totals) != len(c.totals) || len(totals) == 2 && (totals[0] != c.totals[0] || totals[1] != c.totals[1]) {
 			t.Errorf("stage %d: totals %v, want %v", stage, totals, c.totals)
 		}
-		if m := d.Marks; m[0].Of != c.label || !(math.Abs(m[0].LevelMM-c.high) <= 1e-6) || m[1].Of != c.label || !(math.Abs(m[1].LevelMM-c.low) <= 1e-6) {
+		if m := d.Marks; m[0].Of != c.label || !same(m[0].LevelMM, c.high) || m[1].Of != c.label || !same(m[1].LevelMM, c.low) {
 			t.Errorf("stage %d: marks %+v, want %s at %v and %v", stage, m, c.label, c.high, c.low)
 		}
 		parts := map[string]bool{}
@@ -362,12 +367,15 @@ func TestInvertsOnACut(t *testing.T) {
 		}
 		return out
 	}
-	across := solid.VerticalCut(plan.Point{300, 0}, plan.Point{0, 1})
-	expectMarks(t, "across", inverts(across, buildup.StageWaste), []section.Mark{{At: plan.Point{1832, 11.375}, LevelMM: 11.375, Of: section.MarkInvert}})
-	expectMarks(t, "across, between the steps", inverts(solid.VerticalCut(plan.Point{302, 0}, plan.Point{0, 1}), buildup.StageTile), []section.Mark{{At: plan.Point{1832, 11.425}, LevelMM: 11.425, Of: section.MarkInvert}})
+	acrossAt := func(x float64) solid.Cut { return solid.VerticalCut(plan.Point{x, 0}, plan.Point{0, 1}) }
+	invert := func(along, level float64) section.Mark {
+		return section.Mark{At: plan.Point{along, level}, LevelMM: level, Of: section.MarkInvert}
+	}
+	across := acrossAt(300)
+	expectMarks(t, "across", inverts(across, buildup.StageWaste), []section.Mark{invert(1832, 11.375)})
+	expectMarks(t, "across, between the steps", inverts(acrossAt(302), buildup.StageTile), []section.Mark{invert(1832, 11.425)})
 	expectMarks(t, "before", inverts(across, buildup.StageBase), nil)
-	expectMarks(t, "along", inverts(section.AlongRun(r), buildup.StageTile), []section.Mark{
-		{At: plan.Point{0, 20}, LevelMM: 20, Of: section.MarkInvert}, {At: plan.Point{920, -3}, LevelMM: -3, Of: section.MarkInvert}})
+	expectMarks(t, "along", inverts(section.AlongRun(r), buildup.StageTile), []section.Mark{invert(0, 20), invert(920, -3)})
 	// Along it half a bore of 23 beside, it is met no more; nearer it is.
 	for beside, want := range map[float64]int{22.9: 2, 23: 0} {
 		if got := inverts(solid.VerticalCut(plan.Point{0, 1832 + beside}, plan.Point{1, 0}), buildup.StageTile); len(got) != want {
@@ -382,10 +390,10 @@ func TestInvertsOnACut(t *testing.T) {
 			got = append(got, m)
 		}
 	}
-	expectMarks(t, "a short run", got, []section.Mark{{At: plan.Point{0, 20}, LevelMM: 20, Of: section.MarkInvert}})
+	expectMarks(t, "a short run", got, []section.Mark{invert(0, 20)})
 	// Where the run begins within half a bore of a cut, the cut is met between its first
 	// steps: 2 along.
-	expectMarks(t, "at the beginning", inverts(solid.VerticalCut(plan.Point{643, 0}, plan.Point{0, 1}), buildup.StageTile), []section.Mark{{At: plan.Point{1832, 19.95}, LevelMM: 19.95, Of: section.MarkInvert}})
+	expectMarks(t, "at the beginning", inverts(acrossAt(643), buildup.StageTile), []section.Mark{invert(1832, 19.95)})
 	// Just before its beginning a cut across meets it at its end.
-	expectMarks(t, "at the end", inverts(solid.VerticalCut(plan.Point{650, 0}, plan.Point{0, 1}), buildup.StageTile), []section.Mark{{At: plan.Point{1832, 20}, LevelMM: 20, Of: section.MarkInvert}})
+	expectMarks(t, "at the end", inverts(acrossAt(650), buildup.StageTile), []section.Mark{invert(1832, 20)})
 }
