@@ -68,7 +68,8 @@ const PartTurning message.ID = "fault.turning-picture"
 
 // Open makes the showroom around the picture, which turns when nobody touches it, until End.
 func Open(asks Asks, picture Picture, looked *sight.Sight, t *theme.Theme) *Room {
-	s := &Room{asks: asks, picture: picture, sight: looked, theme: t, controls: container.NewVBox(), moved: time.Now(), stop: make(chan struct{})}
+	s := &Room{asks: asks, picture: picture, sight: looked, theme: t, controls: container.NewVBox(),
+		moved: time.Now(), stop: make(chan struct{})}
 	s.Build()
 	panel := container.NewStack(canvas.NewRectangle(t.Color("background", 0)), container.NewPadded(container.NewVScroll(s.controls)))
 	s.object = container.NewBorder(nil, nil, nil, container.New(wide(330), panel), picture)
@@ -181,7 +182,8 @@ func (s *Room) lightControl() {
 	if shared.Light == viewer.LightEvening {
 		light = "evening"
 	}
-	s.choice([]job.Option{{Value: "day", Word: message.Of("showroom.day")}, {Value: "evening", Word: message.Of("showroom.evening")}}, light, func(v string) {
+	lights := []job.Option{{Value: "day", Word: message.Of("showroom.day")}, {Value: "evening", Word: message.Of("showroom.evening")}}
+	s.choice(lights, light, func(v string) {
 		shared.Change(func(c *sight.State) {
 			c.Light = map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}[v]
 		})
@@ -191,8 +193,8 @@ func (s *Room) lightControl() {
 
 // sizeControls are for the shower's width.
 func (s *Room) sizeControls(j job.Job) {
-	now := theme.Say(message.Of("showroom.size-now", message.Along("width", j.Shower.WidthMM), message.Along("depth", j.Shower.DepthMM)), j.Units)
-	size := canvas.NewText(now, s.theme.Color("foreground", 0))
+	now := message.Of("showroom.size-now", message.Along("width", j.Shower.WidthMM), message.Along("depth", j.Shower.DepthMM))
+	size := canvas.NewText(theme.Say(now, j.Units), s.theme.Color("foreground", 0))
 	size.TextSize, size.Alignment = 18, fyne.TextAlignCenter
 	byMM := 100.0
 	if j.Units == unit.Imperial {
@@ -267,8 +269,8 @@ func (s *Room) choice(options []job.Option, now string, set func(string)) {
 
 // either is a choice of two, the second for what is so.
 func (s *Room) either(not, so message.ID, now bool, set func(bool)) {
-	s.choice([]job.Option{{Value: "no", Word: message.Of(not)}, {Value: "yes", Word: message.Of(so)}}, map[bool]string{false: "no", true: "yes"}[now],
-		func(v string) { set(v == "yes") })
+	two := []job.Option{{Value: "no", Word: message.Of(not)}, {Value: "yes", Word: message.Of(so)}}
+	s.choice(two, map[bool]string{false: "no", true: "yes"}[now], func(v string) { set(v == "yes") })
 }
 
 // Size of what a finger hits.

@@ -83,7 +83,8 @@ func aSheet(t *testing.T, region string, madeUp bool) (*start.Sheet, *asked) {
 		t.Fatal(err)
 	}
 	var a asked
-	return start.NewSheet(start.SheetOptions{Sheet: in(region).Begin(), Regions: []start.Region{{"UK", "United Kingdom"}, {"US", "United States"}}, PracticeIn: in,
+	return start.NewSheet(start.SheetOptions{Sheet: in(region).Begin(), PracticeIn: in, Keys: control.NewKeys(),
+		Regions: []start.Region{{"UK", "United Kingdom"}, {"US", "United States"}},
 		Answer: func(p question.Practice, s question.Sheet, show func(start.First, bool)) {
 			a.answers++
 			if madeUp {
@@ -92,7 +93,8 @@ func aSheet(t *testing.T, region string, madeUp bool) (*start.Sheet, *asked) {
 			}
 			show(start.FirstAnswer(context.Background(), p, packs[s.Region], s))
 		},
-		Work: func(j job.Job) { a.job = &j }, Back: func() {}, Kept: func(s question.Sheet) { a.kept = &s }, Answered: func(question.Sheet) {}, Keys: control.NewKeys()}), &a
+		Work: func(j job.Job) { a.job = &j }, Back: func() {},
+		Kept: func(s question.Sheet) { a.kept = &s }, Answered: func(question.Sheet) {}}), &a
 }
 
 // someAnswer is a made-up first answer with three cases.
@@ -101,16 +103,20 @@ func someAnswer() start.First {
 		return geometry.Step{MM: mm, Kind: kind, Rise: message.Rise{ToMM: mm}}
 	}
 	f := start.First{Answer: geometry.Answer{Standing: geometry.Sound},
-		Look: &unknown.Look{Of: unknown.Unknown{Values: []unknown.Value{{ID: "along"}, {ID: "across"}}}, Do: message.Of("look.joists-run"), Settles: message.Of("look.settles-all", message.MM("mm", 99)),
+		Look: &unknown.Look{Of: unknown.Unknown{Values: []unknown.Value{{ID: "along"}, {ID: "across"}}},
+			Do: message.Of("look.joists-run"), Settles: message.Of("look.settles-all", message.MM("mm", 99)),
 			Cautions: []message.Message{message.Of("look.caution-services")}},
 		Assumed: []string{"room.outline", "floor.joists.depthMM"}, Job: job.New(),
 		Run: []plan.Point{{645, 1832}, {0, 1832}}, Drain: plan.Ring{{300, 1817}, {1100, 1817}, {1100, 1887}, {300, 1887}}}
 	for _, c := range []start.Case{
-		{Title: message.Of("unknown.joists-along"), How: message.Of("start.how.let-in"), Standing: geometry.Sound, Step: step(17, geometry.Lip), Chance: 95,
+		{Title: message.Of("unknown.joists-along"), How: message.Of("start.how.let-in"),
+			Standing: geometry.Sound, Step: step(17, geometry.Lip), Chance: 95,
 			Build: start.Build{Floor: start.UnderTimber, BaseMM: -80, TopMM: 30, RoomMM: 13}},
-		{Title: message.Of("unknown.joists-across"), How: message.Of("start.how.deck"), Standing: geometry.Tight, Step: step(112, geometry.AStep), Chance: 80,
+		{Title: message.Of("unknown.joists-across"), How: message.Of("start.how.deck"),
+			Standing: geometry.Tight, Step: step(112, geometry.AStep), Chance: 80,
 			Build: start.Build{Floor: start.UnderTimber, TopMM: 125, RoomMM: 13}},
-		{Title: message.Of("unknown.concrete"), How: message.Of("start.how.slab"), Standing: geometry.Stops, Step: step(116, geometry.AStep), Chance: 96,
+		{Title: message.Of("unknown.concrete"), How: message.Of("start.how.slab"),
+			Standing: geometry.Stops, Step: step(116, geometry.AStep), Chance: 96,
 			Build: start.Build{TopMM: 129, RoomMM: 13}},
 	} {
 		c.HasStep, c.HasBuild = true, true
@@ -131,8 +137,10 @@ func frontWith(t *testing.T, region string, change func(*start.FrontOptions)) (*
 	p := practices(t)(region)
 	room := []plan.Point{{2400, 0}, {0, 0}, {0, 1900}, {2400, 1900}}
 	summary := func(standing geometry.Standing, mm float64, next message.ID) *progress.Summary {
-		s := progress.Summary{Standing: standing, Headline: message.Of("progress.step", message.MM("mm", mm)), Next: message.Of(next), At: job.StationWayOut,
-			Plan: progress.Plan{Room: room, Doors: [][2]plan.Point{{{1500, 0}, {2260, 0}}}, Shower: []plan.Point{{0, 1900}, {1400, 1900}, {1400, 1000}, {0, 1000}}}}
+		shower := []plan.Point{{0, 1900}, {1400, 1900}, {1400, 1000}, {0, 1000}}
+		s := progress.Summary{Standing: standing, Headline: message.Of("progress.step", message.MM("mm", mm)),
+			Next: message.Of(next), At: job.StationWayOut,
+			Plan: progress.Plan{Room: room, Doors: [][2]plan.Point{{{1500, 0}, {2260, 0}}}, Shower: shower}}
 		for k := range job.Stations() {
 			s.Settled = append(s.Settled, k < 4) // up to the way out
 		}
@@ -143,7 +151,9 @@ func frontWith(t *testing.T, region string, change func(*start.FrontOptions)) (*
 		return start.Job{Path: path, Name: name, At: at(day), When: "today 14:32", Summary: s, Units: p.Begin().Units, HasBuild: s != nil,
 			Build: start.Build{TopMM: 129, RoomMM: 13}}
 	}
-	o := start.FrontOptions{Practice: p, Sheet: p.Begin(), Latest: 24, Where: region + " · " + start.UnitsName(p.Begin().Units), Keys: control.NewKeys(),
+	nothing, none := func() {}, func(int) {}
+	o := start.FrontOptions{Practice: p, Sheet: p.Begin(), Latest: 24, Keys: control.NewKeys(),
+		Where: region + " · " + start.UnitsName(p.Begin().Units),
 		Jobs: []start.Job{
 			row("/sound.json", "Station Road 8, ground floor", 9, summary(geometry.Sound, 96, "progress.hand-out")),
 			row("/stops.json", "3 Orchard Row", 3, summary(geometry.Stops, 112, "rule.backfall.remedy")),
@@ -155,7 +165,8 @@ func frontWith(t *testing.T, region string, change func(*start.FrontOptions)) (*
 		Examples: []start.Example{{Name: "Slab, out through the side wall", About: "Step 116", Plan: summary(geometry.Sound, 1, "").Plan}},
 		Begin:    func(s question.Sheet) { a.begun = append(a.begun, s) }, Open: func(p string) { a.opened = append(a.opened, p) },
 		Remove: func(p string) { a.removed = append(a.removed, p) }, Seek: func(p string) { a.seeks = append(a.seeks, p) },
-		Copy: func(string) {}, Folder: func(string) {}, All: func() { a.all++ }, OpenFile: func() {}, Parts: func() {}, Light: func() {}, ChangeWhere: func() {}, LookAt: func(int) {}, BringBack: func(int) {}, SetAside: func(int) {}, Example: func(int) {}}
+		Copy: func(string) {}, Folder: func(string) {}, All: func() { a.all++ }, OpenFile: nothing, Parts: nothing, Light: nothing,
+		ChangeWhere: nothing, LookAt: none, BringBack: none, SetAside: none, Example: none}
 	o.Jobs = append(o.Jobs, start.Job{Path: "/gone.json", Name: "Gone House", When: "Monday", Gone: true, At: at(8)},
 		start.Job{Path: "/broken.json", Name: "Broken", When: "Monday", Trouble: "The file is not a job.", At: at(8)})
 	change(&o)

@@ -116,7 +116,7 @@ func amount(v message.Value) (float64, unit.Kind) {
 	case message.InChain:
 		return v.MM(), lengthKind(v.Feet)
 	case message.Rise:
-		return math.Abs(v.ToMM - v.FromMM), unit.Length
+		return math.Abs(v.MM()), unit.Length
 	case message.Area:
 		return v.MM2, unit.Area
 	case message.Fall:

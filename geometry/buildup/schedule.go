@@ -235,8 +235,7 @@ func (f *Floor) DoorStep(d layout.Doorway) message.Rise {
 
 // DoorStepMM is how high that is.
 func (f *Floor) DoorStepMM(d layout.Doorway) float64 {
-	rise := f.DoorStep(d)
-	return rise.ToMM - rise.FromMM
+	return f.DoorStep(d).MM()
 }
 
 // DoorPoint is just inside the room at a doorway.

@@ -331,11 +331,11 @@ func (m *Measurer) steps() {
 		rise := message.Rise{FromMM: j.Room.Doorways[d.Index].NeighbourFFLMM, ToMM: finished}
 		if stop := j.DoorStopMM(); stop > 0 {
 			rise.ToMM += stop
-			if math.Abs(rise.ToMM-rise.FromMM) < stop {
+			if math.Abs(rise.MM()) < stop {
 				rise.FromMM = finished
 			}
 		}
-		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(rise.ToMM-rise.FromMM), p.Vec3(finished)).Rise = rise
+		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(rise.MM()), p.Vec3(finished)).Rise = rise
 		if len(d.Sweep) == 0 {
 			continue
 		}

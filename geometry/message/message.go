@@ -204,7 +204,7 @@ func plain(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
 // The values as whoever mends the program sees them.
 func (v Length) String() string   { return plain(v.MM) + " mm" }
-func (v Rise) String() string     { return plain(v.ToMM-v.FromMM) + " mm up" }
+func (v Rise) String() string     { return plain(v.MM()) + " mm up" }
 func (v Level) String() string    { return plain(v.MM) + " mm over the datum" }
 func (v Area) String() string     { return plain(v.MM2) + " mm²" }
 func (v Fall) String() string     { return plain(v.Slope) + " falling" }
@@ -246,6 +246,9 @@ func Layer(name string, mm float64) Arg { return Arg{name, Length{MM: mm, Round:
 
 // Fine is a length in tenths of a millimetre.
 func Fine(name string, mm float64) Arg { return Arg{name, Length{MM: mm, Round: Tenth}} }
+
+// MM is how far the second level lies over the first; negative where it lies under it.
+func (v Rise) MM() float64 { return v.ToMM - v.FromMM }
 
 // Along is a length along the floor or a wall in whole millimetres.
 func Along(name string, mm float64) Arg { return InFeet(MM(name, mm)) }
