@@ -19,12 +19,14 @@ const (
 	tracedHalf = 8
 )
 
-// Pixels of a traced sample that are drawn at once: little enough for the view to
-// stay alive, and for no driver to think the card hangs.
-const (
-	tracedPixels         = 1 << 20
-	tracedPixelsSoftware = 1 << 16
-)
+// tracedAtOnce is how many paths are followed at once: few enough for the view to stay
+// alive (tens of milliseconds where two cores draw), and for no driver to think the card hangs.
+func (r *Renderer) tracedAtOnce() int {
+	if r.Software() {
+		return 1 << 12
+	}
+	return 1 << 20
+}
 
 // showAfter are the samples after which a traced picture is shown.
 func showAfter(samples int) bool {
@@ -46,7 +48,7 @@ func (r *Renderer) Rest(f Frame, slot int) (img *image.RGBA, more bool, err erro
 			return nil, false, err
 		}
 		if t := r.tracedRoom(f); t.room.Passes() < trace.EnoughPasses/2 {
-			return nil, true, r.tracer.Bake(t.room)
+			return nil, true, r.tracer.Bake(t.room, r.tracedAtOnce())
 		}
 	}
 	most := restSamples
@@ -78,12 +80,12 @@ func (r *Renderer) restTraced(f Frame, s *sum) (img *image.RGBA, more bool, err 
 		return nil, false, err
 	}
 	t := r.tracedRoom(f)
-	if t.room.Passes() < trace.EnoughPasses/2 {
-		return nil, true, r.tracer.Bake(t.room)
+	if t.room.Passes() < trace.EnoughPasses/2 || t.room.Baking() {
+		return nil, true, r.tracer.Bake(t.room, r.tracedAtOnce())
 	}
-	sum, most, pixels := &s.traced, tracedCard, tracedPixels
+	sum, most := &s.traced, tracedCard
 	if r.Software() {
-		most, pixels = tracedSoftware, tracedPixelsSoftware
+		most = tracedSoftware
 		if s.half.picture.Samples() < tracedHalf || s.half.due {
 			sum, most = &s.half, tracedHalf
 			f.Width, f.Height = max(1, f.Width/2), max(1, f.Height/2)
@@ -97,13 +99,13 @@ func (r *Renderer) restTraced(f Frame, s *sum) (img *image.RGBA, more bool, err 
 	if before >= most {
 		return nil, false, nil
 	}
-	if err := r.traceRows(f, sum, &r.live, pixels/f.Width); err != nil {
+	if err := r.traceRows(f, sum, &r.live, r.tracedAtOnce()/f.Width); err != nil {
 		return nil, false, err
 	}
 	if n := sum.picture.Samples(); n > before {
 		sum.due = showAfter(n)
 		if t.room.Passes() < trace.BestPasses {
-			return nil, true, r.tracer.Bake(t.room)
+			return nil, true, r.tracer.Bake(t.room, r.tracedAtOnce())
 		}
 	}
 	return nil, true, nil

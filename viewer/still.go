@@ -100,25 +100,21 @@ func (s *still) trace(r *Renderer) (over bool, err error) {
 		sheet.traced.begin()
 	}
 	t := r.tracedRoom(s.frame)
-	if t.room.Passes() < trace.EnoughPasses {
-		return false, r.tracer.Bake(t.room)
+	if t.room.Passes() < trace.EnoughPasses || t.room.Baking() {
+		return false, r.tracer.Bake(t.room, r.tracedAtOnce())
 	}
 	if s.done == s.samples {
 		s.image, err = r.showTraced(s.frame, &sheet.traced)
 		return true, err
 	}
-	pixels := tracedPixels
-	if r.Software() {
-		pixels = tracedPixelsSoftware
-	}
-	part := max(1, pixels/s.frame.Width)
+	part := max(1, r.tracedAtOnce()/s.frame.Width)
 	if err := r.traceRows(s.frame, &sheet.traced, &sheet.sheet, part); err != nil {
 		return false, err
 	}
 	if s.row += part; sheet.traced.picture.Samples() > s.done {
 		s.done, s.row = sheet.traced.picture.Samples(), 0
 		if t.room.Passes() < trace.BestPasses {
-			if err := r.tracer.Bake(t.room); err != nil {
+			if err := r.tracer.Bake(t.room, r.tracedAtOnce()); err != nil {
 				return false, err
 			}
 		}

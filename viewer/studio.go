@@ -6,6 +6,7 @@ import (
 	"runtime"
 	"sync"
 
+	"github.com/go-gl/gl/v3.3-core/gl"
 	"underfall/geometry/message"
 )
 
@@ -200,6 +201,9 @@ func (s *Studio) serve(r *Renderer, restarts *int) error {
 		if err != nil {
 			return err
 		}
+		// Drivers draw later than they are told to: what piled up there would go before
+		// whatever moves next.
+		gl.Finish()
 	}
 }
 

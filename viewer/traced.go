@@ -317,6 +317,7 @@ func (s *tracedSum) free() {
 }
 
 const (
+	wholePass     = math.MaxInt // paths
 	tracedBounces = 1
 	mostInked     = 16
 )
@@ -414,7 +415,7 @@ func (r *Renderer) refineTraced(f Frame, s *sum, samples int, see bool) (*image.
 		return nil, 0, err
 	}
 	for t := r.tracedRoom(f); t.room.Passes() < trace.EnoughPasses; {
-		if err := r.tracer.Bake(t.room); err != nil {
+		if err := r.tracer.Bake(t.room, wholePass); err != nil {
 			return nil, 0, err
 		}
 	}

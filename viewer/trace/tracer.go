@@ -72,7 +72,8 @@ type Room struct {
 	nodeCount, lampCount                 int
 	hidden                               []bool
 	baked                                sheets
-	passes                               int  // baked since the sums began
+	passes                               int  // baked whole since the sums began
+	row                                  int  // the next of the pass being baked
 	warm                                 bool // the light stands, if roughly
 	mean                                 mgl32.Vec3
 }
@@ -184,8 +185,12 @@ func (r *Room) Passes() int {
 	return r.passes
 }
 
-// Bake adds a pass to the room's volume: one path for each face of each place.
-func (t *Tracer) Bake(r *Room) error {
+// Baking tells that a pass was begun and is not whole.
+func (r *Room) Baking() bool { return r.row > 0 }
+
+// Bake adds the next paths, about so many, to a pass of the room's volume: one for each face
+// of each place.
+func (t *Tracer) Bake(r *Room, paths int) error {
 	v := r.volume
 	if v == nil || len(v.places) == 0 {
 		return nil
@@ -195,7 +200,7 @@ func (t *Tracer) Bake(r *Room) error {
 	if err := r.baked.fit(width, (count+width-1)/width, 2, gl.RGBA32F); err != nil {
 		return err
 	}
-	if r.passes == 0 {
+	if r.passes == 0 && r.row == 0 {
 		r.baked.clear()
 	}
 	restore := drawing(true)
@@ -210,8 +215,12 @@ func (t *Tracer) Bake(r *Room) error {
 	t.bake.whole("width", width)
 	t.bake.whole("faceCount", count)
 	t.bake.whole("passNumber", r.passes+1)
-	gl.BindVertexArray(t.whole)
-	gl.DrawArrays(gl.TRIANGLES, 0, 3)
+	end := min(r.baked.height, r.row+max(1, paths/width))
+	t.drawRows(width, r.row, end)
+	if r.row = end; end < r.baked.height {
+		return nil
+	}
+	r.row = 0
 	r.passes++
 	switch {
 	case !r.warm && r.passes == firstPasses:
@@ -307,16 +316,21 @@ func (t *Tracer) Sample(p *Picture, r *Room, v View, width, height, rows, bounce
 	s.number("near", v.NearMM)
 	s.number("pixelAngle", 2*v.Up.Len()/float32(height))
 	end := min(height, p.row+max(1, rows))
-	gl.Enable(gl.SCISSOR_TEST)
-	gl.Scissor(0, int32(p.row), int32(width), int32(end-p.row))
-	gl.BindVertexArray(t.whole)
-	gl.DrawArrays(gl.TRIANGLES, 0, 3)
-	gl.Disable(gl.SCISSOR_TEST)
+	t.drawRows(width, p.row, end)
 	if p.row = end; end == height {
 		p.row = 0
 		p.samples++
 	}
 	return nil
+}
+
+// drawRows draws from one row of what is bound to before another.
+func (t *Tracer) drawRows(width, from, to int) {
+	gl.Enable(gl.SCISSOR_TEST)
+	gl.Scissor(0, int32(from), int32(width), int32(to-from))
+	gl.BindVertexArray(t.whole)
+	gl.DrawArrays(gl.TRIANGLES, 0, 3)
+	gl.Disable(gl.SCISSOR_TEST)
 }
 
 // Exposure is how light is brought to the screen.
