@@ -203,7 +203,7 @@ func (t *Tray) station(of job.Station) *station {
 		}
 		switch {
 		case in.Key == job.OutlineKey:
-			f.less = f.rows[:1] // the shapes are there at once
+			f.less = f.rows[:1] // of the first input only its shapes are there at once
 		case !in.First:
 			f.less = f.rows
 		}
