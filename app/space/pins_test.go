@@ -78,35 +78,12 @@ func TestPinsFindRoom(t *testing.T) {
 			w.taken = []placing.Box{{Low: placing.Point{8, float64(size.Y) - 60}, High: placing.Point{150, float64(size.Y) - 8}}}
 			stuck := written(t, v, w)
 			where := fmt.Sprintf("%s, %s, %v, camera %d", r.Settled.Name, tag, size, i)
-			pinned := map[string]bool{}
-			picture := placing.Box{High: placing.Point{1, 1}}.Grown(1e-9)
-			over := placing.Box{Low: placing.Point{w.taken[0].Low[0] / float64(size.X), w.taken[0].Low[1] / float64(size.Y)},
-				High: placing.Point{w.taken[0].High[0] / float64(size.X), w.taken[0].High[1] / float64(size.Y)}}.Grown(-1e-9)
-			for k, s := range stuck {
-				for _, p := range s.of {
-					if p.finding != nil {
-						pinned[p.finding.Key()] = true
-					}
-				}
-				discs++
+			pinned := pinnedIn(stuck)
+			labels += labelsApart(t, where, stuck, shares(w.taken[0], size))
+			discs += len(stuck)
+			for _, s := range stuck {
 				if s.hidden {
 					hidden++
-				}
-				if s.label == (placing.Box{}) {
-					if s.of[0].chosen {
-						t.Errorf("%s: what was gone to has no label: %s", where, s.of[0].says)
-					}
-					continue
-				}
-				labels++
-				b := s.label.Grown(-1e-9)
-				if !b.Within(picture) || b.Overlaps(over) {
-					t.Errorf("%s: the label of %s is at %v", where, s.of[0].says, b)
-				}
-				for o, other := range stuck {
-					if b.Overlaps(other.disc) || o != k && b.Overlaps(other.label) {
-						t.Errorf("%s: the label of %s lies on %s", where, s.of[0].says, other.of[0].says)
-					}
 				}
 			}
 			for _, f := range r.Findings {
@@ -121,6 +98,51 @@ func TestPinsFindRoom(t *testing.T) {
 	if labels < 100 || discs < 200 || hidden < 50 || hidden > discs-50 {
 		t.Errorf("%d labels of %d discs, %d of them hidden", labels, discs, hidden)
 	}
+}
+
+// pinnedIn are the findings that have a pin.
+func pinnedIn(stuck []stuck) map[string]bool {
+	pinned := map[string]bool{}
+	for _, s := range stuck {
+		for _, p := range s.of {
+			if p.finding != nil {
+				pinned[p.finding.Key()] = true
+			}
+		}
+	}
+	return pinned
+}
+
+// shares is a box in pixels as shares of a picture's size.
+func shares(b placing.Box, size image.Point) placing.Box {
+	return placing.Box{Low: placing.Point{b.Low[0] / float64(size.X), b.Low[1] / float64(size.Y)},
+		High: placing.Point{b.High[0] / float64(size.X), b.High[1] / float64(size.Y)}}
+}
+
+// labelsApart holds labels to the picture, off each other, the discs and what lies over the picture, in shares
+// of it, and counts them: what was gone to has one.
+func labelsApart(t *testing.T, where string, stuck []stuck, over placing.Box) (labels int) {
+	t.Helper()
+	picture := placing.Box{High: placing.Point{1, 1}}.Grown(1e-9)
+	for k, s := range stuck {
+		if s.label == (placing.Box{}) {
+			if s.of[0].chosen {
+				t.Errorf("%s: what was gone to has no label: %s", where, s.of[0].says)
+			}
+			continue
+		}
+		labels++
+		b := s.label.Grown(-1e-9)
+		if !b.Within(picture) || b.Overlaps(over.Grown(-1e-9)) {
+			t.Errorf("%s: the label of %s is at %v", where, s.of[0].says, b)
+		}
+		for o, other := range stuck {
+			if b.Overlaps(other.disc) || o != k && b.Overlaps(other.label) {
+				t.Errorf("%s: the label of %s lies on %s", where, s.of[0].says, other.of[0].says)
+			}
+		}
+	}
+	return labels
 }
 
 // toldBy tells whether a graver limit that the same measurement breaks has a pin.
