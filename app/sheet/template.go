@@ -66,7 +66,7 @@ func (m *maker) coreTemplate() (template, bool) {
 	t := template{wideMM: size + 2*aboutMM, upMM: size + 2*aboutMM}
 	middle := t.wideMM / 2
 	t.name = m.say.Say(message.Of("sheet.core", message.MM("size", size), message.AtCorner("corner", m.r.Settled.Room.Corner(core.Wall-1)),
-		message.MM("along", core.AlongMM), message.At("level", core.CentreMM)))
+		message.MM("along", core.AlongMM), message.At("inside", core.InsideMM), message.At("outside", core.OutsideMM)))
 	const sides = 180
 	at := func(i int) placing.Point {
 		way := plan.DirectionDeg(float64(i) * 360 / sides)

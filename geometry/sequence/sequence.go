@@ -82,7 +82,7 @@ func kinds() []kind {
 			needed: func(r *geometry.Result) bool { return len(r.Layout.CutOuts) > 0 || len(r.Joists) > 0 }},
 		{id: "core", by: Plumber, after: []string{"survey"}, stage: rule.BeforeCutting, final: true,
 			needed:  func(r *geometry.Result) bool { _, ok := r.Heights.Core(&r.Settled, &r.Layout); return ok },
-			targets: levels(buildup.CoreCentre)},
+			targets: coreLevels},
 		{id: "base", by: Fitter, after: []string{"survey", "joists", "core"}, stage: rule.BuildingUp, makes: buildup.StageBase, targets: levels(buildup.BaseTop)},
 		{id: "room-base", by: Fitter, after: []string{"base"}, stage: rule.BuildingUp,
 			bodies: []string{"room-adhesive", "room-base", "room-board-bed", "room-lower-board"}},
@@ -182,6 +182,15 @@ func levels(rows ...buildup.RowOf) func(*geometry.Result) []Target {
 		}
 		return out
 	}
+}
+
+// coreLevels are those of the pipe's middle on both faces of the wall.
+func coreLevels(r *geometry.Result) []Target {
+	core, ok := r.Heights.Core(&r.Settled, &r.Layout)
+	if !ok {
+		return nil
+	}
+	return []Target{{message.Of("sequence.core-outside"), core.OutsideMM}, {message.Of("sequence.core-inside"), core.InsideMM}}
 }
 
 // formerLevels are the drain's flange and the former's top where the floor is read.

@@ -1,6 +1,7 @@
 package sequence_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -94,6 +95,13 @@ func TestStepsOfRooms(t *testing.T) {
 		}
 	}
 	for _, s := range sequence.Of(&rooms[0]) {
+		if s.ID == "core" { // it is read where it is bored, and falls outward with the pipe
+			wall := rooms[0].Layout.Walls[rooms[0].Heights.Run.Wall-1]
+			fall := wall.ThicknessMM * rooms[0].Settled.Waste.Gradient
+			if len(s.Targets) != 2 || math.Abs(s.Targets[1].LevelMM-s.Targets[0].LevelMM-fall) > 0.05 || fall == 0 {
+				t.Errorf("the hole is read at %v, and falls %v", s.Targets, fall)
+			}
+		}
 		if s.ID != "base" {
 			continue
 		}

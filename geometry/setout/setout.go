@@ -70,15 +70,15 @@ func (m *marker) core() {
 		return
 	}
 	run, w := &m.r.Heights.Run, &m.l.Walls[core.Wall-1]
-	half := run.Outgoing().BoreMM / 2
 	from := message.Of("setout.corner", message.AtCorner("corner", m.r.Settled.Room.Corner(w.Index)))
 	for _, face := range [...]struct {
-		what message.ID
-		atMM float64
-	}{{"setout.core-inside", run.WallAtMM}, {"setout.core-outside", run.OuterFaceAtMM(w.ThicknessMM, w.Outward)}} {
+		what    message.ID
+		atMM    float64
+		levelMM float64
+	}{{"setout.core-inside", run.WallAtMM, core.InsideMM}, {"setout.core-outside", run.OuterFaceAtMM(w.ThicknessMM, w.Outward), core.OutsideMM}} {
 		at := run.PointAt(face.atMM)
 		m.marks = append(m.marks, Mark{What: message.Of(face.what, w.Name()), At: at,
-			Offs: []Off{{from, at.Sub(w.A).Dot(w.Along)}}, LevelMM: run.InvertAt(face.atMM) + half, Levelled: true})
+			Offs: []Off{{from, at.Sub(w.A).Dot(w.Along)}}, LevelMM: face.levelMM, Levelled: true})
 	}
 }
 
