@@ -144,9 +144,8 @@ func (w *mainWindow) cutPoints(c section.Cutting) {
 	w.setPressing(sight.PressingNothing)
 	if _, err := c.Plane(w.change.Result); err != nil {
 		w.log("no cut: %v", err)
-		w.teller.Tell(theme.Say(message.OfError(err), w.change.Result.Settled.Units), true,
-			answer.Offer{Text: theme.Word("cut.again"), Do: w.guard.Wrap(partWindow, func() { w.teller.Tell("", false); w.setPressing(sight.PressingCut) })},
-			answer.Offer{Text: theme.Word("app.dismiss"), Do: func() { w.teller.Tell("", false) }})
+		again := w.guard.Wrap(partWindow, func() { w.dismiss(); w.setPressing(sight.PressingCut) })
+		w.refuse(theme.Say(message.OfError(err), w.change.Result.Settled.Units), answer.Offer{Text: theme.Word("cut.again"), Do: again})
 		return
 	}
 	w.cutThere(c)

@@ -2,12 +2,10 @@ package app
 
 import (
 	"fyne.io/fyne/v2"
-	"underfall/app/answer"
 	"underfall/app/control"
 	"underfall/app/drawing"
 	"underfall/app/paint"
 	"underfall/app/tag"
-	"underfall/app/theme"
 	"underfall/app/tray"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -91,7 +89,7 @@ func (f *figure) leftSoon() {
 		refused := field.Refused()
 		f.close()
 		if refused != "" {
-			f.w.teller.Tell(refused, true, answer.Offer{Text: theme.Word("app.dismiss"), Do: func() { f.w.teller.Tell("", false) }})
+			f.w.refuse(refused)
 		}
 	})
 }

@@ -80,7 +80,7 @@ func (w *mainWindow) sayOutcome(c desk.Change) {
 			offers = append(offers, answer.Offer{Text: theme.Say(cure.What, u), Do: w.guard.Wrap(partChange, func() { w.desk.Do(cure.Edit) })})
 		}
 		offers = append(offers, answer.Offer{Text: theme.Word("app.dismiss"), Do: w.guard.Wrap(partChange, w.desk.Dismiss)})
-		w.teller.Tell(theme.Say(c.Refused.What, u), true, offers...)
+		w.sentence(theme.Say(c.Refused.What, u), true, offers...)
 	case len(c.Problems) > 0:
 		w.say(notChanged(c.Problems[0], w.desk.Job().Units), true)
 	case len(r.Problems) > 0:
@@ -88,7 +88,8 @@ func (w *mainWindow) sayOutcome(c desk.Change) {
 	case len(c.Moved) > 0 && c.Preview:
 		w.say(movedAlong(c.Told(), u), false)
 	case len(c.Moved) > 0:
-		w.teller.Tell(movedAlong(c.Told(), u), false, answer.Offer{Text: theme.Word("tool.undo"), Do: w.guard.Wrap(partChange, w.undoLast)})
+		w.sentence(movedAlong(c.Told(), u), false, answer.Offer{Text: theme.Word("tool.undo"), Do: w.guard.Wrap(partChange, w.undoLast)})
+	case w.refused != nil && w.refused.Opened == c.Opened && w.refused.Edits == c.Edits:
 	default:
 		w.say("", false)
 	}
@@ -203,5 +204,22 @@ func write(l *widget.Label, s string) {
 	}
 }
 
+// refuse says why something that was asked for was not done and changed nothing. It stays until it is dismissed or the job is
+// changed: a result that comes late, of what was shown while something was typed, does not take it away.
+func (w *mainWindow) refuse(why string, offers ...answer.Offer) {
+	w.sentence(why, true, append(offers, answer.Offer{Text: theme.Word("app.dismiss"), Do: w.dismiss})...)
+	at := w.change
+	w.refused = &at
+}
+
+// dismiss takes away what is said.
+func (w *mainWindow) dismiss() { w.say("", false) }
+
+// sentence puts one with what is offered where what has become of a change is told, in the place of what is said.
+func (w *mainWindow) sentence(s string, bad bool, offers ...answer.Offer) {
+	w.refused = nil
+	w.teller.Tell(s, bad, offers...)
+}
+
 // say puts a sentence where what has become of a change is told.
-func (w *mainWindow) say(s string, bad bool) { w.teller.Tell(s, bad) }
+func (w *mainWindow) say(s string, bad bool) { w.sentence(s, bad) }

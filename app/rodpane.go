@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	fynetheme "fyne.io/fyne/v2/theme"
-	"underfall/app/answer"
 	"underfall/app/control"
 	"underfall/app/sight"
 	"underfall/app/theme"
@@ -216,7 +215,6 @@ func (w *mainWindow) chooseLayer(l geometry.RodLayer) {
 func (w *mainWindow) standRod(at plan.Point, reachMM float64) {
 	w.setPressing(sight.PressingNothing)
 	if err := w.sight.StandRod(w.change.Result, at, reachMM); err != nil {
-		w.teller.Tell(theme.Say(message.OfError(err), w.change.Result.Settled.Units), true,
-			answer.Offer{Text: theme.Word("app.dismiss"), Do: func() { w.teller.Tell("", false) }})
+		w.refuse(theme.Say(message.OfError(err), w.change.Result.Settled.Units))
 	}
 }

@@ -135,6 +135,7 @@ type mainWindow struct {
 	start      *startPages
 
 	replaced  bool          // the next result is of another job: place cameras anew
+	refused   *desk.Change  // how it stood when what is said was refused; nil where nothing said is that
 	lastSave  *desk.Change  // how the desk stood then; nil before the first
 	folder    string        // for unsaved work; empty when there is none
 	keepSoon  chan struct{} // asks for unsaved work to be kept
