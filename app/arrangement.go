@@ -35,12 +35,13 @@ type measures struct {
 	rail, tray, fields, answer, rods float32 // fields is the width of the tray with a station's fields
 	plan, upper                      float32 // the usual shares
 	both                             bool    // plan and picture beside each other
-	over                             bool    // the tray lies over the drawings
+	beside                           bool    // section and rods likewise
 }
 
 // besideFrom is how wide the drawings are together from when on plan and picture stand beside each other:
-// in less, as beside the tray in a window of 1280, neither would have room for what is written in it.
-const besideFrom = 720
+// in less, as beside the tray in a window of 1280, neither would have room for what is written in it. rodsBesideFrom is
+// that of section and rods: in less, as beside the tray in the least window, the section would not have room for its head.
+const besideFrom, rodsBesideFrom = 720, 560
 
 // measuresFor a width of the window.
 func measuresFor(width float32, large bool) measures {
@@ -48,7 +49,9 @@ func measuresFor(width float32, large bool) measures {
 	if large {
 		m.top, m.readout, m.rail = 56, 28, m.rail+14
 		m.tray, m.fields, m.answer, m.rods = m.tray+40, m.fields+40, max(m.answer+24, 340), m.rods+12
-		m.over = m.over || width < wideFrom // beside the tray the section would have no room for its head
+		if width < mediumFrom { // beside more the section would not have room for its head
+			m.tray, m.fields = 328, 328
+		}
 	}
 	return m
 }
@@ -58,7 +61,7 @@ func usualMeasures(width float32) measures {
 	m := measures{top: 48, readout: 24, rail: 64, tray: trayWidth, fields: 316, rods: 360, plan: 0.5, upper: 0.56, both: true}
 	switch {
 	case width < mediumFrom:
-		m.fields, m.answer, m.rods, m.plan, m.upper, m.both, m.over = 300, 300, 276, 1, 0.55, false, true
+		m.fields, m.answer, m.rods, m.plan, m.upper, m.both = 300, 300, 276, 1, 0.55, false
 	case width < wideFrom:
 		m.fields, m.answer, m.rods, m.plan, m.upper = 300, 340, 276, 0.48, 0.55
 	case width < hugeFrom:
@@ -101,8 +104,8 @@ func (s *share) reset() { *s = share{} }
 type arrangement struct {
 	plan  share // of the upper drawings' width that the plan takes
 	upper share // of the drawings' height that the upper ones take
-	// front is which of plan and picture shows where they share one place.
-	front                region
+	// front is which of plan and picture shows where they share one place, lower which of section and rods.
+	front, lower         region
 	trayOpen, trayFields bool
 	// roomAlone gives all the drawings' place to the plan: the room is being measured.
 	roomAlone bool
@@ -111,7 +114,7 @@ type arrangement struct {
 }
 
 // usualArrangement is the one a window begins with.
-func usualArrangement() arrangement { return arrangement{front: regionPlan} }
+func usualArrangement() arrangement { return arrangement{front: regionPlan, lower: regionSection} }
 
 // place is where something stands in the window, and whether it shows.
 type place struct {
@@ -142,10 +145,10 @@ func (a arrangement) placed(all fyne.Size) placed {
 	foot := all.Height - p.rail - p.readout // where the readout begins
 	top := p.top + topGap
 	p.drawings = fyne.NewSize(all.Width-2*frameEdge-frameGap-p.answer, foot-p.top-frameGap)
-	if a.trayOpen && !p.over {
+	if a.trayOpen {
 		p.drawings.Width -= tray + frameGap
 	}
-	p.both = p.both && p.drawings.Width >= besideFrom
+	p.both, p.beside = p.both && p.drawings.Width >= besideFrom, p.drawings.Width >= rodsBesideFrom
 	answer := all.Width - frameEdge - p.answer
 	x, right := answer-frameGap-p.drawings.Width, answer-frameGap
 	p.regions[regionTop] = placeAt(0, 0, all.Width, p.top, true)
@@ -155,11 +158,7 @@ func (a arrangement) placed(all fyne.Size) placed {
 	p.regions[regionTray] = placeAt(frameEdge, top, tray, foot-top, a.trayOpen)
 
 	if a.roomAlone && !a.trial {
-		if p.over { // what is measured does not lie under the tray
-			p.drawings.Width -= tray + frameGap
-			x = right - p.drawings.Width
-		}
-		p.both, p.over = false, false
+		p.both = false
 		p.regions[regionPlan] = placeAt(x, top, p.drawings.Width, foot-frameGap-top, true)
 		return p
 	}
@@ -175,8 +174,14 @@ func (a arrangement) placed(all fyne.Size) placed {
 	}
 	p.regions[regionPlan] = placeAt(x, top, planWidth, border-top, p.both || a.front == regionPlan)
 	lower := border + frameGap
-	p.regions[regionSection] = placeAt(x, lower, p.drawings.Width-p.rods-frameGap, foot-frameGap-lower, true)
-	p.regions[regionRods] = placeAt(right-p.rods, lower, p.rods, foot-frameGap-lower, true)
+	sectionWidth := p.drawings.Width
+	if p.beside {
+		sectionWidth -= p.rods + frameGap
+	} else {
+		p.rods = p.drawings.Width
+	}
+	p.regions[regionSection] = placeAt(x, lower, sectionWidth, foot-frameGap-lower, p.beside || a.lower == regionSection)
+	p.regions[regionRods] = placeAt(right-p.rods, lower, p.rods, foot-frameGap-lower, p.beside || a.lower == regionRods)
 	p.upright = placeAt(x, border+(frameGap-gripThick)/2, p.drawings.Width, gripThick, true)
 	p.regions[regionTrial] = placeAt(frameEdge, top, all.Width-2*frameEdge, all.Height-p.rail-frameGap-top, a.trial)
 	if a.trial {

@@ -93,7 +93,7 @@ func TestTheHeadlineSaysAtOnceWhatSamplingTells(t *testing.T) {
 	for _, c := range []struct{ demo, field, to string }{
 		{"9-level-entry", "former.slope", "1:50"}, {"7-hall-bath-no-curb", "waste.gradient", "2.1 %"},
 	} {
-		w, log := openWindow(t, Options{File: "../assets/demos/" + c.demo + ".json"})
+		w, log := openWindow(t, Options{File: "../assets/demos/" + c.demo + ".json", Builds: usualBuilds})
 		until(t, "the count", func() bool { return !w.replaced && w.answer.Answer().Counted })
 		if w.answer.Plate().Standing() != geometry.Sound {
 			t.Fatalf("%s stands %s", c.demo, w.answer.Plate().Standing())

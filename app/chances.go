@@ -1,10 +1,12 @@
 package app
 
 import (
+	"cmp"
 	"context"
 	"time"
 
 	"underfall/app/answer"
+	"underfall/app/runs"
 	"underfall/geometry"
 	"underfall/geometry/chance"
 	"underfall/geometry/job"
@@ -13,7 +15,11 @@ import (
 )
 
 const (
-	chanceSamples = 10000
+	// usualBuilds is how many builds are counted for what may go wrong.
+	usualBuilds = 10000
+	// firstAfter is how long a job must rest before its chances are first counted, from few builds, which keeps
+	// all processors busy as well: longer than numbers and picture of a change take to be shown.
+	firstAfter = 90 * time.Millisecond
 	// chanceAfter is how long a job must rest before its chances are counted in full, which keeps
 	// all processors busy for a moment: longer than between two steps of a drag.
 	chanceAfter = 300 * time.Millisecond
@@ -21,6 +27,9 @@ const (
 	exploreAfter = 120 * time.Millisecond
 	// remedyAfter is how long a job must rest before what can be done about its cards is tried.
 	remedyAfter = 150 * time.Millisecond
+	// lowerAfter is how long a job must rest before ways for its pipe are looked for that need a lower base, which keeps all
+	// processors busy for most of a second.
+	lowerAfter = 500 * time.Millisecond
 )
 
 // How a fault in what is worked out at rest is told.
@@ -28,6 +37,7 @@ const (
 	partChances   message.ID = "fault.chances"
 	partExploring message.ID = "fault.exploring"
 	partRemedies  message.ID = "fault.remedies"
+	partLower     message.ID = "fault.lower"
 )
 
 // followers work out, beside the window, what a result does not hold: what may go wrong once it
@@ -39,19 +49,37 @@ func (w *mainWindow) newFollowers() []follower {
 		return len(r.Stated.Standing(job.NotKnown))+len(r.Stated.Standing(job.Assumed)) > 0
 	}
 	return []follower{
-		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, applies: always, show: w.showChances,
+		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, after: firstAfter, applies: always, show: w.showChances,
 			work: func(ctx context.Context, r geometry.Result) (chance.Chances, error) {
 				return chance.First(ctx, r.Levelled, r.Findings, chance.Seed)
 			}},
 		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, after: chanceAfter, applies: always, show: w.showChances,
 			work: func(ctx context.Context, r geometry.Result) (chance.Chances, error) {
-				return chance.Count(ctx, r.Levelled, r.Findings, chanceSamples, chance.Seed)
+				return chance.Count(ctx, r.Levelled, r.Findings, cmp.Or(w.options.Builds, usualBuilds), chance.Seed)
 			}},
 		&atRest[unknown.Exploration]{do: w.sight.Do, guard: w.guard, part: partExploring, after: exploreAfter, applies: unsettled,
 			work: unknown.Explore, show: func(x unknown.Exploration) { w.answer.ShowPossible(&x) }},
 		&atRest[map[string]answer.Offers]{do: w.sight.Do, guard: w.guard, part: partRemedies, after: remedyAfter, applies: always,
-			work: answer.OffersOf, show: func(all map[string]answer.Offers) { w.answer.ShowOffers(all) }},
+			work: answer.OffersOf, show: func(all map[string]answer.Offers) {
+				w.answer.ShowOffers(all)
+				w.log("offers for %d cards", len(all))
+			}},
+		w.lower,
 	}
+}
+
+// newLower looks for ways for the pipe that need a lower base, while the levels, which say so, are open, and do not say it yet.
+func (w *mainWindow) newLower() *atRest[runs.Lower] {
+	return &atRest[runs.Lower]{do: w.sight.Do, guard: w.guard, part: partLower, after: lowerAfter, work: runs.LowerThan,
+		applies: func(geometry.Result) bool { return w.sides.shows(answer.HeightsList) && !w.levels.LowerSaid() },
+		show: func(l runs.Lower) {
+			var try func()
+			if len(l.Ways) > 0 {
+				try = func() { w.tryRun(l.Ways, 0) }
+			}
+			w.levels.ShowLower(l.Said, len(l.Ways)-1, try)
+			w.log("%d lower ways", len(l.Ways))
+		}}
 }
 
 // showChances shows them where they have been counted.

@@ -59,6 +59,7 @@ func (w *mainWindow) pressPlace(id string) {
 // cutThere cuts at a place and looks at it.
 func (w *mainWindow) cutThere(c section.Cutting) {
 	w.stay()
+	w.frame.bring(regionSection)
 	w.cut(func() { w.sight.CutThere(c) })
 	w.view.Look(viewer.ViewCut)
 }

@@ -19,7 +19,6 @@ import (
 	"underfall/app/guard"
 	"underfall/app/roomtest"
 	"underfall/app/runs"
-	"underfall/app/show"
 	"underfall/app/theme"
 	"underfall/app/trial"
 	"underfall/geometry/edit"
@@ -110,17 +109,15 @@ func faultyParts(w *mainWindow, deeper func(), still string) []faultyPart {
 			func() bool { return w.answer.Answer().Counted }},
 		{partRemedies, false, func() { deeper(); w.showPanels() },
 			func() bool { return len(w.answer.Offered("core-slab")) > 0 }},
-		{runs.PartSearch, false, func() { buttonCalled(w.runs.Object(), "Find runs").OnTapped() },
+		{runs.PartSearch, false, func() { pressesIn(w.runs.Object(), "Find runs")[0].OnPressed() },
 			func() bool {
-				return buttonCalled(w.runs.Object(), "Find runs") != nil && buttonCalled(w.runs.Object(), "Try") != nil
+				return len(pressesIn(w.runs.Object(), "Find runs")) > 0 && len(pressesIn(w.runs.Object(), "Try")) > 0
 			}},
 		{trial.Part, false, func() {
 			w.tryRun([]runs.Way{{Does: message.Of("edit.run"), Edit: edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Waste.Exit.OffsetMM += 50 })}}, 0)
 		}, w.trial.Running},
 		{drawing.PartWater, false, func() { w.water.Run.SetChecked(false); w.water.Run.SetChecked(true) },
 			func() bool { return watered(w.plan) }},
-		{show.PartTurning, false, func() { w.closeShowroom(); w.openShowroom() },
-			func() bool { w.closeShowroom(); return w.showroom == nil }},
 		{drawing.Part, false, func() { imageIn(w.plan).Image = nil; w.plan.Redraw() },
 			func() bool { return imageIn(w.plan).Image != nil }},
 		{desk.PartEvaluation, false, deeper,

@@ -1,10 +1,13 @@
 package app
 
 import (
+	"math"
 	"time"
 
 	"underfall/app/desk"
 	"underfall/app/tray"
+	"underfall/geometry"
+	"underfall/geometry/asbuilt"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/part"
@@ -18,7 +21,21 @@ func asksOf(d *desk.Desk, shelf part.Shelf) tray.Asks {
 		return p
 	}
 	return tray.Asks{Job: d.Job, Outside: func() edit.Outside { return outside(d, shelf) },
-		Do: d.Do, Live: d.DoLive, Preview: preview, EndPreview: d.EndPreview}
+		Do: d.Do, Live: d.DoLive, Preview: preview, EndPreview: d.EndPreview,
+		Aimed: func(key string) float64 { return aimed(d.Result(), key) }}
+}
+
+// aimed is the level to build to at an input that takes one as built; NaN where there is none.
+func aimed(r geometry.Result, key string) float64 {
+	if len(r.Problems) > 0 {
+		return math.NaN()
+	}
+	for i, l := range r.Stated.AsBuilt.Levels() {
+		if job.BuiltKey(l.Field) == key {
+			return asbuilt.Aimed(&r.Layout, &r.Heights)[i]
+		}
+	}
+	return math.NaN()
 }
 
 // numbersWithin is how long what is typed waits for its numbers, so that both are painted at once:

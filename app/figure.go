@@ -36,11 +36,13 @@ func newFigure(w *mainWindow, layer *tag.Layer) *figure {
 // keysOver are the window's keys for what lies over the drawings: key is asked first and tells whether it had a use
 // for one, leave is told that what was typed is given up.
 func (w *mainWindow) keysOver(key func(fyne.KeyName) bool, leave func()) *control.Keys {
-	return &control.Keys{Shortcuts: w.keys.Shortcuts, Hints: w.keys.Hints, Shift: w.keys.Shift, GaveUp: leave, Plain: func(k *fyne.KeyEvent) {
+	keys := *w.keys
+	keys.GaveUp, keys.Plain = leave, func(k *fyne.KeyEvent) {
 		if !key(k.Name) {
 			w.keys.Plain(k)
 		}
-	}}
+	}
+	return &keys
 }
 
 // isOpen tells whether a field is open.

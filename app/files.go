@@ -69,8 +69,8 @@ func (w *mainWindow) begin(j job.Job) {
 			w.fail(err)
 			return
 		}
-		w.start.leave()
 		w.resetView()
+		w.start.leave()
 		w.keep() // which lets go of work given up
 	})
 }
@@ -90,7 +90,7 @@ func (w *mainWindow) unlessUnsaved(f func()) {
 }
 
 // answerKey gives a key to the question or dialog over the window: Enter takes
-// the first answer, Escape the last. It tells whether there was one.
+// the first answer, Escape the last, and dismisses a dialog. It tells whether there was one.
 func (w *mainWindow) answerKey(k fyne.KeyName) bool {
 	enter, escape := k == fyne.KeyReturn || k == fyne.KeyEnter, k == fyne.KeyEscape
 	switch {
@@ -99,6 +99,10 @@ func (w *mainWindow) answerKey(k fyne.KeyName) bool {
 	case w.question != nil && escape:
 		w.give(w.answers[len(w.answers)-1])
 	case w.question != nil:
+		return true
+	case w.over != nil && escape:
+		w.over.Dismiss()
+	case w.over != nil:
 		return true
 	case w.saving != nil && escape:
 		w.saving.hide()
@@ -151,18 +155,18 @@ func (w *mainWindow) fail(err error) {
 		reply{theme.Word("app.close"), widget.HighImportance, func() {}})
 }
 
-// jobFiles are the files offered for opening: a pipe that only looks like a job
-// would stop the program when the dialog opens it.
-type jobFiles struct{}
+// endings are the files that are offered for opening, by how their names end, in small letters: a pipe that only
+// looks like one would stop the program when the dialog opens it.
+type endings []string
 
 // Matches tells whether a file is offered.
-func (jobFiles) Matches(u fyne.URI) bool {
+func (e endings) Matches(u fyne.URI) bool {
 	info, err := os.Stat(u.Path())
-	return err == nil && info.Mode().IsRegular() && strings.EqualFold(u.Extension(), extension)
+	return err == nil && info.Mode().IsRegular() && slices.Contains(e, strings.ToLower(u.Extension()))
 }
 
 func (w *mainWindow) open() {
-	w.unlessUnsaved(func() { w.chooseFile(jobFiles{}, w.openFile) })
+	w.unlessUnsaved(func() { w.chooseFile(endings{extension}, w.openFile) })
 }
 
 // chooseFile asks for a file that is there, of those that a filter lets through, and goes on with its path.
@@ -180,16 +184,27 @@ func (w *mainWindow) chooseFile(filter storage.FileFilter, chosen func(path stri
 		chosen(path)
 	}, w.window)
 	d.SetFilter(filter)
-	setLocation(d, w.startFolder())
-	d.Show()
+	w.chooseFrom(d, w.startFolder())
 }
 
-// setLocation lets a file dialog begin in a folder, or where it likes when that
+// chooseFrom shows a file dialog that begins in a folder, or where it likes when that
 // is gone.
-func setLocation(d *dialog.FileDialog, folder string) {
+func (w *mainWindow) chooseFrom(d *dialog.FileDialog, folder string) {
 	if l, err := storage.ListerForURI(storage.NewFileURI(folder)); err == nil {
 		d.SetLocation(l)
 	}
+	w.showOver(d)
+}
+
+// showOver shows a dialog that Escape dismisses before anything that is under it.
+func (w *mainWindow) showOver(d dialog.Dialog) {
+	w.over = d
+	d.SetOnClosed(func() {
+		if w.over == d {
+			w.over = nil
+		}
+	})
+	d.Show()
 }
 
 func (w *mainWindow) openFile(path string) {
@@ -198,10 +213,11 @@ func (w *mainWindow) openFile(path string) {
 		return
 	}
 	// The desk tells of the new job on this goroutine, so not before this.
-	w.start.leave()
 	w.resetView()
+	w.start.leave()
 	w.keep() // which lets go of work given up
-	w.remember(path)
+	w.rememberFolder(path)
+	w.listJob(path)
 	w.log("opened %s", path)
 }
 
@@ -270,7 +286,8 @@ func (w *mainWindow) saved(path string, err error, then func()) {
 		w.fail(err)
 		return
 	}
-	w.remember(path)
+	w.rememberFolder(path)
+	w.listJob(path)
 	w.log("saved %s", path)
 	file := w.desk.File()
 	// After the desk has told of it, which says something else.
@@ -317,11 +334,10 @@ func title(c desk.Change) string {
 // lastFolder is the preference that holds the folder last used.
 const lastFolder = "folder"
 
-// remember makes the folder of a file the one that the next is offered in.
-func (w *mainWindow) remember(path string) {
+// rememberFolder makes the folder of a file the one that the next is offered in.
+func (w *mainWindow) rememberFolder(path string) {
 	if path, err := filepath.Abs(path); err == nil {
 		w.app.Preferences().SetString(lastFolder, filepath.Dir(path))
-		w.listJob(path)
 	}
 }
 

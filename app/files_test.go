@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -18,6 +19,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/roomtest"
 	"underfall/app/still"
+	"underfall/app/store"
+	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -110,7 +113,7 @@ func folderNames(t *testing.T, folder string) string {
 func TestSaveAsAsksFirst(t *testing.T) {
 	w := edited(t, Options{})
 	folder := t.TempDir()
-	w.remember(filepath.Join(folder, "x"))
+	w.rememberFolder(filepath.Join(folder, "x"))
 	path := filepath.Join(folder, "bath.json")
 	writeFile(t, path, "another job", 0o644)
 	w.save() // the job has no file yet
@@ -155,7 +158,7 @@ func TestSaveAsAsksFirst(t *testing.T) {
 func TestFailedSaveIsTold(t *testing.T) {
 	w := edited(t, Options{})
 	folder := t.TempDir()
-	w.remember(filepath.Join(folder, "x"))
+	w.rememberFolder(filepath.Join(folder, "x"))
 	path := filepath.Join(folder, "a.json")
 	writeFile(t, path, "old", 0o444)
 	w.saveAs()
@@ -192,7 +195,7 @@ func TestFileNames(t *testing.T) {
 	}
 	w := edited(t, Options{})
 	folder := t.TempDir()
-	w.remember(filepath.Join(folder, "x"))
+	w.rememberFolder(filepath.Join(folder, "x"))
 	if err := os.Mkdir(filepath.Join(folder, "b.json"), 0o755); err != nil {
 		t.Fatal(err)
 	}
@@ -228,7 +231,7 @@ func TestSuggestedNameIsSafe(t *testing.T) {
 func TestLeavingUnsavedWork(t *testing.T) {
 	w := edited(t, Options{})
 	folder := t.TempDir()
-	w.remember(filepath.Join(folder, "x"))
+	w.rememberFolder(filepath.Join(folder, "x"))
 	left := 0
 	leave := func() { w.unlessUnsaved(func() { left++ }) }
 	leave()
@@ -320,7 +323,7 @@ func TestPipesDoNotStopTheWindow(t *testing.T) {
 	}
 	writeFile(t, filepath.Join(folder, "A.JSON"), "{}", 0o644)
 	for name, want := range map[string]bool{"pipe.json": false, "A.JSON": true, "none.json": false} {
-		if got := (jobFiles{}).Matches(storage.NewFileURI(filepath.Join(folder, name))); got != want {
+		if got := (endings{extension}).Matches(storage.NewFileURI(filepath.Join(folder, name))); got != want {
 			t.Errorf("%s is offered: %v", name, got)
 		}
 	}
@@ -337,7 +340,7 @@ func TestPipesDoNotStopTheWindow(t *testing.T) {
 func TestPictureAsksFirst(t *testing.T) {
 	w := withPicture(t)
 	folder := t.TempDir()
-	w.remember(filepath.Join(folder, "x"))
+	w.rememberFolder(filepath.Join(folder, "x"))
 	writeFile(t, filepath.Join(folder, "bath.png"), "old", 0o644)
 	writeFile(t, filepath.Join(folder, "turn-02.png"), "old", 0o644)
 	w.takePicture()
@@ -359,6 +362,41 @@ func TestPictureAsksFirst(t *testing.T) {
 	if folderNames(t, folder) != "bath.png turn-02.png" || readFile(t, filepath.Join(folder, "bath.png")) != "old" {
 		t.Errorf("the folder holds %s", folderNames(t, folder))
 	}
+}
+
+// listsOnly holds the list of jobs to the files of jobs.
+func listsOnly(t *testing.T, w *mainWindow, want ...string) {
+	t.Helper()
+	listed, err := store.Jobs(w.folder)
+	if err != nil || w.folder == "" {
+		t.Fatalf("the list in %q: %v", w.folder, err)
+	}
+	var got []string
+	for _, l := range listed {
+		got = append(got, l.Path)
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("listed as jobs: %q, not %q", got, want)
+	}
+}
+
+// A picture that is saved is not listed as a job, while it is drawn nor once that is stopped.
+func TestPicturesAreNotListed(t *testing.T) {
+	w := withPicture(t)
+	folder := t.TempDir()
+	w.rememberFolder(filepath.Join(t.TempDir(), "x"))
+	w.takePicture()
+	tap(t, w, "Choose a file")
+	w.saving.goTo(folder)
+	w.saving.name.SetText("bath")
+	tap(t, w, "Save")
+	if w.startFolder() != folder {
+		t.Fatal("the picture's folder is not remembered")
+	}
+	listsOnly(t, w)
+	tap(t, w, "Stop")
+	until(t, "the message", func() bool { return w.teller.Text() == theme.Word("app.the-picture-was-stopped") })
+	listsOnly(t, w)
 }
 
 // Pictures that cannot be written are told with their file's name, and leave

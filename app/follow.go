@@ -26,15 +26,18 @@ func (w *mainWindow) follow(c desk.Change) {
 		return
 	default:
 	}
+	if c.Awaited && !c.Stale { // nothing is shown of one job in another
+		return
+	}
 	w.change = c
 	r := c.Result
 	fit := w.replaced && len(r.Problems) == 0
 	if len(r.Problems) == 0 {
 		w.replaced = false
 		w.sight.KeepInRoom(r)
+		followMark(&w.sight.State, r, c.Preview) // which pictures and drawings show
 		w.setResult(r, fit)
 		w.showCut()
-		w.followMark(r)
 	}
 	w.trial.Follow(c)
 	w.panelsSoon()
@@ -50,6 +53,7 @@ func (w *mainWindow) follow(c desk.Change) {
 	control.Enable(w.undo, !c.Undo.IsZero())
 	control.Enable(w.redo, !c.Redo.IsZero())
 	w.jobLine.show(c, w.desk.Job())
+	w.putInRow(w.frame.arrangement.roomAlone)
 	if w.askLarge.Visible() && c.Opened != w.askedAt {
 		w.askLarge.Tell("", false)
 	}
@@ -88,7 +92,8 @@ func (w *mainWindow) sayOutcome(c desk.Change) {
 	case len(c.Moved) > 0 && c.Preview:
 		w.say(movedAlong(c.Told(), u), false)
 	case len(c.Moved) > 0:
-		w.sentence(movedAlong(c.Told(), u), false, answer.Offer{Text: theme.Word("tool.undo"), Do: w.guard.Wrap(partChange, w.undoLast)})
+		all := append([]message.Message{message.Of("desk.what-changed", message.In("edit", c.Undo))}, c.Told()...)
+		w.sentence(movedAlong(all, u), false, answer.Offer{Text: theme.Word("tool.undo"), Do: w.guard.Wrap(partChange, w.undoLast)})
 	case w.refused != nil && w.refused.Opened == c.Opened && w.refused.Edits == c.Edits:
 	default:
 		w.say("", false)
@@ -129,7 +134,11 @@ type panelsPace struct {
 	at   time.Time
 	due  bool
 	wait *time.Timer
+	job  panelsJob // the one whose fields were shown last
 }
+
+// panelsJob tells a job from others: which one it is of those opened, and the edits made to it.
+type panelsJob struct{ opened, edits int }
 
 // panelsEvery is how often the panels beside the pictures follow a drag: faster
 // than that nobody reads them, and the pictures need the time.
@@ -154,12 +163,13 @@ func (w *mainWindow) showPanels() {
 	w.pace.at, w.pace.due = time.Now(), false
 	r := w.change.Result
 	if len(r.Problems) == 0 {
+		w.answer.Of(w.change.Opened)
 		w.answer.Show(r)
 		w.levels.Show(r)
 		w.rods.show(r)
 		w.water.Show(r)
 		w.checks.Show(r)
-		held := slices.ContainsFunc(w.drawn(), (*drawing.View).Holds)
+		held := w.view.Holds() || slices.ContainsFunc(w.drawn(), (*drawing.View).Holds)
 		for _, f := range w.followers {
 			if held { // the drag needs the time
 				f.stop()
@@ -168,12 +178,24 @@ func (w *mainWindow) showPanels() {
 			}
 		}
 	}
-	j := w.desk.Job()
-	w.tray.Show(j)
-	w.tag.refresh(j)
-	w.cuts.figure.refresh(j)
-	w.jobPanel.show(j, r.Pack, w.change.Undo)
-	w.runs.Follow(w.change.Opened)
+	if of := (panelsJob{w.change.Opened, w.change.Edits}); !w.change.Preview || of != w.pace.job { // a preview changes no job
+		w.pace.job = of
+		j := w.desk.Job()
+		w.tray.Show(j)
+		w.tag.refresh(j)
+		w.cuts.figure.refresh(j)
+		w.jobPanel.show(j, r.Pack, w.change.Undo)
+		w.runs.Follow(w.change.Opened)
+	}
+	w.settleLayout()
+}
+
+// settleLayout lays anew out what has become of another size. Fyne does so as well when it paints, but what it moves then
+// has it paint all once more.
+func (w *mainWindow) settleLayout() {
+	if c, ok := w.window.Canvas().(interface{ EnsureMinSize() bool }); ok {
+		c.EnsureMinSize()
+	}
 }
 
 // statusLines are the lines under everything.

@@ -16,9 +16,15 @@ type frame struct {
 	across, upright *grip
 	arrangement     arrangement
 	all             *fyne.Container
-	// narrowed is told when plan and picture come to share one place, and when they no longer do.
-	narrowed func(narrow bool)
-	narrow   bool // as it was last told
+	// narrowed is told when plan and picture, or section and rods, come to share one place, and when they no longer do.
+	narrowed func(upper, lower bool)
+	// As it was last told.
+	narrowUpper, narrowLower bool
+	// painted counts how often the window was about to be painted: each time it is asked how small it may be.
+	painted int
+	// showed is told when a region comes to be seen, and when it is no longer.
+	showed func(r region, seen bool)
+	unseen [regionCount]bool // as it was last told
 	// roomLeft is told when another drawing than the room as it is measured is asked for.
 	roomLeft func()
 	slide    slide // of the tray
@@ -27,7 +33,7 @@ type frame struct {
 // newFrame makes the layout. Its regions stand in the order that they are read in, which Tab
 // follows.
 func newFrame(a arrangement) *frame {
-	f := &frame{arrangement: a, narrowed: func(bool) {}, roomLeft: func() {}}
+	f := &frame{arrangement: a, narrowed: func(bool, bool) {}, roomLeft: func() {}, showed: func(region, bool) {}}
 	var objects []fyne.CanvasObject
 	for i := range f.regions {
 		f.regions[i] = container.NewStack()
@@ -38,7 +44,7 @@ func newFrame(a arrangement) *frame {
 	}
 	f.across = f.newGrip(false, &f.arrangement.plan)
 	f.upright = f.newGrip(true, &f.arrangement.upper)
-	// The grips lie under the tray, which may lie over the drawings.
+	// The grips lie under the tray, which slides over the drawings.
 	f.all = container.New(f, slices.Insert(objects, int(regionTray), fyne.CanvasObject(f.across), fyne.CanvasObject(f.upright))...)
 	return f
 }
@@ -93,15 +99,24 @@ func (f *frame) bring(r region) {
 	if f.arrangement.roomAlone && r != regionPlan {
 		f.roomLeft()
 	}
-	if r != regionPlan && r != regionPicture || r == f.arrangement.front {
-		return
+	a := f.arrangement
+	switch r {
+	case regionPlan, regionPicture:
+		a.front = r
+	case regionSection, regionRods:
+		a.lower = r
 	}
-	f.arrangement.front = r
-	f.all.Refresh()
+	if a != f.arrangement {
+		f.arrangement = a
+		f.all.Refresh()
+	}
 }
 
 // MinSize is what the window may be made as small as.
-func (f *frame) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(1024, 656) }
+func (f *frame) MinSize([]fyne.CanvasObject) fyne.Size {
+	f.painted++
+	return fyne.NewSize(1024, 656)
+}
 
 // Layout places the regions.
 func (f *frame) Layout(_ []fyne.CanvasObject, all fyne.Size) {
@@ -110,11 +125,18 @@ func (f *frame) Layout(_ []fyne.CanvasObject, all fyne.Size) {
 	for i, o := range f.clips {
 		put(o, p.regions[i])
 	}
+	for i, at := range p.regions {
+		if r := region(i); at.seen == f.unseen[r] {
+			f.unseen[r] = !at.seen
+			f.showed(r, at.seen)
+		}
+	}
 	put(f.across, p.across)
 	put(f.upright, p.upright)
-	if narrow := !p.both && !f.arrangement.roomAlone; narrow != f.narrow {
-		f.narrow = narrow
-		f.narrowed(narrow)
+	upper, lower := !p.both && !f.arrangement.roomAlone, !p.beside
+	if upper != f.narrowUpper || lower != f.narrowLower {
+		f.narrowUpper, f.narrowLower = upper, lower
+		f.narrowed(upper, lower)
 	}
 }
 

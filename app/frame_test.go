@@ -3,9 +3,14 @@ package app
 import (
 	"fmt"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"underfall/app/theme"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/section"
 	"underfall/geometry/unit"
 )
 
@@ -22,7 +27,7 @@ func arrangements() (out []arrangement) {
 	for _, front := range []region{regionPlan, regionPicture} {
 		for _, tray := range []struct{ open, fields bool }{{}, {true, true}, {true, false}} {
 			for _, by := range []float32{-5000, 0, 5000} { // units: as far as either way goes
-				a := arrangement{front: front, trayOpen: tray.open, trayFields: tray.fields}
+				a := arrangement{front: front, lower: front + regionSection - regionPlan, trayOpen: tray.open, trayFields: tray.fields}
 				if by != 0 {
 					a.plan.move(by, 800, 0.5)
 					a.upper.move(by, 500, 0.5)
@@ -41,8 +46,8 @@ func meet(a, b place) bool {
 		min(a.at.Y+a.size.Height, b.at.Y+b.size.Height)-max(a.at.Y, b.at.Y) > hair
 }
 
-// At every width no region overlaps another but the tray where it lies over the drawings, none
-// is out of the window, none that shows is too small to show anything, and plan or picture shows.
+// At every width no region overlaps another, none is out of the window, none that shows is too small to show
+// anything, and of plan and picture, and of section and rods, one shows at least.
 func TestRegionsHaveTheirOwnGround(t *testing.T) {
 	names := map[region]string{regionTop: "top", regionPlan: "plan", regionPicture: "picture", regionSection: "section", regionRods: "rods",
 		regionAnswer: "answer", regionReadout: "readout", regionRail: "rail", regionTray: "tray", regionTrial: "trial"}
@@ -63,13 +68,16 @@ func TestRegionsHaveTheirOwnGround(t *testing.T) {
 					t.Errorf("%s has only %v", name(region(r)), at.size)
 				}
 				for other, with := range p.regions[:r] {
-					over := region(r) == regionTray && p.over && region(other) >= regionPlan && region(other) <= regionRods
-					if with.seen && !over && meet(at, with) {
+					if with.seen && meet(at, with) {
 						t.Errorf("%s overlaps the %s: %v, %v", name(region(r)), names[region(other)], at, with)
 					}
 				}
 			}
 			plan, picture := p.regions[regionPlan].seen, p.regions[regionPicture].seen
+			section, rods := p.regions[regionSection], p.regions[regionRods]
+			if least := min(section.size.Width, rods.size.Width); !section.seen && !rods.seen || section.seen && rods.seen && least < 268 {
+				t.Errorf("at %v the section shows: %v, the rods: %v, the lesser %v wide", size, section.seen, rods.seen, least)
+			}
 			narrow := size.Width < mediumFrom || p.regions[regionAnswer].at.X-frameGap-p.regions[regionPlan].at.X < 720
 			switch {
 			case !plan && !picture:
@@ -217,7 +225,9 @@ func TestPlanAndPictureShareOnePlace(t *testing.T) {
 			t.Errorf("%s: the plan shows %v, the picture %v", how, plan, picture)
 		}
 	}
-	key := func(k fyne.KeyName) func() { return func() { w.keys.Plain(&fyne.KeyEvent{Name: k}) } }
+	key := func(k fyne.KeyName) func() {
+		return func() { w.digitAt = time.Time{}; w.keys.Plain(&fyne.KeyEvent{Name: k}) } // not of a figure
+	}
 	toPicture := func() {
 		t.Helper()
 		if !w.planHead.toPicture.Visible() {
@@ -250,6 +260,39 @@ func TestPlanAndPictureShareOnePlace(t *testing.T) {
 	if w.planHead.toPicture.Visible() {
 		t.Error("in a wide window there is a button for the other")
 	}
+}
+
+// Where section and rods share one place, as beside the tray in a small window, the head of each leads to the other, a cut
+// that is asked for brings the section and a rod that is stood up the rods; without the tray both show.
+func TestSectionAndRodsShareOnePlace(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	shows := func(section, rods bool, how string) {
+		t.Helper()
+		if s, r := w.frame.clips[regionSection].Visible(), w.frame.clips[regionRods].Visible(); s != section || r != rods {
+			t.Errorf("%s: the section shows %v, the rods %v", how, s, r)
+		}
+	}
+	press := func(in region, name message.ID) {
+		t.Helper()
+		found := pressesIn(w.frame.in(in), theme.Word(name))
+		if len(found) != 1 || !found[0].Visible() {
+			t.Fatalf("%d are called %s in region %d", len(found), name, in)
+		}
+		test.Tap(found[0])
+	}
+	w.window.Resize(fyne.NewSize(1024, 700))
+	w.openStation(3)
+	shows(true, false, "beside the tray")
+	press(regionSection, "app.rods")
+	shows(false, true, "its head pressed")
+	press(regionRods, "app.section")
+	shows(true, false, "the rods' head pressed")
+	w.standRod(plan.Point{300, 300}, 20)
+	shows(false, true, "a rod stood up")
+	w.cutThere(section.Cutting{Of: section.CutPipe})
+	shows(true, false, "cut along the pipe")
+	w.sides.close()
+	shows(true, true, "the tray closed")
 }
 
 // What a region shows has room in it, for every demo job in its own units and the other, at

@@ -73,7 +73,7 @@ func TestNothingOutlivesTheWindow(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.view.Resize(fyne.NewSize(200, 150))
 	until(t, "the picture", func() bool { return w.view.Drawn() || noticeIn(w.view) != "" })
-	buttonCalled(w.runs.Object(), "Find runs").OnTapped()
+	pressesIn(w.runs.Object(), "Find runs")[0].OnPressed()
 	w.openShowroom() // flies, and may turn by itself
 	w.sight.Change(func(s *sight.State) { s.Water = true })
 	for _, f := range w.followers {

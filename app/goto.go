@@ -13,19 +13,18 @@ import (
 	"underfall/viewer"
 )
 
-// followMark keeps the mark on its finding while values change, and drops it
-// when the finding is gone.
-func (w *mainWindow) followMark(r geometry.Result) {
-	if w.sight.Mark == nil {
-		return
-	}
+// followMark keeps the mark of what is looked at on its finding while values change, and drops it when the finding is
+// gone: where that is so only in what is being typed, until that is given up.
+func followMark(s *sight.State, r geometry.Result, typed bool) {
+	s.Mark = nil
 	for _, f := range r.Findings {
-		if f.Key() == w.sight.Marked {
-			w.sight.Mark = markOf(f)
-			return
+		if f.Key() == s.Marked {
+			s.Mark = markOf(f)
 		}
 	}
-	w.sight.Marked, w.sight.Mark = "", nil
+	if s.Mark == nil && !typed {
+		s.Marked = ""
+	}
 }
 
 func markOf(f rule.Finding) *sight.Mark {
@@ -68,8 +67,8 @@ func (w *mainWindow) goTo(f rule.Finding, m *sight.Mark, key string) {
 	case "pipe", "run", "exit", "reducer", "joist", "beyond", "core", "vent", "gully", "stack", "pump":
 		of = section.CutPipe
 	}
-	to := destination{of: of, at: f.Measurement.At, mark: m, key: key}
-	if _, _, is := w.change.Result.StepPlace(f.Measurement.Subject); is && strings.HasPrefix(f.Measurement.Quantity, "step.") {
+	to := destination{of: of, at: f.Measurement.At, mark: m, key: key, part: w.change.Result.Timber(f.Measurement.Subject)}
+	if _, _, is := w.change.Result.StepPlace(f.Measurement.Subject); is {
 		to.across = f.Measurement.Subject
 	}
 	w.flyTo(to)
@@ -106,6 +105,7 @@ type destination struct {
 	across rule.Subject // the step that is cut across; the zero subject for a cut of that kind through the place
 	mark   *sight.Mark
 	key    string // of the finding that the mark follows; empty for none
+	part   string // what is lit; empty for what lies at the place
 }
 
 // flyTo takes cut and camera to a place, marks it and lights what lies there; the way back stays open.
@@ -121,13 +121,16 @@ func (w *mainWindow) flyTo(to destination) {
 	}
 	w.sight.Change(func(s *sight.State) {
 		s.Mark, s.Marked, s.Apart, s.Stage = to.mark, to.key, 0, buildup.StageTile
-		s.Chosen = w.view.PartAt(to.at)
+		if s.Chosen = to.part; s.Chosen == "" {
+			s.Chosen = w.view.PartAt(to.at)
+		}
 	})
+	w.lit = w.sight.Chosen
+	cut := section.Cutting{Of: to.of}
 	if to.across != (rule.Subject{}) {
-		w.cutAcross(to.across)
-	} else {
-		w.cutTo(to.of, to.at)
+		cut = section.Across(to.across)
 	}
+	w.cut(func() { w.sight.CutThrough(r, cut, to.at) })
 	w.drawings.SelectIndex(0)
 	w.frame.bring(regionPicture)
 	w.view.LookAt(to.at)
@@ -143,6 +146,7 @@ func (w *mainWindow) goBack() bool {
 	}
 	before := *w.before
 	w.before = nil
+	followMark(&before, w.change.Result, w.change.Preview)
 	w.sight.BackTo(w.change.Result, before)
 	w.section.Fit()
 	w.view.LookFrom(before.Camera, before.View)
@@ -154,16 +158,16 @@ func (w *mainWindow) goBack() bool {
 // stay gives up the way back: something else was asked to be looked at.
 func (w *mainWindow) stay() {
 	w.before = nil
+	w.unlight()
 	w.showHead()
 }
 
-func (w *mainWindow) cutTo(of section.CuttingOf, at [3]float64) {
-	w.cut(func() { w.sight.CutThrough(w.change.Result, section.Cutting{Of: of}, at) })
-}
-
-// cutAcross cuts across a step.
-func (w *mainWindow) cutAcross(step rule.Subject) {
-	w.cut(func() { w.sight.CutThere(section.Across(step)) })
+// unlight puts out what was lit because its place was gone to.
+func (w *mainWindow) unlight() {
+	if w.lit != "" && w.sight.Chosen == w.lit {
+		w.sight.Change(func(s *sight.State) { s.Chosen = "" })
+	}
+	w.lit = ""
 }
 
 // cut moves the cut, and shows it where none was.

@@ -1,18 +1,30 @@
 package app
 
 import (
+	"fmt"
+	"image"
+	"maps"
 	"math"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/app/paint"
 	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/demotest"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
 	"underfall/viewer"
 )
 
@@ -60,30 +72,80 @@ func seenAt(w *mainWindow, at mgl64.Vec3) string {
 	return ""
 }
 
-// eachDemo opens the demo jobs one after the other in a window in which nothing moves.
-func eachDemo(t *testing.T, visit func(w *mainWindow, r geometry.Result)) {
+// eachJob opens the demo jobs and some more one after the other in a window in which nothing moves.
+func eachJob(t *testing.T, more []job.Job, visit func(w *mainWindow, r geometry.Result)) {
 	w, _ := openWindow(t, Options{})
 	w.theme.SetStill(true)
+	var all []job.Job
 	for i := range w.demos {
+		all = append(all, w.demos[i].Job)
+	}
+	for _, j := range append(all, more...) {
 		w.resetView()
-		if err := w.desk.Replace(w.demos[i].Job); err != nil {
+		if err := w.desk.Replace(j); err != nil {
 			t.Fatal(err)
 		}
-		until(t, "the demo", func() bool { return !w.replaced && w.change.Result.Settled.Name == w.demos[i].Job.Name })
+		until(t, "the job", func() bool { return !w.replaced && w.change.Result.Settled.Name == j.Name })
 		w.view.Resize(fyne.NewSize(460, 270))
+		w.digitAt = time.Time{} // a key that was pressed in the job before begins no figure in this one
 		visit(w, w.change.Result)
 	}
 }
 
-// Whatever is wrong with any demo, its place is shown: in the picture, nothing before it, the camera in
-// nothing; what lies there is lit and the section goes across it. Then all is as it was.
+// cutAt tells what is wrong with how a place is shown in the section, empty for nothing: the cut goes through it, or as
+// near to it as leaves something of the room on both sides, and it is on the sheet, or so high over the floor that no section shows it.
+func cutAt(w *mainWindow, at mgl64.Vec3) string {
+	const insideMM = 11
+	d := w.sight.Section(w.change.Result)
+	switch off := math.Abs(d.Cut.Side(at)); {
+	case off > insideMM:
+		return fmt.Sprintf("the cut passes it by %.0f", off)
+	case !d.Fault.IsZero():
+		return "there is no such cut: " + d.Fault.String()
+	}
+	const wide, high, rim, overMM = 600, 200, 2, 1000
+	flat := d.Cut.Flat(at)
+	x, y := paint.FitTo(&d, wide, high, 1).ToPixel(flat)
+	if x < rim || x > wide-rim || (y < rim || y > high-rim) && flat.Y() < d.FocusHigh.Y()+overMM {
+		return fmt.Sprintf("at %.0f it stands at %.0f, %.0f of the sheet, which shows %.0f to %.0f", flat, x, y, d.FocusLow, d.FocusHigh)
+	}
+	return ""
+}
+
+// spoilt are jobs that are bad on purpose: with no fall to the floor, with an uneven slab that leaves the pipe none, led
+// through walls and joists, with a pipe and a trap too small, and with a level and a floor that are not known.
+func spoilt(t *testing.T) []job.Job {
+	t.Helper()
+	start := func() job.Job { return demotest.Rooms(t)[0].Job.Clone() }
+	flat, flatPipe, long, small, unknown, across := start(), start(), start(), start(), start(), clash(t)
+	flat.Former.Slope = 0
+	flatPipe.Waste.Gradient = 0.0005
+	long.Drain.OutletTurnDeg, long.Waste.Exit = 0, job.Exit{Kind: job.ExitPipe, At: plan.Point{2300, 1832}}
+	small.Waste.NominalMM, small.Waste.OutsideDiameterMM, small.Waste.BoreMM = 32, 32, 28
+	small.Drain.SealMM, small.Water.ShowerFlowsLPS = 15, []float64{0.4, 0.4}
+	unknown.Waste.Beyond = nil
+	unknown.SetStanding("floor.kind", job.NotKnown)
+	all := []job.Job{flat, flatPipe, long, small, unknown, across}
+	for i := range all {
+		all[i].Name = fmt.Sprintf("spoilt %d", i+1)
+	}
+	return all
+}
+
+// Whatever is wrong with any demo, and with jobs that are bad on purpose, its place is shown: in the picture, nothing
+// before it, the camera in nothing; what lies there is lit and the section goes across it. Then all is as it was.
 func TestEveryFindingIsShown(t *testing.T) {
-	eachDemo(t, func(w *mainWindow, r geometry.Result) {
+	rules := map[string]bool{}
+	eachJob(t, spoilt(t), func(w *mainWindow, r geometry.Result) {
 		before := w.sight.State
 		for _, f := range r.Findings {
+			rules[f.Rule.ID] = true
 			w.goToFinding(f)
 			settle(t)
 			if wrong := seenAt(w, f.Measurement.At); wrong != "" {
+				t.Errorf("%s, %s at %.0f: %s", r.Settled.Name, f.Key(), f.Measurement.At, wrong)
+			}
+			if wrong := cutAt(w, f.Measurement.At); wrong != "" {
 				t.Errorf("%s, %s at %.0f: %s", r.Settled.Name, f.Key(), f.Measurement.At, wrong)
 			}
 			if w.sight.Mark == nil || w.sight.Mark.At != f.Measurement.At {
@@ -98,6 +160,12 @@ func TestEveryFindingIsShown(t *testing.T) {
 		}
 		backAsBefore(t, w, before, len(r.Findings) > 0)
 	})
+	for _, id := range []string{"beyond-unknown", "clash-deck", "clash-joist", "core-slab",
+		"former-pieces", "head-splash", "pipe-exposed", "uk-fall-min", "uk-seal"} {
+		if !rules[id] {
+			t.Errorf("nothing breaks %s; broken are %v", id, slices.Sorted(maps.Keys(rules)))
+		}
+	}
 }
 
 // far is how far a part's bounds are from a place.
@@ -134,7 +202,7 @@ func backAsBefore(t *testing.T, w *mainWindow, before sight.State, went bool) {
 
 // The figures of the plate and the levels of the schedule are shown as well, and the same button leads back.
 func TestFiguresAndLevelsAreShown(t *testing.T) {
-	eachDemo(t, func(w *mainWindow, r geometry.Result) {
+	eachJob(t, nil, func(w *mainWindow, r geometry.Result) {
 		before := w.sight.State
 		for _, f := range r.Figures() {
 			w.goToFigure(f)
@@ -159,6 +227,32 @@ func TestFiguresAndLevelsAreShown(t *testing.T) {
 	})
 }
 
+// What is lit because its place was gone to goes out with Escape, and once something else is asked to be looked at; what was
+// chosen instead stays chosen.
+func TestWhatWasGoneToGoesOut(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.theme.SetStill(true)
+	until(t, "the job", func() bool { return len(w.change.Result.Layout.Walls) > 0 })
+	figure := w.change.Result.Figures()[0]
+	for what, leave := range map[string]func(){
+		"Escape":       func() { w.plainKey(&fyne.KeyEvent{Name: fyne.KeyEscape}) },
+		"another view": func() { w.lookFrom(viewer.ViewCorner) },
+	} {
+		w.goToFigure(figure)
+		if w.sight.Chosen == "" {
+			t.Fatal("nothing is lit")
+		}
+		if leave(); w.sight.Chosen != "" {
+			t.Errorf("%s leaves %s lit", what, w.sight.Chosen)
+		}
+		w.goToFigure(figure)
+		w.sight.Change(func(s *sight.State) { s.Chosen = "base" })
+		if leave(); w.sight.Chosen != "base" {
+			t.Errorf("%s puts out what was chosen", what)
+		}
+	}
+}
+
 // What was asked to be looked at after a place was gone to is not taken back.
 func TestAnotherViewIsNoPlaceToGoBackFrom(t *testing.T) {
 	w, _ := openWindow(t, Options{File: "../assets/demos/6-cannot-be-built.json"})
@@ -166,9 +260,11 @@ func TestAnotherViewIsNoPlaceToGoBackFrom(t *testing.T) {
 	until(t, "the job", func() bool { return len(w.change.Result.Findings) > 0 })
 	w.view.Resize(fyne.NewSize(460, 270))
 	w.goToFinding(w.change.Result.Findings[0])
+	w.window.Canvas().Unfocus() // of the field that it is of, where a digit would be one of a figure
 	w.plainKey(&fyne.KeyEvent{Name: fyne.Key4})
 	settle(t)
 	at := w.sight.Camera
+	w.digitAt = time.Time{} // some time later
 	w.plainKey(&fyne.KeyEvent{Name: fyne.Key0})
 	settle(t)
 	if w.sight.Camera != at || w.pictureHead.back.Visible() {
@@ -228,4 +324,51 @@ func TestFramingIsKept(t *testing.T) {
 		settle(t)
 	}
 	same("a pane made narrow, wide, and as it was")
+}
+
+// What was gone to and is cured is marked no longer, in the picture and in the drawings, at once and not only when
+// something else is looked at; cured only in what is being typed it is marked again once that is given up. Back from
+// there it is not marked again either.
+func TestAPinGoesWithItsCause(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.theme.SetStill(true)
+	w.showPanels()
+	w.begin(clash(t))
+	until(t, "the cards", func() bool { return w.answer.Press("trap-joist") })
+	w.view.Resize(fyne.NewSize(460, 270))
+	key := w.sight.Marked
+	painted := func() image.Image {
+		t.Helper()
+		until(t, "the section", w.section.AtRest)
+		settle(t)
+		return test.WidgetRenderer(w.section).Objects()[0].(*fyne.Container).Objects[0].(*canvas.Image).Image
+	}
+	cure := edit.Of(message.Of("edit.test"), func(j *job.Job) { *j = demotest.Rooms(t)[2].Job.Clone() })
+	found := func() bool {
+		return slices.ContainsFunc(w.change.Result.Findings, func(f rule.Finding) bool { return f.Key() == key })
+	}
+	marked := func(what string, want bool) {
+		t.Helper()
+		if found() != want || (w.sight.Mark != nil) != want {
+			t.Fatalf("%s: found %v, marked %v, want %v", what, found(), w.sight.Mark, want)
+		}
+		was := painted()
+		w.section.Redraw()
+		if !reflect.DeepEqual(painted(), was) {
+			t.Errorf("%s: drawn anew, the section is another", what)
+		}
+	}
+	marked("gone to", true)
+	w.desk.Preview(cure)
+	until(t, "the preview", func() bool { return !found() })
+	marked("typed", false)
+	w.desk.EndPreview()
+	until(t, "given up", found)
+	marked("given up", true)
+	w.desk.Do(cure)
+	until(t, "the cure", func() bool { return !found() })
+	marked("cured", false)
+	w.goBack()
+	settle(t)
+	marked("back", false)
 }

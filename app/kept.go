@@ -100,7 +100,7 @@ func (w *mainWindow) offerLeftBehind() {
 	if len(found) == 0 && len(unreadable) == 0 && err == nil {
 		return
 	}
-	if w.options.StartPage && w.options.File == "" && len(unreadable) == 0 && err == nil {
+	if w.options.beginsOnPage() && len(unreadable) == 0 && err == nil {
 		w.start.found = found // the start page offers it
 		return
 	}

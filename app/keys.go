@@ -2,6 +2,7 @@ package app
 
 import (
 	"math"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -66,7 +67,17 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 		w.about.key(e)
 		return
 	}
-	if w.answerKey(e.Name) || w.start.key(e.Name) || w.trialKey(e.Name) {
+	if w.answerKey(e.Name) || e.Name == fyne.KeyEscape && w.closePopUp() {
+		return
+	}
+	if w.papers != nil {
+		w.papers.room.Key(e.Name)
+		return
+	}
+	if w.start.key(e.Name) || w.trialKey(e.Name) {
+		return
+	}
+	if w.figureKey(e.Name) {
 		return
 	}
 	if w.cameraKey(e.Name) || w.pictureKey(e.Name) {
@@ -100,8 +111,37 @@ func (w *mainWindow) plainKey(e *fyne.KeyEvent) {
 			w.sides.close()
 		}
 		w.closeShowroom()
+		w.unlight()
 		w.setPressing(sight.PressingNothing)
 	}
+}
+
+// oneFigure is how soon after another a digit belongs to the same figure: who types one takes a fifth of a second from
+// digit to digit, common practice, no source.
+const oneFigure = 400 * time.Millisecond
+
+// figureKey tells whether a key was for a figure and has been seen to. With something chosen in the plan, and the keys
+// there, its field opens, into which the figure is then typed. Else a digit by itself turns the view, where the keys go to
+// the picture or to nothing; what is one of several, or typed into something else, means nothing, and it is said what there
+// is to press. What is only lit because its place was gone to is not chosen, and nought leads back from there.
+func (w *mainWindow) figureKey(k fyne.KeyName) bool {
+	focused, _ := w.window.Canvas().Focused().(fyne.CanvasObject)
+	at := w.frame.regionOf(focused)
+	gone := w.before != nil && (k == fyne.Key0 || w.sight.Chosen == w.lit)
+	if focused != nil && at == regionPlan && !gone && w.showroom == nil && w.frame.clips[regionPlan].Visible() && w.plan.TypeFigure(k) {
+		return true
+	}
+	if k < fyne.Key0 || k > fyne.Key9 || len(k) != 1 {
+		return false
+	}
+	goesOn := time.Since(w.digitAt) < oneFigure
+	w.digitAt = time.Now()
+	measures := at == regionPlan || at == regionSection || at == regionRods || at == regionTray
+	if w.showroom != nil || !goesOn && (k == fyne.Key0 || !measures) {
+		return false
+	}
+	w.status.SetText(theme.Word("tag.figure-of-what"))
+	return true
 }
 
 // cameraKey gives a key to the camera; it tells whether the key is one of its own.

@@ -18,7 +18,7 @@ func languages() (tags, names []string) {
 
 // bookOf is the catalogue of a language; what it has no words for is logged.
 func (w *mainWindow) bookOf(tag string) words.Book {
-	return w.shelf.Book(tag, unit.Metric, func(m message.Message) { w.log("no words for %s", m) })
+	return w.shelf.Book(tag, unit.Metric, func(m message.Message) { w.log("no words for %s", m) }).Drawn()
 }
 
 // speak changes the language of the window as it stands: its panels are made anew,

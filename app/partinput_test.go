@@ -3,6 +3,7 @@ package app
 import (
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -175,9 +176,12 @@ func TestPipeSizes(t *testing.T) {
 	withShelf(t, w, demotest.Shelf(), "UK")
 	shows := func(when, selected string, options ...string) {
 		t.Helper()
+		until(t, "the result "+when, func() bool {
+			return !w.change.Preview && reflect.DeepEqual(w.change.Result.Stated, w.desk.Job())
+		})
 		w.showPanels()
-		if chosen, options := shownOf(choiceField(t, w, "parts.pipe.size")); chosen != selected || !slices.Equal(options, options) {
-			t.Errorf("%s: %q of %q", when, chosen, options)
+		if chosen, offered := shownOf(choiceField(t, w, "parts.pipe.size")); chosen != selected || !slices.Equal(offered, options) {
+			t.Errorf("%s: %q of %q", when, chosen, offered)
 		}
 	}
 	shows("at first", "50 mm pipe", "40 mm pipe", "50 mm pipe", "As entered")

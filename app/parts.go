@@ -1,12 +1,6 @@
 package app
 
 import (
-	"os"
-	"path/filepath"
-	"slices"
-	"strings"
-
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/store"
 	"underfall/app/theme"
@@ -31,18 +25,9 @@ func (w *mainWindow) openParts() {
 		says += "\n\n" + theme.Sentence(message.OfError(err), w.desk.Job().Units)
 	}
 	w.ask(theme.Word("start.parts"), says,
-		reply{theme.Word("app.take-parts-in"), widget.HighImportance, func() { w.chooseFile(partsFiles{}, w.takePartsIn) }},
+		reply{theme.Word("app.take-parts-in"), widget.HighImportance, func() { w.chooseFile(endings{partsEnding, extension}, w.takePartsIn) }},
 		reply{theme.Word("app.write-parts"), widget.MediumImportance, w.writeParts},
 		reply{theme.Word("app.close"), widget.MediumImportance, func() {}})
-}
-
-// partsFiles are the files offered for taking parts in from: tables and JSON.
-type partsFiles struct{}
-
-// Matches tells whether a file is offered.
-func (partsFiles) Matches(u fyne.URI) bool {
-	info, err := os.Stat(u.Path())
-	return err == nil && info.Mode().IsRegular() && slices.Contains([]string{partsEnding, extension}, strings.ToLower(u.Extension()))
 }
 
 // takePartsIn takes what is new or changed in a file into the user's own parts, which are at hand from now
@@ -79,7 +64,7 @@ func (w *mainWindow) writeParts() {
 		}
 		done()
 		w.log("parts written to %s", path)
-		w.app.Preferences().SetString(lastFolder, filepath.Dir(path))
+		w.rememberFolder(path)
 		w.tell("start.parts", wrote)
 	}}, theme.Word("app.parts-file"))
 }

@@ -41,7 +41,7 @@ func (w *mainWindow) takePicture() {
 	clear := widget.NewCheck(theme.Word("app.without-background"), nil)
 	turn := widget.NewCheck(theme.Word("app.all-round", message.N("n", space.TurnSteps)), nil)
 	form := container.NewVBox(widget.NewLabel(theme.Word("app.size-in-pixels")), size, clear, turn)
-	dialog.ShowCustomConfirm(theme.Word("app.take-a-picture"), theme.Word("app.choose-a-file"), theme.Word("app.cancel"), form, func(ok bool) {
+	take := func(ok bool) {
 		if !ok {
 			return
 		}
@@ -51,10 +51,12 @@ func (w *mainWindow) takePicture() {
 			return pictureFiles(path, shot.Pictures())
 		}, write: func(path string, done func()) {
 			done()
-			w.remember(path)
+			w.rememberFolder(path)
 			w.drawPictures(shot, path)
 		}}, store.SafeName(w.desk.Job().Name, theme.Word("app.picture")))
-	}, w.window)
+	}
+	w.showOver(dialog.NewCustomConfirm(theme.Word("app.take-a-picture"), theme.Word("app.choose-a-file"), theme.Word("app.cancel"), form,
+		take, w.window))
 }
 
 // pictureFiles are the files that so many pictures are written to.
@@ -66,27 +68,39 @@ func pictureFiles(path string, n int) []string {
 	return files
 }
 
-// drawPictures draws in the background, with progress and a way to stop.
-func (w *mainWindow) drawPictures(shot space.Shot, path string) {
+// waiting is what is shown while pictures are drawn, with a way to stop.
+type waiting struct {
+	ctx    context.Context // ends when it is stopped
+	stop   func()
+	dialog *dialog.CustomDialog
+	tell   func(share float64) // how much is done, from any goroutine
+}
+
+// waitForPictures shows how far pictures are, and what they are for.
+func (w *mainWindow) waitForPictures(about string) waiting {
 	ctx, cancel := context.WithCancel(context.Background())
 	bar := widget.NewProgressBar()
-	wait := dialog.NewCustom(theme.Word("app.drawing"), theme.Word("app.stop-2"), container.NewVBox(widget.NewLabel(filepath.Base(path)), bar), w.window)
-	wait.SetOnClosed(cancel)
-	wait.Resize(fyne.NewSize(420, 160))
-	wait.Show()
-	do := w.sight.Do
+	d := dialog.NewCustom(theme.Word("app.drawing"), theme.Word("app.stop-2"), container.NewVBox(widget.NewLabel(about), bar), w.window)
+	d.SetOnClosed(cancel)
+	d.Resize(fyne.NewSize(420, 160))
+	w.showOver(d)
+	return waiting{ctx, cancel, d, func(share float64) { w.sight.Do(func() { bar.SetValue(share) }) }}
+}
+
+// drawPictures draws in the background, with progress and a way to stop.
+func (w *mainWindow) drawPictures(shot space.Shot, path string) {
+	wait, do := w.waitForPictures(filepath.Base(path)), w.sight.Do
 	var fault message.Message
 	var err error
 	w.guard.Run(viewer.PartStill, func() {
-		fault, err = shot.Draw(ctx,
-			func(share float64) { do(func() { bar.SetValue(share) }) },
+		fault, err = shot.Draw(wait.ctx, wait.tell,
 			func(i int, img *image.RGBA) error {
 				return still.WritePNG(still.PictureFile(path, i, shot.Pictures()), img)
 			})
 	}, func(sound bool) {
-		cancel()
+		wait.stop()
 		do(func() {
-			wait.Hide()
+			wait.dialog.Hide()
 			switch {
 			case !sound || errors.Is(err, viewer.ErrFault): // which has been told
 			case errors.Is(err, context.Canceled):

@@ -3,6 +3,7 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"underfall/app/control"
 	"underfall/app/sight"
 	"underfall/app/theme"
@@ -19,8 +20,8 @@ type pictureHead struct {
 	fromAbove, atCut, toPlan *control.Press
 }
 
-// newPictureHead makes it; toPlan leads to the plan, where that has the picture's place.
-func (w *mainWindow) newPictureHead(toPlan func()) *pictureHead {
+// newPictureHead makes it.
+func (w *mainWindow) newPictureHead() *pictureHead {
 	press := func(text, hint message.ID, f func()) *control.Press {
 		b := control.NewPress(w.keys, theme.Word(text), w.guard.Wrap(partWindow, f))
 		b.Small, b.Hint = true, func() string { return theme.Word(hint) }
@@ -30,13 +31,16 @@ func (w *mainWindow) newPictureHead(toPlan func()) *pictureHead {
 		back:      press("app.back", "app.back.hint", func() { w.goBack() }),
 		fromAbove: press("view.plan", "view.plan.hint", w.fromAbove),
 		atCut:     press("view.at-cut", "view.at-cut.hint", w.atCut),
-		toPlan:    press("app.plan", "app.to-plan.hint", toPlan),
+		toPlan:    w.leadsTo("app.plan", "app.to-plan.hint", regionPlan),
 	}
-	h.back.Key, h.back.Hidden, h.toPlan.Hidden = "0", w.before == nil, true
+	h.toPlan.Small = true
+	h.back.Key, h.back.Hidden = "0", w.before == nil
 	more := press("", "tool.options.hint", nil).WithIcon(theme.IconMore)
 	more.OnPressed = w.guard.Wrap(partWindow, func() { w.openViewOptions(more) })
 	title := control.NewText(theme.Word("app.to-picture")).Styled(theme.TextBody, true, theme.Ink)
-	h.object = container.New(control.Head{Gap: theme.BetweenTwo}, title, h.back, h.toPlan, h.fromAbove, h.atCut, more)
+	// In little room the two ways to look stand among the others.
+	inset := layout.NewCustomPaddedLayout(0, 0, theme.Space2, 0) // as what is chosen over the other drawings
+	h.object = container.New(control.Head{Gap: theme.BetweenTwo, Yield: 3}, container.New(inset, title), h.fromAbove, h.atCut, h.back, h.toPlan, more)
 	control.GroupOf(h.object)
 	return h
 }

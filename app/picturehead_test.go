@@ -1,6 +1,7 @@
 package app
 
 import (
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -8,6 +9,7 @@ import (
 	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/app/words"
+	"underfall/geometry/job"
 	"underfall/viewer"
 )
 
@@ -69,5 +71,31 @@ func TestTheHeadShowsHowItIsLooked(t *testing.T) {
 	marks("by its key", false, true)
 	if w.sight.View != viewer.ViewCut {
 		t.Error("key 2 does not look at the cut")
+	}
+}
+
+// The light that is chosen for the picture is the job's, drags of the hour are undone as one, and the hour is not asked
+// for where it does not count.
+func TestTheLightIsKeptInTheJob(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	light := w.settings.light
+	light.show(w.desk.Job())
+	if light.hour.Hidden || !strings.Contains(light.says.Text, "11:00") {
+		t.Errorf("by day the hour is hidden %v: %q", light.hour.Hidden, light.says.Text)
+	}
+	light.hour.OnChanged(8)
+	light.hour.OnChanged(9.5)
+	light.hour.OnChangeEnded(9.5)
+	if got := w.desk.Job().Lit(); got != (job.Light{Kind: job.LightDay, Hour: 9.5}) || !strings.Contains(light.says.Text, "9:30") {
+		t.Errorf("%v, said as %q", got, light.says.Text)
+	}
+	light.kinds.OnChosen(string(job.LightEvening))
+	if got := w.desk.Job().Lit().Kind; got != job.LightEvening || !light.hour.Hidden || light.kinds.Chosen() != string(job.LightEvening) {
+		t.Errorf("%s is kept, the hour hidden %v", got, light.hour.Hidden)
+	}
+	w.desk.Undo()
+	w.desk.Undo()
+	if w.desk.Job().Picture != nil {
+		t.Errorf("undone it is %v", w.desk.Job().Lit())
 	}
 }

@@ -1,9 +1,10 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"underfall/app/control"
 	"underfall/app/sight"
 	"underfall/app/theme"
@@ -18,6 +19,8 @@ type planHead struct {
 	several   *control.Several
 	options   []control.Option
 	toPicture *control.Press
+	// putsIn are what can be put into the room, each by itself; nil for all in one list.
+	putsIn []control.Option
 }
 
 // What is done over the plan besides pressing points for something.
@@ -26,8 +29,8 @@ const (
 	headTurn  = "turn"
 )
 
-// newPlanHead makes it; toPicture leads to the picture.
-func (w *mainWindow) newPlanHead(toPicture func()) *planHead {
+// newPlanHead makes it.
+func (w *mainWindow) newPlanHead() *planHead {
 	h := &planHead{}
 	does := map[string]func(){headPutIn: w.offerToPutIn, headTurn: w.turnPlan}
 	add := func(id string, text, hint message.ID) {
@@ -42,19 +45,28 @@ func (w *mainWindow) newPlanHead(toPicture func()) *planHead {
 		does[string(p.to)] = func() { w.togglePressing(p.to) }
 	}
 	add(headTurn, "plan.turn", "plan.turn.hint")
-	h.several = control.NewSeveral(w.keys, theme.Word("cut.more"), func(id string) { w.guard.Wrap(partWindow, does[id])() })
-	h.toPicture = control.NewPress(w.keys, theme.Word("app.to-picture"), w.guard.Wrap(partWindow, toPicture))
-	h.toPicture.Hidden = true
-	h.toPicture.Hint = func() string { return theme.Word("app.to-picture.hint") }
+	h.several = control.NewSeveral(w.keys, theme.Word("cut.more"), func(id string) {
+		do := does[id]
+		if do == nil {
+			do = func() { w.putNamed(message.ID(id)) }
+		}
+		w.guard.Wrap(partWindow, do)()
+	})
+	h.toPicture = w.leadsTo("app.to-picture", "app.to-picture.hint", regionPicture)
 	h.several.Between(w.drawings.plan.choice, h.toPicture)
 	h.show(sight.PressingNothing)
-	choice := fitted(128, w.drawings.plan.choice)
-	h.object = container.New(layout.NewBorderLayout(nil, nil, choice, h.toPicture), choice, h.several, h.toPicture)
+	h.object = container.New(control.Chosen{Gap: theme.Space1}, w.drawings.plan.choice, h.several, container.NewHBox(h.toPicture))
 	return h
 }
 
 // show has what points are pressed for held down.
-func (h *planHead) show(pressing sight.Pressing) { h.several.Set(h.options, 0, string(pressing)) }
+func (h *planHead) show(pressing sight.Pressing) {
+	options := h.options
+	if len(h.putsIn) > 0 {
+		options = slices.Concat(h.putsIn, h.options[1:])
+	}
+	h.several.Set(options, 0, string(pressing))
+}
 
 // turnPlan turns what is seen from above by a quarter, clockwise; with Shift the other way.
 func (w *mainWindow) turnPlan() {

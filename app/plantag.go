@@ -45,7 +45,7 @@ func (p *planTag) selected(thing section.Thing, ok bool) {
 		return
 	}
 	j := p.w.desk.Job()
-	if paths := j.Tagged(thing.Key); p.w.sides.at == sideFields && len(paths) > 0 {
+	if paths := j.TaggedAlong(thing.Key, thing.Along); p.w.sides.at == sideFields && len(paths) > 0 {
 		p.w.tray.Light(paths[0])
 	}
 }
@@ -74,7 +74,7 @@ func (p *planTag) open(thing section.Thing, keys bool, typed rune) {
 // show makes the tag of a thing.
 func (p *planTag) show(thing section.Thing) {
 	j := p.w.desk.Job()
-	paths := j.Tagged(thing.Key)
+	paths := j.TaggedAlong(thing.Key, thing.Along)
 	p.figure.close()
 	p.of = thing.ThingID
 	p.fields = tray.NewLoose(asksOf(p.w.desk, p.w.parts), p.w.parts, p.keys, p.w.theme, paths...)
@@ -142,8 +142,9 @@ func (p *planTag) place(thing section.Thing) tag.Thing {
 	return tag.Thing{Low: low, High: high, At: at, Lines: p.w.plan.Lines()}
 }
 
-// leave closes the tag and gives the keys back to the drawing.
+// leave closes the tag, lets go of what it is of and gives the keys back to the drawing.
 func (p *planTag) leave() {
+	p.w.plan.Deselect()
 	p.close()
 	control.FocusOn(p.w.plan)
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"github.com/google/go-cmp/cmp"
@@ -12,6 +13,8 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/section"
+	"underfall/geometry/unit"
+	"underfall/viewer"
 )
 
 // thingOfPlan is a thing of the plan, once it is drawn.
@@ -24,8 +27,8 @@ func thingOfPlan(t *testing.T, w *mainWindow, id section.ThingID) (thing section
 	return thing
 }
 
-// Three steps place a door: its press, what is typed, Enter. Escape closes the tag, and once more has nothing
-// chosen.
+// Three steps place a door: its press, what is typed, Enter. Escape closes the tag and lets go of the door, so that what
+// is typed next is not the door's; so does what closes the tag.
 func TestDoorByItsTag(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	door := thingOfPlan(t, w, section.ThingID{Key: job.DoorwaysKey + "[0]"})
@@ -49,26 +52,112 @@ func TestDoorByItsTag(t *testing.T) {
 	if got := w.desk.Job().Room.Doorways[0].OffsetMM; got != 120 {
 		t.Errorf("given up, the door is at %v", got)
 	}
-	if _, chosen := w.plan.Chosen(); w.tag.layer.IsOpen() || !chosen {
-		t.Errorf("after Escape the tag is open %v, something chosen %v", w.tag.layer.IsOpen(), chosen)
+	letGo := func(after string) {
+		t.Helper()
+		if _, chosen := w.plan.Chosen(); w.tag.layer.IsOpen() || chosen {
+			t.Errorf("after %s the tag is open %v, something chosen %v", after, w.tag.layer.IsOpen(), chosen)
+		}
+		typedAs(w, "450")
+		w.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		if got := w.desk.Job().Room.Doorways[0].OffsetMM; got != 120 {
+			t.Errorf("after %s what is typed puts the door at %v", after, got)
+		}
 	}
-	w.window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if _, chosen := w.plan.Chosen(); chosen {
-		t.Error("something is chosen still")
+	letGo("Escape")
+	w.plan.Tapped(&fyne.PointEvent{Position: at})
+	w.tag.layer.Closed()
+	letGo("the press that closes it")
+}
+
+// typedAs types a figure as a keyboard does: every key, and then its character, goes to what has the keys then.
+func typedAs(w *mainWindow, figure string) {
+	for _, r := range figure {
+		key := &fyne.KeyEvent{Name: fyne.KeyName(r)}
+		if f := w.window.Canvas().Focused(); f != nil {
+			f.TypedKey(key)
+		} else {
+			w.plainKey(key)
+		}
+		if f := w.window.Canvas().Focused(); f != nil {
+			f.TypedRune(r)
+		}
+	}
+}
+
+// A figure typed with a thing of the plan chosen goes into its field while the keys are there, and into nothing of the plan
+// once something else is pressed. With nothing chosen it changes nothing and is told, but for a single digit with the keys at
+// nothing, which turns the view.
+func TestFigureIsOfWhatIsChosen(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.sides.close()
+	c := w.window.Canvas()
+	door := thingOfPlan(t, w, section.ThingID{Key: job.DoorwaysKey + "[0]"})
+	_, _, at := w.plan.Around(door)
+	for _, keys := range []struct {
+		name string
+		at   fyne.Focusable
+	}{{"the plan", w.plan}, {"the rods", w.rods.rods}, {"nothing", nil}} {
+		w.plan.Tapped(&fyne.PointEvent{Position: at})
+		was, goes := w.desk.Job().Room.Doorways[0].OffsetMM, keys.at == fyne.Focusable(w.plan)
+		c.Focus(keys.at)
+		view, camera := w.sight.View, w.sight.Camera
+		typedAs(w, "250")
+		if goes {
+			c.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		}
+		got := w.desk.Job().Room.Doorways[0].OffsetMM
+		if goes && (got != 250 || w.sight.View != view || w.sight.Camera != camera) || !goes && got != was {
+			t.Errorf("with the keys at %s the door is at %v, the view is %v", keys.name, got, w.sight.View)
+		}
+		if goes {
+			w.desk.Undo()
+		}
+		w.plan.Deselect()
+	}
+	settle(t)
+	stays := func(how string) {
+		t.Helper()
+		if told := w.status.Text; told == "" || w.tag.layer.IsOpen() {
+			t.Errorf("%s: told %q, a tag is open %v", how, told, w.tag.layer.IsOpen())
+		}
+		w.status.SetText("")
+	}
+	view := w.sight.View
+	c.Focus(w.plan)
+	typedAs(w, "2500")
+	stays("typed at the plan")
+	if w.sight.View != view {
+		t.Error("typed at the plan the figure turns the view")
+	}
+	w.digitAt = time.Time{}
+	c.Unfocus()
+	typedAs(w, "4")
+	if w.sight.View != viewer.ViewStanding || w.status.Text != "" {
+		t.Errorf("a digit by itself looks from %v and tells %q", w.sight.View, w.status.Text)
+	}
+	typedAs(w, "500")
+	stays("more digits")
+	if w.sight.View != viewer.ViewStanding {
+		t.Errorf("more digits turn the view to %v", w.sight.View)
 	}
 }
 
 // Every thing of the plan of every demo has a tag that says what it is and has fields, and opens the station where
-// it is stated.
+// it is stated; in US units no field is in millimetres.
 func TestTagsOfEveryDemo(t *testing.T) {
 	onlyLooks(t)
 	w, _ := openWindow(t, Options{})
 	w.sides.openFields()
-	for i := range w.demos {
-		if err := w.desk.Replace(w.demos[i].Job); err != nil {
+	for i := range 2 * len(w.demos) {
+		j := w.demos[i/2].Job.Clone()
+		j.Units = []unit.System{unit.Metric, unit.Imperial}[i%2]
+		if err := w.desk.Replace(j); err != nil {
 			t.Fatal(err)
 		}
-		until(t, "the demo", func() bool { return !w.replaced && w.change.Result.Settled.Name == w.demos[i].Job.Name })
+		until(t, "the demo", func() bool {
+			shown := w.change.Result.Settled
+			return !w.replaced && shown.Name == j.Name && shown.Units == j.Units
+		})
 		for _, thing := range section.PlanOf(w.change.Result).Things {
 			w.tag.selected(thing, true)
 			w.tag.open(thing, false, 0)
@@ -79,10 +168,15 @@ func TestTagsOfEveryDemo(t *testing.T) {
 				}
 			}
 			if measured := w.change.Result.Settled.Room.Measured(); shows == 0 && !measured {
-				t.Errorf("%s: the tag of %v has no field", w.demos[i].Job.Name, thing.ThingID)
+				t.Errorf("%s: the tag of %v has no field", j.Name, thing.ThingID)
+			}
+			for _, said := range textsOf(w.tag.layer) {
+				if j.Units == unit.Imperial && strings.HasSuffix(said, "mm") {
+					t.Errorf("%s: the tag of %v says “%s”", j.Name, thing.ThingID, said)
+				}
 			}
 			if of, ok := job.StationOf(thing.Key); ok && shows > 0 && w.tray.Station() != of {
-				t.Errorf("%s: %v opens %s, want %s", w.demos[i].Job.Name, thing.ThingID, w.tray.Station(), of)
+				t.Errorf("%s: %v opens %s, want %s", j.Name, thing.ThingID, w.tray.Station(), of)
 			}
 		}
 		w.tag.close()
@@ -145,6 +239,7 @@ func TestWorkedOutDistancesTell(t *testing.T) {
 	w.window.Resize(fyne.NewSize(1920, 1080))
 	w.sides.close() // while the room is measured the plan has no more than that
 	thingOfPlan(t, w, section.ThingID{Key: "drain"})
+	until(t, "the plan at its size", w.plan.AtRest)
 	var on paint.Placed
 	until(t, "a distance that is worked out", func() (ok bool) {
 		r := w.change.Result
@@ -175,7 +270,7 @@ func TestWorkedOutDistancesTell(t *testing.T) {
 	}
 	w.plan.TypeOn(on)
 	w.plan.Redraw()
-	settle(t)
+	until(t, "the plan drawn anew", w.plan.AtRest)
 	if !w.tag.layer.IsOpen() {
 		t.Error("drawn anew, it is closed")
 	}

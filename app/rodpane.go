@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/control"
 	"underfall/app/sight"
 	"underfall/app/theme"
@@ -20,6 +19,7 @@ import (
 // rodPane shows the build-ups at drain, way in, room, doorway and a point to one scale, with the steps
 // between them.
 type rodPane struct {
+	head  fyne.CanvasObject // what it is, and what heights are counted from
 	rods  *control.Rods
 	sight *sight.Sight
 	// from chooses what heights are counted from, of what the job knows.
@@ -39,35 +39,31 @@ func newRodPane(keys *control.Keys, s *sight.Sight, chosen func(geometry.RodLaye
 			s.Change(func(s *sight.State) { s.Datum = p.datums[i] })
 		}
 	})
+	name := control.NewText(theme.Word("app.rods")).Styled(theme.TextBody, true, theme.Ink)
+	p.head = container.New(named{theme.Space1}, name, p.from)
 	return p
 }
 
-func (p *rodPane) object() fyne.CanvasObject {
-	head := control.NewText(theme.Word("app.rods")).Styled(theme.TextBody, true, theme.Ink)
-	const most, least = 184, 110
-	return control.NewCard(container.NewBorder(container.New(headed{least, most}, container.NewCenter(head), p.from), nil, nil, nil, p.rods))
-}
+// named is a layout of a name with a choice behind it, which is told without the name where there is no room for both
+// in whole; gap is between them.
+type named struct{ gap float32 }
 
-// headed is a layout of a heading with something behind it that is as wide as there is room for, between two widths.
-type headed struct{ least, most float32 }
-
-// size is how wide the second is at a width of the usual text, and its height.
-func (h headed) size(o fyne.CanvasObject, width float32) fyne.Size { return fitted(width, o).MinSize() }
-
-// MinSize is with the second at its least.
-func (h headed) MinSize(o []fyne.CanvasObject) fyne.Size {
-	first, second := o[0].MinSize(), h.size(o[1], h.least)
-	return fyne.NewSize(first.Width+fynetheme.Padding()+second.Width, max(first.Height, second.Height))
-}
+// MinSize is without the name.
+func (named) MinSize(o []fyne.CanvasObject) fyne.Size { return o[1].MinSize() }
 
 // Layout places them.
-func (h headed) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	first, most := o[0].MinSize().Width, h.size(o[1], h.most)
-	o[0].Resize(fyne.NewSize(first, s.Height))
-	o[0].Move(fyne.Position{})
-	from := first + fynetheme.Padding()
-	o[1].Resize(fyne.NewSize(min(most.Width, s.Width-from), most.Height))
-	o[1].Move(fyne.NewPos(from, (s.Height-most.Height)/2))
+func (n named) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	name, choice := o[0].MinSize(), o[1].(*control.Select)
+	from := name.Width + n.gap
+	o[0].Show()
+	if from+choice.Whole() > s.Width {
+		from = 0
+		o[0].Hide()
+	}
+	o[0].Resize(name)
+	o[0].Move(fyne.NewPos(0, (s.Height-name.Height)/2))
+	choice.Resize(fyne.NewSize(min(choice.Whole(), s.Width-from), s.Height))
+	choice.Move(fyne.NewPos(from, 0))
 }
 
 // showDatum has the chooser offer what heights of the result can be counted from, and show what they are.
@@ -132,7 +128,7 @@ func (p *rodPane) set(all []geometry.Rod, shown []int, steps []geometry.RodStep)
 		if rod.Of == geometry.RodWayIn {
 			out.Worded = len(out.Rods)
 		}
-		c := control.Rod{ID: string(rod.Of), Name: theme.Word(rod.Of.Name()), Level: p.level(rod.LevelMM), FromMM: rod.LevelMM}
+		c := control.Rod{ID: string(rod.Of), Name: theme.Word(rod.Name()), Level: p.level(rod.LevelMM), FromMM: rod.LevelMM}
 		if len(rod.Layers) > 0 {
 			c.FromMM = rod.Layers[0].TopMM
 		}
@@ -214,6 +210,7 @@ func (w *mainWindow) chooseLayer(l geometry.RodLayer) {
 // standRod has a rod stand at a point that was pressed, or no more, or says in words that stay why none can.
 func (w *mainWindow) standRod(at plan.Point, reachMM float64) {
 	w.setPressing(sight.PressingNothing)
+	w.frame.bring(regionRods)
 	if err := w.sight.StandRod(w.change.Result, at, reachMM); err != nil {
 		w.refuse(theme.Say(message.OfError(err), w.change.Result.Settled.Units))
 	}

@@ -1,17 +1,23 @@
 package app
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+	"underfall/app/control"
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/assembly"
 	"underfall/geometry/job"
+	"underfall/geometry/placing"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
+	"underfall/geometry/unit"
 )
 
 // The rods are read from what is chosen: 108 over the slab at the drain of the starting job is 95 over
@@ -44,6 +50,74 @@ func TestRodsAreReadFromWhatIsChosen(t *testing.T) {
 	if got := drain(); got != "879" {
 		t.Errorf("with one again: %s", got)
 	}
+}
+
+// Of every demo, in five sizes, both systems of units and from all that heights are counted from, no text at the rods meets
+// another or runs off, every rod has its height and its name, every step its figure, and the way in names most of its layers
+// where there is room for names.
+func TestTextsAtTheRodsKeepApart(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	p := w.rods
+	texts, named := 0, 0
+	for _, demo := range w.demos {
+		for _, u := range []unit.System{unit.Metric, unit.Imperial} {
+			j := demo.Job.Clone()
+			j.Units = u
+			packs, err := assets.Rules()
+			if err != nil {
+				t.Fatal(err)
+			}
+			p.show(geometry.Evaluate(j, packs[j.Region]))
+			for datum := range p.from.Options {
+				p.from.SetSelectedIndex(datum)
+				for _, size := range []fyne.Size{{Width: 184, Height: 170}, {Width: 240, Height: 190}, {Width: 262, Height: 240},
+					{Width: 346, Height: 330}, {Width: 520, Height: 520}} {
+					p.rods.Resize(size)
+					texts += textsKeptApart(t, fmt.Sprintf("%s, %s, from %s, %v", j.Name, u, p.from.Options[datum], size), p.rods)
+					named += strings.Count(p.rods.AccessibilityLabel(), ",")
+				}
+			}
+		}
+	}
+	if texts < 3000 || named == 0 {
+		t.Errorf("only %d texts", texts)
+	}
+}
+
+// textsKeptApart tells of texts of the rods that meet or run off, and counts them.
+func textsKeptApart(t *testing.T, where string, rods *control.Rods) int {
+	t.Helper()
+	var boxes []placing.Box
+	var said []string
+	const letters = 0.8 // of a text's height, that its letters take
+	for _, o := range test.WidgetRenderer(rods).Objects() {
+		text, is := o.(*canvas.Text)
+		if !is || text.Text == "" {
+			continue
+		}
+		at, size := text.Position(), text.MinSize()
+		boxes = append(boxes, placing.Around(placing.Point{float64(at.X + size.Width/2), float64(at.Y + size.Height/2)},
+			float64(size.Width), float64(size.Height)*letters))
+		said = append(said, text.Text)
+	}
+	all := placing.Box{High: placing.Point{float64(rods.Size().Width), float64(rods.Size().Height)}}.Grown(0.5)
+	for i, b := range boxes {
+		if !b.Within(all) {
+			t.Errorf("%s: “%s” runs off", where, said[i])
+		}
+		for k := range i {
+			if b.Overlaps(boxes[k]) {
+				t.Errorf("%s: “%s” meets “%s”", where, said[i], said[k])
+			}
+		}
+	}
+	for _, part := range strings.Split(rods.AccessibilityLabel(), "; ")[1:] {
+		figure := strings.Fields(strings.Split(part, ":")[0])
+		if last := figure[len(figure)-1]; !slices.ContainsFunc(said, func(s string) bool { return strings.HasSuffix(s, last) }) {
+			t.Errorf("%s: “%s” is not told", where, part)
+		}
+	}
+	return len(boxes)
 }
 
 // In room for all, every rod stands there with every step that is one; in little room the way in, with the

@@ -94,8 +94,7 @@ func (d *saveDialog) chooseFolder() {
 			d.goTo(u.Path())
 		}
 	}, d.window.window)
-	setLocation(choose, d.folder)
-	choose.Show()
+	d.window.chooseFrom(choose, d.folder)
 }
 
 func (d *saveDialog) complain(problem string) {
@@ -112,27 +111,38 @@ func (d *saveDialog) press() {
 	}
 	path := filepath.Join(d.folder, name)
 	files := d.files(path)
-	existing := 0
 	for _, file := range files {
 		if isFolder(file) {
 			d.complain(theme.Word("app.name-is-a-folder", message.Name("file", store.Plain(filepath.Base(file)))))
 			return
 		}
-		if _, err := os.Lstat(file); err == nil {
-			existing++
-		}
 	}
+	existing := countThere(files)
 	if existing == 0 {
 		d.write(path, d.hide)
 		return
 	}
-	question := theme.Word("app.replace-file", message.Name("file", store.Plain(name)))
-	if len(files) > 1 {
-		question = theme.Word("app.replace-files", message.N("there", existing), message.No("all", len(files)))
-	}
-	d.window.ask(theme.Word("app.replace"), question,
+	d.window.ask(theme.Word("app.replace"), replaceQuestion(name, existing, len(files)),
 		reply{theme.Word("app.replace-2"), widget.DangerImportance, func() { d.write(path, d.hide) }},
 		reply{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
+}
+
+// countThere is how many of some files are there already.
+func countThere(files []string) (there int) {
+	for _, file := range files {
+		if _, err := os.Lstat(file); err == nil {
+			there++
+		}
+	}
+	return there
+}
+
+// replaceQuestion asks whether files that are there may go, so many of all that are written; of one by its name.
+func replaceQuestion(name string, there, all int) string {
+	if all > 1 {
+		return theme.Word("app.replace-files", message.N("there", there), message.No("all", all))
+	}
+	return theme.Word("app.replace-file", message.Name("file", store.Plain(name)))
 }
 
 // fileName makes a whole name of what was typed, or says what is wrong with it.

@@ -29,7 +29,7 @@ func TestTheDeskAsSeen(t *testing.T) {
 		{fyne.NewSize(1920, 1080), true, 0, job.StationShower},
 		{fyne.NewSize(1024, 700), false, 5, ""},
 	} {
-		w, _ := openWindow(t, Options{Dark: at.dark})
+		w, _ := openWindow(t, Options{Dark: at.dark, Builds: usualBuilds})
 		w.theme.SetStill(true)
 		w.window.Resize(at.size)
 		w.sides.close()

@@ -29,8 +29,8 @@ func (w *mainWindow) openShowroom() {
 	s := show.Open(show.Asks{Job: w.desk.Job, Result: func() geometry.Result { return w.change.Result },
 		Do: func(e edit.Edit) { w.desk.Do(e) }, Leave: w.closeShowroom}, w.view, w.sight, w.theme)
 	w.showroom = &showroom{Room: s, before: before}
-	w.view.Touched = s.Touch
 	w.window.SetContent(s.Object())
+	w.tellPictureSeen()
 	w.window.SetFullScreen(true)
 	w.view.Look(viewer.ViewPhoto)
 	w.log("showroom true")
@@ -42,16 +42,16 @@ func (w *mainWindow) closeShowroom() {
 	if s == nil {
 		return
 	}
-	s.End()
 	w.showroom = nil
 	w.window.SetFullScreen(false)
-	w.view.Plain, w.view.Touched = false, nil
+	w.view.Plain = false
 	w.view.Compare(nil)
 	w.viewHolder.Objects = []fyne.CanvasObject{w.view}
 	w.window.SetContent(w.main)
 	w.viewHolder.Refresh()
+	w.tellPictureSeen()
+	followMark(&s.before, w.change.Result, w.change.Preview) // the job may have changed
 	w.setView(s.before)
-	w.followMark(w.change.Result) // the job may have changed
 	for _, sentence := range s.unread {
 		w.tellFault(sentence, false)
 	}

@@ -78,6 +78,9 @@ func (s *sides) close() {
 	s.told()
 }
 
+// shows tells whether a list is the one that is open, by its name.
+func (s *sides) shows(name message.ID) bool { return s.at >= 0 && s.lists[s.at].name == name }
+
 // title is what the open list is called; empty without one.
 func (s *sides) title() string {
 	if s.at < 0 {

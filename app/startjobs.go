@@ -245,7 +245,7 @@ func (s *startPages) remove(path string) {
 // seek looks for a job whose file is gone.
 func (s *startPages) seek(path string) {
 	w := s.window
-	w.chooseFile(jobFiles{}, func(found string) {
+	w.chooseFile(endings{extension}, func(found string) {
 		if err := store.Relist(w.folder, path, store.Listed{Path: found, Name: filepath.Base(found), At: time.Now()}); err != nil {
 			w.log("%v", err)
 		}
@@ -279,8 +279,8 @@ func (s *startPages) bringBack(i int) {
 			return
 		}
 		w.log("brought back %q", s.take(i).Name)
-		s.leave()
 		w.resetView()
+		s.leave()
 	})
 }
 

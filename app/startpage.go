@@ -47,6 +47,8 @@ type startPages struct {
 	// heads are how the examples stand, by their files; nil until that is worked out.
 	heads map[string]message.Message
 	found []*store.Found // unsaved work of earlier windows, offered on the page
+	// worked tells that the desk has been shown: what lies on it is somebody's job.
+	worked bool
 	// listing ends the working out of rows, answering that of the first answer.
 	listing, answering context.CancelFunc
 
@@ -55,7 +57,7 @@ type startPages struct {
 }
 
 func newStartPages(w *mainWindow) *startPages {
-	s := &startPages{window: w, keys: control.NewKeys(), practices: map[string]question.Practice{},
+	s := &startPages{window: w, worked: !w.options.beginsOnPage(), keys: control.NewKeys(), practices: map[string]question.Practice{},
 		listing: func() {}, answering: func() {}}
 	s.keys.Hints = w.keys.Hints
 	s.keys.Plain = func(e *fyne.KeyEvent) { w.plainKey(e) }
@@ -104,6 +106,8 @@ func (s *startPages) key(k fyne.KeyName) bool {
 		if !s.sheet.Escape() {
 			s.open()
 		}
+	case k == fyne.KeyEscape && s.front != nil && s.worked:
+		s.leave()
 	case k == fyne.KeyN && s.front != nil:
 		s.front.Focus()
 	case (k == fyne.KeyReturn || k == fyne.KeyEnter) && s.front != nil:
@@ -209,6 +213,13 @@ func (s *startPages) open() {
 	if w.folder == "" {
 		o.Unkept = theme.Word("app.unsaved-work-is-not-kept-this")
 	}
+	if s.worked {
+		id := message.ID("start.on-desk")
+		if w.desk.Unsaved() {
+			id = "start.on-desk-unsaved"
+		}
+		o.OnDesk, o.Back = theme.Word(id, message.Name("job", store.Plain(w.desk.Job().Name))), s.leave
+	}
 	for _, f := range s.found {
 		o.Kept = append(o.Kept, start.Kept{Name: store.Plain(f.Name), About: describe(f)})
 	}
@@ -245,7 +256,7 @@ func (s *startPages) leave() {
 	}
 	s.listing()
 	s.answering()
-	s.front, s.sheet = nil, nil
+	s.front, s.sheet, s.worked = nil, nil, true
 	w := s.window
 	w.window.SetContent(w.main)
 	w.setTitle()
@@ -380,7 +391,7 @@ func (s *startPages) changeWhere() {
 		pick("app.language", spoken, theme.Book().Language(), func(tag string) { d.Hide(); w.speak(tag) }))
 	d = dialog.NewCustom(theme.Word("start.country-and-language"), theme.Word("app.close"), all, w.window)
 	d.Resize(fyne.NewSize(460, 260))
-	d.Show()
+	w.showOver(d)
 }
 
 // guardString guards what is called with a text.

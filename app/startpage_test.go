@@ -11,9 +11,12 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 	"underfall/app/start"
 	"underfall/app/store"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/question"
 )
 
@@ -46,10 +49,56 @@ func TestFromTheStartPageToTheDesk(t *testing.T) {
 	if s := now.StandingOf("room.doorways[0].widthMM"); s != job.Assumed {
 		t.Errorf("the usual door is %q", s)
 	}
-	w.start.open()
-	w.plainKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.start.front == nil {
-		t.Error("Escape leaves the start page")
+}
+
+// A file that cannot be opened leads to the start page, not to a job that nobody asked for; what was wrong with it is said over that.
+func TestADamagedFileLeadsToTheStartPage(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "half.json")
+	if err := os.WriteFile(file, []byte(`{"version": 9, "name": "half`), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range []string{file, filepath.Join(t.TempDir(), "gone.json")} {
+		w, _ := openWindow(t, Options{StartPage: true, File: f})
+		if w.start.front == nil || len(pressesIn(w.window.Content(), "Back to it")) != 0 {
+			t.Errorf("%s: the window opens on the job %q", filepath.Base(f), w.desk.Job().Name)
+		}
+		if len(w.window.Canvas().Overlays().List()) != 1 {
+			t.Errorf("%s: nothing is said of it", filepath.Base(f))
+		}
+	}
+}
+
+// Where no job has been open Escape leaves the start page alone; from the desk the page leads back to the job with all
+// that was changed of it, by a press and by Escape.
+func TestThePageLeadsBackToTheOpenJob(t *testing.T) {
+	w, _ := openWindow(t, Options{StartPage: true})
+	escape := func() { w.plainKey(&fyne.KeyEvent{Name: fyne.KeyEscape}) }
+	if escape(); w.start.front == nil || len(pressesIn(w.window.Content(), "Back to it")) != 0 {
+		t.Error("there is a way back to a job that nobody has opened")
+	}
+	w, _ = openWindow(t, Options{StartPage: true, File: "../assets/demos/2-loft-joists-across.json"})
+	if w.start.open(); len(pressesIn(w.window.Content(), "Back to it")) != 1 {
+		t.Error("there is no way back to a job that the program was begun with")
+	}
+	w.begin(w.demos[0].Job)
+	w.desk.Do(edit.Of(message.Of("edit.name"), func(j *job.Job) { j.Name = "Mill Lane" }))
+	for _, unsaved := range []bool{true, false} {
+		if !unsaved {
+			if err := w.desk.Save(filepath.Join(t.TempDir(), "mill.json")); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for _, back := range []func(){escape, func() { test.Tap(pressesIn(w.window.Content(), "Back to it")[0]) }} {
+			w.start.open()
+			said := strings.Join(textsOf(w.window.Content()), " ")
+			if !strings.Contains(said, "“Mill Lane” is open") || strings.Contains(said, "not saved") != unsaved {
+				t.Errorf("unsaved %v: the page says %q", unsaved, said)
+			}
+			back()
+			if w.start.shown() || w.window.Content() != w.main || w.desk.Job().Name != "Mill Lane" || w.desk.Unsaved() != unsaved {
+				t.Errorf("unsaved %v: back is %q", unsaved, w.desk.Job().Name)
+			}
+		}
 	}
 }
 

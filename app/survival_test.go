@@ -161,7 +161,9 @@ func steps(j job.Job, r geometry.Result) []step {
 
 // measures are what may be measured of the room and its floor.
 func (l *stepList) measures(j job.Job) {
-	l.once(edit.TakeTape(), edit.Across(0, 2, 3060), edit.NotAcross(0, 2), edit.DrawSquare(), edit.PutTapeAside(), edit.Chain(0, false, []float64{300, 1100}), edit.Chain(0, true, []float64{300, 1100, 2700}))
+	l.once(edit.TakeTape(), edit.Across(0, 2, 3060), edit.NotAcross(0, 2), edit.DrawSquare(), edit.PutTapeAside(),
+		edit.Measuring(map[int]float64{0: j.Room.WallLengthMM(0)}, edit.Side{Wall: 1}.Set(1850)), edit.NotAlong(0),
+		edit.Chain(0, false, []float64{300, 1100}), edit.Chain(0, true, []float64{300, 1100, 2700}))
 	l.more(edit.Read(plan.Point{700, 800}, 991), edit.MoveLaser(0, 940))
 	for wall := range min(len(j.Room.Outline), 2) {
 		for _, m := range edit.Marks(j, wall, wall == 1) {
@@ -224,7 +226,8 @@ func (l *stepList) choices(r geometry.Result) {
 
 // trims cut joists out between trimmers, for the trap and for what findings are of.
 func (l *stepList) trims(r geometry.Result) {
-	l.once(edit.TrimJoist(), edit.TrimJoists(rule.Subject{Of: rule.TrapInJoist}, true))
+	l.once(edit.TrimJoist(), edit.TrimJoists(rule.Subject{Of: rule.TrapInJoist}, true),
+		edit.CloseOpenings([]rule.Subject{{Of: rule.CutOutOfJoist, Number: 2, Part: 1}}))
 	tried := map[rule.Thing]bool{}
 	for _, f := range r.Findings {
 		of := f.Measurement.Subject

@@ -19,6 +19,7 @@ func (w *mainWindow) topBar() fyne.CanvasObject {
 	show.Icon = fynetheme.ViewFullScreenIcon()
 	save := control.NewButton(w.keys, theme.Word("tool.save"), w.guard.Wrap(partWindow, w.save))
 	save.Icon = fynetheme.DocumentSaveIcon()
+	paper := w.tool("tool.paper", fynetheme.DocumentPrintIcon(), "tool.paper.hint", w.putOnPaper)
 	more := w.tool("", fynetheme.MenuIcon(), "tool.more.hint", nil)
 	more.OnTapped = w.guard.Wrap(partWindow, func() {
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(more)
@@ -26,7 +27,7 @@ func (w *mainWindow) topBar() fyne.CanvasObject {
 	})
 	jobs := w.tool("tool.jobs", fynetheme.HomeIcon(), "tool.jobs.hint", w.start.open)
 	w.looking = w.newLookLine()
-	right := container.NewHBox(w.undo, w.redo, save, show, more)
+	right := container.NewHBox(w.undo, w.redo, save, paper, show, more)
 	w.jobLine.line = container.New(nameFirst{w.jobLine.needs}, w.jobLine.object(), w.jobLine.saved, w.looking.box)
 	bar := container.NewBorder(nil, nil, container.NewPadded(jobs), container.NewPadded(right), w.jobLine.line)
 	control.GroupOf(bar)
@@ -51,7 +52,7 @@ func (w *mainWindow) moreMenu() *fyne.Menu {
 			w.tray.Open(job.HowExact)
 			w.sides.openFields()
 		}),
-		item("tool.picture", w.takePicture), item("sheet.tool", w.putOnPaper), item("start.parts", w.openParts), fyne.NewMenuItemSeparator(),
+		item("tool.picture", w.takePicture), item("start.parts", w.openParts), fyne.NewMenuItemSeparator(),
 		w.machineItem(), item("tool.about", w.openAbout))
 }
 

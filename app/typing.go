@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"underfall/app/paint"
+	"underfall/app/theme"
 	"underfall/app/tray"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -88,9 +89,15 @@ func (w *mainWindow) fieldOn(p paint.Placed) (n tray.Number, ok bool) {
 	return w.numberAt(p)
 }
 
-// readAt asks what is read down from the laser at a place of the plan, and puts the reading there once that is typed.
+// readAt asks what is read down from the laser at a place of the plan, and puts the reading there once that is typed. Of a
+// place outside the room, which would tilt its floor, it says that it is none.
 func (w *mainWindow) readAt(p plan.Point, at fyne.Position) {
-	const mostMM = 5000
+	const mostMM, onWallMM = 5000, 1
+	if !w.change.Result.Layout.Room.Contains(p, onWallMM) {
+		w.tag.close()
+		w.refuse(theme.Word("read.outside-room"))
+		return
+	}
 	step := 10.0 // a staff is not set down any closer
 	if w.desk.Job().Units == unit.Imperial {
 		step = 25.4 / 2

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -10,6 +11,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/section"
 )
 
 // typeOnDimension clicks a dimension of a drawing and types in its field: what is typed takes the
@@ -61,5 +63,23 @@ func TestStackIsSetFromAWall(t *testing.T) {
 	typeOnDimension(t, w, w.plan, paint.Placed{Sets: left}, "250")
 	if got := w.desk.Job().Room.Stacks[0].At; got != (plan.Point{250, 700}) {
 		t.Fatalf("the stack stands at %v", got)
+	}
+}
+
+// A reading is asked for where the floor of the room is pressed; outside it is said, where that stays, that none is taken there.
+func TestReadingsAreInTheRoom(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.sides.close()
+	thingOfPlan(t, w, section.ThingID{Key: "shower"})
+	for _, p := range []plan.Point{{-60, 700}, {1200, 2600}, {-5000, 800}} { // the starting room is 2400 × 1900
+		w.readAt(p, fyne.NewPos(50, 50))
+		if said := w.teller.Text(); w.tag.figure.isOpen() || !strings.Contains(said, "not in the room") {
+			t.Errorf("at %v a field is open %v, and it is said: %q", p, w.tag.figure.isOpen(), said)
+		}
+		w.dismiss()
+	}
+	w.readAt(plan.Point{1200, 700}, fyne.NewPos(50, 50))
+	if !w.tag.figure.isOpen() || w.teller.Text() != "" {
+		t.Errorf("in the room a field is open %v, and it is said: %q", w.tag.figure.isOpen(), w.teller.Text())
 	}
 }

@@ -2,13 +2,16 @@ package app
 
 import (
 	"strconv"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
+	"underfall/app/show"
 	"underfall/app/sight"
 	"underfall/app/theme"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/viewer"
@@ -17,13 +20,16 @@ import (
 // lookFrom flies to a ready-made view.
 func (w *mainWindow) lookFrom(v viewer.View) {
 	w.stay()
+	if v == viewer.ViewPhoto { // of the finished room, whatever it was opened for before
+		w.sight.Change(func(s *sight.State) { *s = show.ForCustomers(*s) })
+	}
 	w.view.Look(v)
 	w.log("view %s", v)
 }
 
 // viewSettings are the tools for what else can be set about the picture.
 type viewSettings struct {
-	lights          *widget.RadioGroup
+	light           *lightTools
 	wet, dimensions *widget.Check
 	pins            *widget.Check // marks all that is found
 	apart           *widget.Slider
@@ -35,16 +41,7 @@ func (w *mainWindow) makeViewSettings() {
 		return widget.NewCheck(theme.Word(label), func(v bool) { w.sight.Change(func(s *sight.State) { *on(s) = v }) })
 	}
 	v := &w.settings
-	v.lights = widget.NewRadioGroup([]string{theme.Word("app.daylight"), theme.Word("app.evening-light")}, nil)
-	v.lights.Horizontal, v.lights.Required = true, true
-	v.lights.OnChanged = func(chosen string) {
-		w.sight.Change(func(s *sight.State) {
-			s.Light = viewer.LightDay
-			if chosen == v.lights.Options[1] {
-				s.Light = viewer.LightEvening
-			}
-		})
-	}
+	v.light = w.newLightTools()
 	v.wet = check("view.wet", func(s *sight.State) *bool { return &s.Wet })
 	v.dimensions = check("view.dimensions", func(s *sight.State) *bool { return &s.Dimensions })
 	v.pins = check("view.all-pins", func(s *sight.State) *bool { return &s.AllPins })
@@ -67,6 +64,20 @@ func (w *mainWindow) openViewOptions(under fyne.CanvasObject) {
 		name message.ID
 	}
 	rows := container.New(control.Column{Gap: theme.Space1})
+	left := container.New(control.Columns{Gap: theme.BetweenTwo})
+	for _, l := range []struct {
+		stands *control.Press
+		look   func()
+		name   message.ID
+	}{{w.pictureHead.fromAbove, w.fromAbove, "view.plan"}, {w.pictureHead.atCut, w.atCut, "view.at-cut"}} {
+		if !l.stands.Visible() {
+			left.Add(press(l.name, l.look))
+		}
+	}
+	if len(left.Objects) > 0 {
+		control.GroupOf(left)
+		rows.Add(left)
+	}
 	for _, row := range [][]other{
 		{{viewer.ViewPhoto, "view.photo"}, {viewer.ViewDrain, "view.drain"}, {viewer.ViewDoorway, "view.doorway"}},
 		{{viewer.ViewStanding, "view.standing"}, {viewer.ViewCorner, "view.corner"}, {viewer.ViewFront, "view.front"}},
@@ -78,22 +89,49 @@ func (w *mainWindow) openViewOptions(under fyne.CanvasObject) {
 		control.GroupOf(views)
 		rows.Add(views)
 	}
+	v.light.show(w.desk.Job())
 	apart := control.NewText(theme.Word("app.layers-drawn-apart")).Styled(theme.TextSecond, false, theme.Ink)
-	content := container.New(control.Column{Gap: theme.Space2}, rows, w.looks, w.cutCheck, v.dimensions, v.pins, v.wet, v.lights,
+	content := container.New(control.Column{Gap: theme.Space2}, rows, w.looks, w.cutCheck, v.dimensions, v.pins, v.wet, v.light.object,
 		container.NewBorder(nil, nil, apart, nil, v.apart), press("tool.picture", w.takePicture))
+	if len(w.desk.Job().Shown().Things) > 0 {
+		content.Add(press("thing.all-back", func() { w.desk.Do(edit.ThingsBack()) }))
+	}
 	popup = widget.NewPopUp(container.NewPadded(content), w.window.Canvas())
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(under)
-	at = at.AddXY(under.Size().Width-popup.MinSize().Width, under.Size().Height+theme.Space1)
-	popup.ShowAtPosition(fyne.NewPos(max(theme.Space2, at.X), at.Y))
+	w.popUp(popup, at.AddXY(under.Size().Width-popup.MinSize().Width, under.Size().Height+theme.Space1))
+}
+
+// popUp shows what is put over the window at a place, or as near to it as all of it is in the window.
+func (w *mainWindow) popUp(p *widget.PopUp, at fyne.Position) {
+	room := w.window.Canvas().Size().Subtract(p.MinSize()).SubtractWidthHeight(theme.Space2, theme.Space2)
+	w.popped = p
+	p.ShowAtPosition(fyne.NewPos(max(theme.Space2, min(at.X, room.Width)), max(theme.Space2, min(at.Y, room.Height))))
+}
+
+// closePopUp closes what is put over the window for a moment; it tells whether there was any.
+func (w *mainWindow) closePopUp() bool {
+	open := w.popped != nil && w.popped.Visible()
+	if open {
+		w.popped.Hide()
+	}
+	return open
 }
 
 // resetView makes ready for another job, which is looked at as usual.
 func (w *mainWindow) resetView() {
 	w.closeShowroom()
 	w.replaced = true
+	if w.change.Opened != w.desk.Opened() {
+		w.blank()
+	}
 	w.setView(sight.Usual())
 	w.tray.PickFirst()
+	w.desk.ShowWithin(openedWithin)
 }
+
+// openedWithin is how long a job that is put on the desk is waited for, so that the first that is seen of the window is of it.
+// Common practice, no source.
+const openedWithin = 3 * time.Second
 
 // setView puts the whole state of the view in place; what moved by itself ends.
 func (w *mainWindow) setView(to sight.State) {
@@ -140,10 +178,6 @@ func (w *mainWindow) showState() {
 	w.showCut()
 	w.showFit()
 	w.looks.Set(looks(), strconv.Itoa(int(s.Look)))
-	if light := v.lights.Options[s.Light]; v.lights.Selected != light {
-		v.lights.Selected = light
-		v.lights.Refresh()
-	}
 	showValue(v.apart, s.Apart)
 	w.stage.Set(int(s.Stage))
 	w.showHead()

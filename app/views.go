@@ -50,6 +50,14 @@ func (v *views) drawn() []*drawing.View {
 	return []*drawing.View{v.section, v.plan, v.long, v.bed, v.boards, v.level}
 }
 
+// blank takes away what is shown of a job, until there is a result of another.
+func (v *views) blank() {
+	v.view.Blank()
+	for _, d := range v.drawn() {
+		d.Blank()
+	}
+}
+
 // setResult shows a result; fit brings all of it into view.
 func (v *views) setResult(r geometry.Result, fit bool) {
 	v.view.SetResult(r, fit)

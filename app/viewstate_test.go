@@ -47,9 +47,6 @@ func change(v reflect.Value) {
 	case *viewer.Look:
 		*x = (*x + 1) % (viewer.LookHeights + 1)
 		return
-	case *viewer.Light:
-		*x = viewer.LightDay + viewer.LightEvening - *x
-		return
 	case *plan.Quarters:
 		*x = x.And(1)
 		return
@@ -192,7 +189,6 @@ func TestToolsFollowTheState(t *testing.T) {
 func toolsFollow(t *testing.T, w *mainWindow) {
 	t.Helper()
 	s := w.sight.State
-	lights := map[viewer.Light]string{viewer.LightDay: "Daylight", viewer.LightEvening: "Evening light"}
 	looks := map[viewer.Look]string{viewer.LookFinished: "Finished", viewer.LookTechnical: "Technical",
 		viewer.LookThrough: "See through", viewer.LookHeights: "Heights"}
 	for _, c := range []struct {
@@ -201,7 +197,7 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 	}{
 		{"cut", w.cutCheck.Checked, s.CutOn}, {"look", w.looks.AccessibilityLabel(), theme.Word("app.drawn-how") + ": " + looks[s.Look]},
 		{"stage", w.stage.At(), int(s.Stage)}, {"stage's name", w.stage.Name(), theme.Word(s.Stage.Message().ID)},
-		{"light", w.settings.lights.Selected, lights[s.Light]}, {"wet", w.settings.wet.Checked, s.Wet},
+		{"wet", w.settings.wet.Checked, s.Wet},
 		{"dimensions", w.settings.dimensions.Checked, s.Dimensions},
 		{"apart", w.settings.apart.Value, s.Apart}, {"water", w.water.Run.Checked, s.Water},
 		{"measuring", w.planHead.several.Chosen() == string(sight.PressingMeasure), s.Pressing == sight.PressingMeasure},

@@ -20,6 +20,7 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/layout"
 	fynetheme "fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
 	"github.com/go-gl/glfw/v3.4/glfw"
 	"underfall/app/answer"
 	"underfall/app/control"
@@ -57,6 +58,8 @@ type Options struct {
 	// ConfigFolder keeps unsaved work and reports of faults. For Run, empty is the
 	// user's own.
 	ConfigFolder string
+	// Builds is how many builds are counted for what may go wrong; 0 for as many as usual.
+	Builds int
 	// Probe, nil for none, is called first in every guarded piece of work with
 	// its part; a test makes a part fail by panicking in it.
 	Probe func(part message.ID)
@@ -81,6 +84,9 @@ func Run(o Options) error {
 	}
 	w.room = w.roomOnScreen
 	defer w.end()
+	if w.waiter != nil {
+		w.guard.Go(partWindow, func() { w.waiter.run(w) })
+	}
 	if !w.guard.Do(partWindow, nil, w.window.ShowAndRun) {
 		return errors.New(w.faults.said())
 	}
@@ -102,13 +108,16 @@ type mainWindow struct {
 	change desk.Change // the latest
 	sight  *sight.Sight
 	before *sight.State // what was looked at before a place was gone to; nil for none to go back to
+	lit    string       // the part that was lit with it; empty for none
 	keys   *control.Keys
 	// followers work out at rest what is not there at once.
 	followers []follower
+	lower     *atRest[runs.Lower] // one of them
 	supplies
 	views
 	panels
-	pace panelsPace
+	pace   panelsPace
+	waiter *waiter // nil where somebody else runs the window
 	tools
 	statusLines
 	jobLine jobLine
@@ -127,13 +136,17 @@ type mainWindow struct {
 
 	// What may be over it.
 	showroom   *showroom
-	about      *aboutDialog // nil while closed
+	about      *aboutDialog  // nil while closed
+	papers     *paperDialog  // nil while closed
+	popped     *widget.PopUp // the last of what stands over it for a moment
 	question   *dialog.CustomDialog
-	answers    []reply     // of the question, as long as there is one
-	saving     *saveDialog // while it is open
-	leftBehind *leftBehind // what was found at the start
+	answers    []reply       // of the question, as long as there is one
+	saving     *saveDialog   // while it is open
+	over       dialog.Dialog // any other dialog, over those; nil while there is none
+	leftBehind *leftBehind   // what was found at the start
 	start      *startPages
 
+	digitAt   time.Time     // when the last digit was typed that no field took
 	replaced  bool          // the next result is of another job: place cameras anew
 	refused   *desk.Change  // how it stood when what is said was refused; nil where nothing said is that
 	lastSave  *desk.Change  // how the desk stood then; nil before the first
@@ -141,6 +154,9 @@ type mainWindow struct {
 	keepSoon  chan struct{} // asks for unsaved work to be kept
 	keepEnded chan struct{} // closed when unsaved work is kept no more
 }
+
+// beginsOnPage tells whether the window opens on the page of jobs.
+func (o Options) beginsOnPage() bool { return o.StartPage && o.File == "" }
 
 // newWindow makes the window with a job on its desk.
 func newWindow(a fyne.App, o Options) (*mainWindow, error) {
@@ -152,6 +168,11 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 		replaced: true, folder: o.ConfigFolder, keepSoon: make(chan struct{}, 1)}
 	w.theme = theme.New(false, w.bookOf(a.Preferences().StringWithFallback(languageKey, words.Wanted(os.Getenv))))
 	w.guard = guard.New(func(f guard.Fault) { w.faults.report(f) }, o.Probe)
+	if o.Do == nil {
+		w.waiter = &waiter{}
+		o.Do = w.waiter.do
+		w.options.Do = o.Do
+	}
 	onWindow := &together{post: o.do}
 	w.sight = sight.New(func(f func()) { onWindow.do(w.guard.Wrap(partChange, f)) }, w.guard)
 	w.settleLook()
@@ -167,6 +188,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.statusLines = newStatusLines(w.keys)
 	w.listenToViews()
 	w.logViews()
+	w.lower = w.newLower()
 	w.followers = w.newFollowers()
 	w.compose()
 	w.sight.Listen(w.showState)
@@ -179,10 +201,11 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	w.window.SetCloseIntercept(w.close)
 	if o.File != "" {
 		w.openFile(o.File)
+		w.start.worked = !o.StartPage || w.desk.File() != "" // else nobody asked for the job that is on the desk
 	}
 	w.startKeeping()
 	w.handOver()
-	if o.StartPage && o.File == "" {
+	if !w.start.worked {
 		w.start.open()
 	}
 	return w, nil
@@ -238,7 +261,8 @@ func (w *mainWindow) roomOnScreen(scale float32) bool {
 // listenToViews has the window do what is asked for in the views.
 func (w *mainWindow) listenToViews() {
 	w.view.Edit, w.view.Go = w.editPart, w.goToPin
-	w.view.Looked = func() { w.showHead() }
+	w.view.Looked, w.view.Thing = func() { w.showHead() }, w.openThing
+	w.view.ThingMoved, w.view.ThingLet = w.dragThing, w.letThing
 	choose := func(part string) { w.sight.Change(func(s *sight.State) { s.Chosen = part }); w.tellChosen() }
 	w.view.Readout, w.view.Choose = w.read, choose
 	for _, v := range w.drawn() {
@@ -362,7 +386,11 @@ func (w *mainWindow) showStations(r geometry.Result, a geometry.Answer) {
 // closes them.
 func (w *mainWindow) railBar() fyne.CanvasObject {
 	w.rail = rail.New(w.keys, len(job.Stations()), w.guardStation)
-	w.sides.told = w.markStation
+	w.sides.told = func() {
+		w.markStation()
+		w.checks.Away(!w.sides.shows("app.checks"))
+		w.lower.follow(w.change.Result)
+	}
 	return w.rail
 }
 
@@ -402,6 +430,7 @@ func (w *mainWindow) markStation() {
 // showRoom gives the drawings' place to the plan while the room is measured; picture and section wait.
 func (w *mainWindow) showRoom(on bool) {
 	w.frame.giveRoom(on)
+	w.putInRow(on)
 	w.waiting.Hidden = !on
 	w.drawings.plan.ground.Refresh()
 	if !on {
@@ -434,7 +463,6 @@ func (w *mainWindow) layout() fyne.CanvasObject {
 	note := control.NewText(theme.Word("app.underfall-informs-it-does-not-certify")).Styled(theme.TextLayer, false, theme.Caption)
 	flat := 3 - fynetheme.InnerPadding() // what a line takes less above and below than a label does
 	w.frame.fill(regionReadout, container.New(layout.NewCustomPaddedLayout(flat, flat, 0, 0), container.NewBorder(nil, nil, nil, note, w.status)))
-	w.frame.fill(regionRods, w.rods.object())
 	w.frame.fill(regionRail, w.railBar())
 	w.frame.fill(regionTrial, w.trial.Object())
 	w.sides.close()

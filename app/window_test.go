@@ -2,6 +2,7 @@ package app
 
 import (
 	"bytes"
+	"cmp"
 	"image"
 	"os"
 	"path/filepath"
@@ -60,6 +61,7 @@ func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 		o.ConfigFolder = ""
 	}
 	o.Width, o.Height = 1280, 800
+	o.Builds = cmp.Or(o.Builds, 500) // counting goes on beside nearly every test, and few are about it
 	q := tests[t]
 	if q == nil {
 		q = roomtest.NewQueue()
@@ -77,7 +79,13 @@ func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 	windows[t] = w
 	w.sides.openFields() // a field that does not show takes no focus
 	w.window.Show()
-	t.Cleanup(func() { w.end(); _ = w.desk.Release(); delete(tests, t); delete(windows, t); a.Quit() })
+	t.Cleanup(func() {
+		w.end()
+		_ = w.desk.Release()
+		delete(tests, t)
+		delete(windows, t)
+		roomtest.Drop()
+	})
 	settle(t)
 	return w, &log
 }

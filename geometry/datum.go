@@ -1,11 +1,15 @@
 package geometry
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"underfall/geometry/buildup"
+	"underfall/geometry/job"
 	"underfall/geometry/level"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 )
 
 // DatumOf is what heights are counted from.
@@ -80,6 +84,23 @@ func (r Result) DatumMM(d Datum) (float64, error) {
 		return d.LaserMM, nil
 	}
 	return 0, nil
+}
+
+// DatumAt is a place of the bare structural floor that heights can be struck from, with its level: of the places that were
+// read the one nearest to nought; of a floor that was read nowhere, and so is taken as level, the first doorway, in a room
+// without one its middle. ok is false of a job that could not be worked out.
+func (r Result) DatumAt() (at plan.Point, levelMM float64, ok bool) {
+	if len(r.Problems) > 0 {
+		return at, 0, false
+	}
+	if read := r.Settled.SpotLevels; len(read) > 0 {
+		nearest := slices.MinFunc(read, func(a, b job.SpotLevel) int { return cmp.Compare(math.Abs(a.LevelMM), math.Abs(b.LevelMM)) })
+		return nearest.At, nearest.LevelMM, true
+	}
+	if len(r.Layout.Doors) > 0 {
+		return buildup.DoorPoint(r.Layout.Doors[0]), 0, true
+	}
+	return r.Layout.Room.Centroid(), 0, true
 }
 
 // Read is a level as it is read from a datum: over it with its sign, or as far down as the staff shows

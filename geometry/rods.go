@@ -21,8 +21,17 @@ type Rod struct {
 	// Layers are from the structural floor up; none of a floor beyond a doorway, of which
 	// the finished level alone is stated.
 	Layers buildup.Stack
-	// LevelMM is the finished level over the datum.
+	// LevelMM is the finished level over the datum; Assumed tells that nobody has stated it.
 	LevelMM float64
+	Assumed bool
+}
+
+// Name is the id of what the rod is called: its place, and that its level is assumed.
+func (r *Rod) Name() message.ID {
+	if r.Assumed {
+		return (r.Of + "-assumed").Name()
+	}
+	return r.Of.Name()
 }
 
 // RodOf is the place that a rod is of.
@@ -43,7 +52,8 @@ func (o RodOf) Name() message.ID { return message.ID("rod." + string(o)) }
 
 // RodIDs are the ids of the names of all places of rods.
 func RodIDs() []message.ID {
-	return message.Names([]RodOf{RodDrain, RodWayIn, RodRoom, RodDoorway, RodBeyond, RodPoint})
+	beyond := Rod{Of: RodBeyond, Assumed: true}
+	return append(message.Names([]RodOf{RodDrain, RodWayIn, RodRoom, RodDoorway, RodBeyond, RodPoint}), beyond.Name())
 }
 
 // RodStep is the step between the floors of two rods, by their indexes; MM is the rise from
@@ -62,7 +72,7 @@ func (r Result) Rods() (rods []Rod, steps []RodStep) {
 	}
 	put := func(of RodOf, p plan.Point) int {
 		s := r.Floor.At(p)
-		rods = append(rods, Rod{of, p, s, s.TopMM()})
+		rods = append(rods, Rod{Of: of, At: p, Layers: s, LevelMM: s.TopMM()})
 		return len(rods) - 1
 	}
 	// A hair off the edge a level may be read otherwise than at the edge, where the step is.
@@ -90,10 +100,12 @@ func (r Result) Rods() (rods []Rod, steps []RodStep) {
 		if d.Index != door.Where.Number-1 {
 			continue
 		}
-		if at := buildup.DoorPoint(*d); floor < 0 || math.Abs(r.Floor.FinishedMM(at)-rods[floor].LevelMM) > sameFloorMM {
+		at := r.Floor.DoorWorst(*d)
+		if floor < 0 || math.Abs(r.Floor.FinishedMM(at)-rods[floor].LevelMM) > sameFloorMM {
 			floor = put(RodDoorway, at)
 		}
-		rods = append(rods, Rod{Of: RodBeyond, At: d.Middle(), LevelMM: r.Settled.Room.Doorways[d.Index].NeighbourFFLMM})
+		rods = append(rods, Rod{Of: RodBeyond, At: plan.NearestOnSegment(at, d.A, d.B),
+			LevelMM: r.Settled.Room.Doorways[d.Index].NeighbourFFLMM, Assumed: r.Settled.BeyondOpen(d.Index)})
 		steps = append(steps, RodStep{len(rods) - 1, floor, *door})
 	}
 	return rods, steps
@@ -108,7 +120,7 @@ func (r Result) RodAt(p plan.Point) (Rod, error) {
 		return Rod{}, message.Fail("rod.outside-room")
 	}
 	s := r.Floor.At(p)
-	return Rod{RodPoint, p, s, s.TopMM()}, nil
+	return Rod{Of: RodPoint, At: p, Layers: s, LevelMM: s.TopMM()}, nil
 }
 
 // RodLayer is a layer of a rod as it is shown.

@@ -175,14 +175,11 @@ func ShowerFacts(j *job.Job) message.Message {
 	if s.Wall < 0 || s.Wall >= n {
 		return message.Of("facts.shower", args...)
 	}
-	next := (s.Wall + 1) % n
-	long := j.Room.Outline[next].Sub(j.Room.Outline[s.Wall]).Len()
-	const inCornerMM = 1
-	switch {
-	case s.OffsetMM < inCornerMM:
+	switch start, end := j.ShowerInCorner(); {
+	case start:
 		return message.Of("facts.shower-corner", append(args, message.AtCorner("corner", j.Room.Corner(s.Wall)))...)
-	case math.Abs(s.OffsetMM+s.WidthMM-long) < inCornerMM:
-		return message.Of("facts.shower-corner", append(args, message.AtCorner("corner", j.Room.Corner(next)))...)
+	case end:
+		return message.Of("facts.shower-corner", append(args, message.AtCorner("corner", j.Room.Corner((s.Wall+1)%n)))...)
 	}
 	return message.Of("facts.shower-wall", append(args, j.Room.Wall("wall", s.Wall))...)
 }

@@ -35,7 +35,7 @@ func (r *Result) StepPlace(of rule.Subject) (at, over plan.Point, ok bool) {
 	case rule.Doorway:
 		for i := range r.Layout.Doors {
 			if d := &r.Layout.Doors[i]; d.Index == of.Number-1 {
-				return d.Middle(), d.Wall.Outward.Mul(-1), true
+				return plan.NearestOnSegment(r.Floor.DoorWorst(*d), d.A, d.B), d.Wall.Outward.Mul(-1), true
 			}
 		}
 	case rule.OpenEdge:

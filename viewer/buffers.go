@@ -115,6 +115,17 @@ func (t *target) free() {
 	*t = target{}
 }
 
+// summed is a target that samples are added up in.
+type summed struct {
+	target
+	other target // takes turns with it where drawings do not add up
+}
+
+func (s *summed) free() {
+	s.target.free()
+	s.other.free()
+}
+
 // shadowMap is the depth of the scene as a light sees it.
 type shadowMap struct{ frame, depth uint32 }
 

@@ -23,9 +23,14 @@ static EGLContext tryDisplay(EGLDisplay d) {
 		EGLint any[] = {EGL_RENDERABLE_TYPE, EGL_OPENGL_BIT, EGL_NONE};
 		if (!eglChooseConfig(d, any, &config, 1, &n) || n < 1) return EGL_NO_CONTEXT;
 	}
-	EGLint attributes[] = {EGL_CONTEXT_MAJOR_VERSION, 3, EGL_CONTEXT_MINOR_VERSION, 3,
-		EGL_CONTEXT_OPENGL_PROFILE_MASK, EGL_CONTEXT_OPENGL_CORE_PROFILE_BIT, EGL_NONE};
-	return eglCreateContext(d, config, EGL_NO_CONTEXT, attributes);
+	// 4.3 has shaders that compute; 3.3 is enough.
+	EGLContext c = EGL_NO_CONTEXT;
+	for (EGLint version = 4; version >= 3 && c == EGL_NO_CONTEXT; version--) {
+		EGLint attributes[] = {EGL_CONTEXT_MAJOR_VERSION, version, EGL_CONTEXT_MINOR_VERSION, 3,
+			EGL_CONTEXT_OPENGL_PROFILE_MASK, EGL_CONTEXT_OPENGL_CORE_PROFILE_BIT, EGL_NONE};
+		c = eglCreateContext(d, config, EGL_NO_CONTEXT, attributes);
+	}
+	return c;
 }
 
 // openContext finds a display that needs no window: Mesa's surfaceless

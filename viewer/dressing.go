@@ -246,6 +246,21 @@ const (
 	armRadiusMM  = 11
 )
 
+// rose is the middle of the rose's underside: as the job states it, or at the end of an arm of the usual length from the wall that
+// its mixer is on; ok is false where there is neither.
+func rose(r geometry.Result) (under mgl64.Vec3, ok bool) {
+	const usualArmMM, usualUnderMM = 380, 2036
+	if h := r.Settled.Shower.Head; h != nil {
+		return h.At.Vec3(r.Heights.ShowerAt(&r.Layout, h.At) + h.HeightMM), true
+	}
+	edge, ok := furnish.Fittings(&r)
+	if !ok {
+		return under, false
+	}
+	in := r.Layout.Walls[edge.Wall].Outward.Mul(-1)
+	return edge.Middle().Add(in.Mul(r.Settled.Layers.Wall.ThicknessMM() + usualArmMM)).Vec3(r.Heights.TileMM + usualUnderMM), true
+}
+
 // fittings are a mixer, a rail with a rose over the shower and a hand shower,
 // on a wall of the shower, given by its index; below nought where a rose hangs from the ceiling. Nothing where there is
 // neither a wall for them nor a head that is stated.
@@ -260,12 +275,11 @@ func fittings(r geometry.Result) (f *form, wallIndex int) {
 	wall := l.Walls[edge.Wall]
 	in := flat(wall.Outward.Mul(-1))
 	along := flat(edge.B.Sub(edge.A).Normalize())
-	middle, armMM, headMM := edge.Middle(), 380.0, 2080.0
-	if h := r.Settled.Shower.Head; h != nil {
-		middle = plan.NearestOnSegment(h.At, edge.A, edge.B)
-		armMM = h.At.Sub(middle).Len() - r.Settled.Layers.Wall.ThicknessMM()
-		headMM = r.Heights.ShowerAt(&l, h.At) - r.Heights.TileMM + h.HeightMM + roseUnderMM
-	}
+	under, _ := rose(r)
+	head := plan.Point{under.X(), under.Y()}
+	middle := plan.NearestOnSegment(head, edge.A, edge.B)
+	armMM := head.Sub(middle).Len() - r.Settled.Layers.Wall.ThicknessMM()
+	headMM := under.Z() - r.Heights.TileMM + roseUnderMM
 	face := flat(middle).Add(in.Mul(r.Settled.Layers.Wall.ThicknessMM()))
 	face[2] = r.Heights.TileMM
 	at := func(s, out, z float64) mgl64.Vec3 {
@@ -298,15 +312,14 @@ func fittings(r geometry.Result) (f *form, wallIndex int) {
 
 // fromCeiling adds a rose on a pipe from the ceiling; nothing where no head is stated.
 func fromCeiling(r geometry.Result, f *form) {
-	h := r.Settled.Shower.Head
-	if h == nil {
+	under, ok := rose(r)
+	if !ok {
 		return
 	}
-	under := r.Heights.ShowerAt(&r.Layout, h.At) + h.HeightMM
-	at := func(z float64) mgl64.Vec3 { return h.At.Vec3(z) }
-	f.bar(roseRadiusMM, at(under+roseThickMM), at(under))
-	if top := r.Layout.CeilingAt(h.At); top > under+roseThickMM {
-		f.bar(armRadiusMM, at(top), at(under+roseThickMM))
+	at := func(z float64) mgl64.Vec3 { return mgl64.Vec3{under.X(), under.Y(), z} }
+	f.bar(roseRadiusMM, at(under.Z()+roseThickMM), at(under.Z()))
+	if top := r.Layout.CeilingAt(plan.Point{under.X(), under.Y()}); top > under.Z()+roseThickMM {
+		f.bar(armRadiusMM, at(top), at(under.Z()+roseThickMM))
 	}
 }
 

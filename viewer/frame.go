@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
+	"underfall/geometry/job"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/solid"
@@ -25,12 +26,13 @@ const (
 // Frame is everything one picture depends on. It is a value: the renderer
 // keeps nothing of it but buffers.
 type Frame struct {
-	Scene         *Scene
-	Caps          *Caps // nil without a cut
-	Camera        Camera
-	Stage         buildup.Stage
-	Look          Look
-	Light         Light
+	Scene  *Scene
+	Caps   *Caps // nil without a cut
+	Camera Camera
+	Stage  buildup.Stage
+	Look   Look
+	// Light is the room's; zero as is usual.
+	Light         job.Light
 	Wet           bool // the shower's floor as if it had just been used
 	Dark          bool
 	Width, Height int
@@ -55,6 +57,14 @@ func (f Frame) Fault() message.Message {
 		all = append(all, f.Caps.fault)
 	}
 	return message.Lines(all...)
+}
+
+// lightKept is the frame's light.
+func (f Frame) lightKept() job.Light {
+	if f.Light == (job.Light{}) {
+		return job.UsualPicture().Light
+	}
+	return f.Light
 }
 
 // cuts are the planes of the frame.
@@ -97,11 +107,11 @@ func (f Frame) has(b Body) bool {
 		whole := f.Caps == nil && f.Apart == 0
 		return f.Look == LookFinished && (whole || b.trim && f.Apart == 0)
 	}
-	return !b.raw || !f.closed()
+	return !b.raw || !f.Closed()
 }
 
-// closed tells whether the frame shows the finished room, closed: the walls' faces in place of what they are built of.
-func (f Frame) closed() bool {
+// Closed tells whether the frame shows the finished room, closed: the walls' faces in place of what they are built of.
+func (f Frame) Closed() bool {
 	return f.Look == LookFinished && f.Caps == nil && f.Apart == 0 && f.Stage == buildup.StageTile
 }
 
@@ -146,7 +156,7 @@ func (f Frame) background() [4]float32 {
 		return [4]float32{}
 	}
 	c := parseColour(Surround(f.Dark))
-	if f.Light == LightEvening && !f.Dark {
+	if f.lightKept().Kind == job.LightEvening && !f.Dark {
 		c = parseColour("#4c4a4c")
 	}
 	return [4]float32{c[0], c[1], c[2], 1}

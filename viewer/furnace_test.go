@@ -1,33 +1,16 @@
 package viewer
 
 import (
-	"errors"
 	"math"
-	"runtime"
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl32"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
+	"underfall/geometry/job"
 	"underfall/geometry/section"
 	"underfall/viewer/trace"
 )
-
-// tracing gives a renderer on this thread; the test is skipped where there is no
-// OpenGL.
-func tracing(t *testing.T) *Renderer {
-	t.Helper()
-	runtime.LockOSThread()
-	r, err := newRenderer()
-	if errors.Is(err, ErrNoGraphics) {
-		t.Skipf("no picture to test: %v", err)
-	}
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(r.close)
-	return r
-}
 
 // ball is a ball of a material about the origin.
 func ball(m trace.Material) *trace.Scene {
@@ -61,7 +44,7 @@ func plate(m trace.Material, turn float64) []trace.Triangle {
 // the origin.
 func seen(t *testing.T, r *Renderer, s *trace.Scene, samples int) float64 {
 	t.Helper()
-	room := trace.Load(s, nil, mgl32.Vec3{1, 1, 1})
+	room := r.tracer.Load(s, nil, mgl32.Vec3{1, 1, 1})
 	defer room.Free()
 	var p trace.Picture
 	defer p.Free()
@@ -83,7 +66,7 @@ func seen(t *testing.T, r *Renderer, s *trace.Scene, samples int) float64 {
 // The white furnace: what is white and matt cannot be told from the even light round
 // it, and nothing gives more light than it gets.
 func TestWhiteFurnace(t *testing.T) {
-	r := tracing(t)
+	r := Open(t)
 	white := mgl32.Vec3{1, 1, 1}
 	for _, k := range []trace.Kind{trace.Solid, trace.Paint} {
 		if got := seen(t, r, ball(trace.Material{Kind: k, Colour: white, Roughness: 1}), 64); math.Abs(got-1) > 0.005 {
@@ -119,7 +102,7 @@ func TestWhiteFurnace(t *testing.T) {
 // (GGX) with Smith's masking give by Walter and others (2007), equations 20, 33 and
 // 34, integrated here over the half-sphere.
 func TestRoughMetalAsPublished(t *testing.T) {
-	r := tracing(t)
+	r := Open(t)
 	reflected := func(rough, turn float64) float64 {
 		a2 := math.Pow(rough, 4)
 		smith := func(z float64) float64 { return 2 / (1 + math.Sqrt(1+a2*(1-z*z)/(z*z))) }
@@ -163,7 +146,7 @@ func TestRoughMetalAsPublished(t *testing.T) {
 // 0.8660/1.52 = 0.5698 and the cosine 0.8218, so across ((0.5-1.2492)/(0.5+1.2492))² =
 // 0.1834, along ((0.8218-0.76)/(0.8218+0.76))² = 0.0015, and half of both 0.0925.
 func TestGlassAsPublished(t *testing.T) {
-	r := tracing(t)
+	r := Open(t)
 	for deg, want := range map[float64]float64{0: 0.0426, 60: 0.0925} {
 		s := &trace.Scene{Materials: []trace.Material{{Kind: trace.Glass}, {Roughness: 1}}, Outside: mgl32.Vec3{1, 1, 1}, Sky: trace.Sky{ToSun: mgl32.Vec3{0, 0, 1}}}
 		s.Triangles = plate(s.Materials[0], deg*math.Pi/180)
@@ -183,12 +166,12 @@ func TestGlassAsPublished(t *testing.T) {
 
 // No pixel of any room in any light and view is no number, or less than nothing.
 func TestEveryPixelIsANumber(t *testing.T) {
-	r := tracing(t)
+	r := Open(t)
 	for n, res := range demotest.Results(t) {
 		s := NewScene(res, nil)
 		cuts := section.Corner(res)
 		for _, v := range Views() {
-			f := Frame{Scene: s, Stage: buildup.StageTile, Width: 96, Height: 64, Light: Light(n % 2), Wet: true, Camera: CameraFor(v, res, 1.5, cuts[:]...)}
+			f := Frame{Scene: s, Stage: buildup.StageTile, Width: 96, Height: 64, Light: job.Light{Kind: job.LightKinds().Choices[n%3].Value, Hour: 9}, Wet: true, Camera: CameraFor(v, res, 1.5, cuts[:]...)}
 			if v == ViewCut {
 				f.Caps = NewCaps(res, f.Stage, HatchMM, cuts[:]...)
 			}

@@ -156,6 +156,9 @@ func (j *joiner) vanity(p palette, high float64) {
 	const topMM, drawerGapMM, frontMM = 22, 4, 19
 	half, deep := j.o.WidthMM/2, j.o.DepthMM
 	wood := j.of("wood", p.wood, stuffWood)
+	if j.o.Other {
+		wood = j.of("fronts", p.lacquer, stuffPlain)
+	}
 	body := high - topMM
 	wood.block(mgl64.Vec3{-half + 2, 0, 2}, mgl64.Vec3{half - 2, deep - 32, body}, 2)
 	metal := j.of("metal", p.metal, stuffPlain)
@@ -282,6 +285,9 @@ func (j *joiner) radiator(p palette, high float64) {
 	const tubeMM, uprightMM, offMM = 11, 15, 30
 	half, deep := j.o.WidthMM/2, j.o.DepthMM
 	m := j.of("lacquer", p.lacquer, stuffPlain)
+	if j.o.Other {
+		m = j.of("metal", p.metal, stuffPlain)
+	}
 	if j.o.WidthMM > 2*high { // a panel that lies
 		m.block(mgl64.Vec3{-half, deep * 0.35, 0}, mgl64.Vec3{half, deep, high}, 10)
 		return
@@ -331,9 +337,22 @@ func (j *joiner) cupboard(p palette, high float64) {
 	}
 }
 
-// mirror is round, in a shallow tray of metal.
+// mirror is round, or else square, in a shallow tray of metal.
 func (j *joiner) mirror(p palette, high float64) {
 	r, deep := math.Min(j.o.WidthMM, high)/2, j.o.DepthMM
+	if j.o.Other {
+		const rimMM = 6
+		glass, low, top := j.of("glass", p.mirror, stuffMirror), high/2-r+rimMM, high/2+r-rimMM
+		glass.quad(mgl64.Vec3{-r + rimMM, deep - 4, low}, mgl64.Vec3{r - rimMM, deep - 4, low}, mgl64.Vec3{r - rimMM, deep - 4, top}, mgl64.Vec3{-r + rimMM, deep - 4, top})
+		rim := j.of("metal", p.metal, stuffPlain)
+		rim.block(mgl64.Vec3{-r, 0, high/2 - r}, mgl64.Vec3{r, deep - 5, high/2 + r}, 1)
+		for _, side := range []float64{-1, 1} {
+			at := side * (r - rimMM/2)
+			rim.block(mgl64.Vec3{at - rimMM/2, 0, high/2 - r}, mgl64.Vec3{at + rimMM/2, deep, high/2 + r}, 1.5)
+			rim.block(mgl64.Vec3{-r, 0, high/2 + at - rimMM/2}, mgl64.Vec3{r, deep, high/2 + at + rimMM/2}, 1.5)
+		}
+		return
+	}
 	out, middle := mgl64.Vec3{0, 1, 0}, mgl64.Vec3{0, 0, high / 2}
 	j.of("glass", p.mirror, stuffMirror).turned(middle.Add(out.Mul(deep-5)), out, [][2]float64{{r - 5, 0}, {0.1, 0}}, 48)
 	j.of("metal", p.metal, stuffPlain).turned(middle, out, [][2]float64{{r - 8, 0}, {r - 2, 3}, {r, deep - 2}, {r - 1.5, deep}, {r - 5, deep}, {r - 5.5, deep - 4}}, 48)
@@ -351,6 +370,9 @@ func (j *joiner) towels(p palette, high float64) {
 		m.turned(mgl64.Vec3{x, 0, z}, mgl64.Vec3{0, 1, 0}, [][2]float64{{20, 0}, {20, 6}, {18, 8}, {7, 8}}, 20)
 	}
 	wide := j.o.WidthMM - 150
+	if j.o.Other {
+		p.accent, p.pale = p.pale, p.accent
+	}
 	j.hung(j.of("accent", p.accent, stuffCloth), -wide/2-10, wide*0.62, offMM, z, z-40, z-140, railMM+2, 0)
 	j.hung(j.of("pale", p.pale, stuffCloth), wide/2-wide*0.36+10, wide*0.36, offMM, z, z*0.62, z*0.5, railMM+3, 2)
 }
@@ -409,6 +431,9 @@ func (j *joiner) hung(f *form, x, wide, y, z, front, back, radius, phase float64
 func (j *joiner) stool(p palette) {
 	const seatMM, towelMM = 450, 56
 	wood := j.of("wood", p.wood, stuffWood)
+	if j.o.Other {
+		wood = j.of("painted", p.lacquer, stuffPlain)
+	}
 	r := j.o.WidthMM/2 - 4
 	y := j.o.DepthMM / 2
 	wood.turned(mgl64.Vec3{0, y, seatMM - 32}, up(), [][2]float64{{0.1, 0}, {r - 14, 0}, {r - 4, 5}, {r, 16}, {r - 4, 28}, {r - 10, 32}, {0.1, 32}}, 40)
@@ -435,6 +460,9 @@ func (j *joiner) folded(f *form, y, z, wide, deep, high float64) {
 
 func (j *joiner) mat(p palette, high float64) {
 	half := j.o.WidthMM / 2
+	if j.o.Other {
+		p.mat = p.pale
+	}
 	j.of("cloth", p.mat, stuffCloth).bentBlock(mgl64.Vec3{-half, 0, 0}, mgl64.Vec3{half, j.o.DepthMM, high - 1}, 5.5, 6, func(q mgl64.Vec3) mgl64.Vec3 {
 		if q[2] > high/2 {
 			q[2] += 0.9 * math.Sin(q[0]/60) * math.Sin(q[1]/43)
@@ -447,6 +475,10 @@ func (j *joiner) mat(p palette, high float64) {
 func (j *joiner) plant(p palette, high float64) {
 	const potShare = 0.27
 	pot := high * potShare
+	if j.o.Other { // low and broad
+		j.potted(p, mgl64.Vec3{0, j.o.DepthMM / 2, 0}, j.o.WidthMM*0.38, pot*0.8, high*0.36, 16, 6)
+		return
+	}
 	j.potted(p, mgl64.Vec3{0, j.o.DepthMM / 2, 0}, j.o.WidthMM*0.38, pot, high-pot, 9, 9)
 }
 
@@ -508,7 +540,11 @@ func (j *joiner) pendant(p palette, high float64) {
 	j.of("globe", p.globe, stuffGlow).turned(at, up(), profile, 28)
 	m := j.of("metal", p.metal, stuffPlain)
 	m.turned(at, up(), [][2]float64{{r * 0.38, r * 0.92}, {r * 0.38, r * 1.15}, {r * 0.28, r * 1.35}, {6, r * 1.42}, {3, r * 1.5}}, 20)
-	j.of("cord", p.cord, stuffPlain).swept(2.2, 6, at.Add(mgl64.Vec3{0, 0, r * 1.45}), mgl64.Vec3{0, j.o.DepthMM / 2, high - 18})
+	hangs, thick := j.of("cord", p.cord, stuffPlain), 2.2
+	if j.o.Other { // on a rod
+		hangs, thick = m, 7
+	}
+	hangs.swept(thick, 8, at.Add(mgl64.Vec3{0, 0, r * 1.45}), mgl64.Vec3{0, j.o.DepthMM / 2, high - 18})
 	m.turned(mgl64.Vec3{0, j.o.DepthMM / 2, high}, up(), [][2]float64{{0.1, -20}, {40, -20}, {45, -16}, {45, 0}}, 24)
 }
 
@@ -518,7 +554,11 @@ func (j *joiner) vase(p palette, high float64) {
 	for _, q := range [][2]float64{{0.1, 0.5}, {34, 0.5}, {40, 4}, {58, 50}, {62, 90}, {54, 130}, {30, 165}, {20, 190}, {21, 214}, {25, 222}, {22, 222}, {17, 212}, {16, 190}} {
 		profile = append(profile, [2]float64{q[0] * k, q[1] * k})
 	}
-	j.of("clay", p.accent, stuffPlain).turned(mgl64.Vec3{0, j.o.DepthMM / 2, 0}, up(), profile, 36)
+	look := p.accent
+	if j.o.Other {
+		look = p.clay
+	}
+	j.of("clay", look, stuffPlain).turned(mgl64.Vec3{0, j.o.DepthMM / 2, 0}, up(), profile, 36)
 }
 
 // furnish puts a room's furniture into the scene.

@@ -68,7 +68,7 @@ func differ(a, b image.Image) (worst, average float64, at image.Point, shown *im
 // Pictures of every demo, finished and cut, against those a person has looked
 // at: software renderers and drivers may differ by what no eye sees.
 func TestGoldenPictures(t *testing.T) {
-	r := open(t)
+	r := viewer.Open(t)
 	const width, height, samples = 210, 135, 24
 	const worstSeen, averageSeen = 7, 0.8
 	demos := demotest.Rooms(t)
@@ -112,7 +112,7 @@ func TestGoldenPictures(t *testing.T) {
 // The comparison tells a moved tile joint from nothing, and one picture from
 // itself.
 func TestPicturesAreToldApart(t *testing.T) {
-	r := open(t)
+	r := viewer.Open(t)
 	res := demotest.Results(t)[0]
 	f := frame(res, viewer.ViewCorner, 210, 135)
 	a, _, err := r.Refine(f, 0, 8, true)

@@ -6,15 +6,6 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 )
 
-// Light is the time of day.
-type Light int
-
-// The lights.
-const (
-	LightDay     Light = iota // sky and sun by the windows
-	LightEvening              // warm lamps, dusk outside
-)
-
 // halton is the i-th member of a low-discrepancy sequence in a base.
 func halton(i, base int) float64 {
 	f, out := 1.0, 0.0

@@ -47,18 +47,14 @@ func sheenRoughness(s job.Sheen) float32 {
 	return 0.38
 }
 
-// metalSurface is a metal's reflectance: chrome and brass near to measured
-// values quoted in handbooks of rendering; from memory.
+// metalSurface is how a metal takes the light.
 func metalSurface(m job.MetalKind) surface {
-	switch m {
-	case job.MetalChrome:
-		return surface{[3]float32{0.62, 0.63, 0.64}, 0.10, 1, 1}
-	case job.MetalBrass:
-		return surface{[3]float32{0.80, 0.60, 0.30}, 0.26, 1, 1}
-	case job.MetalBlack:
-		return surface{[3]float32{0.022, 0.022, 0.024}, 0.42, 0, 1}
+	look := m.Look()
+	s := surface{colour: linear(look.Colour), roughness: float32(look.Roughness), alpha: 1}
+	if look.Bare {
+		s.metal = 1
 	}
-	return surface{[3]float32{0.56, 0.57, 0.58}, 0.32, 1, 1}
+	return s
 }
 
 // materialColour is the colour of a material in linear light.

@@ -22,7 +22,8 @@ type painter struct {
 	keyMatrix math32.Matrix4
 	look      *dressed // materials and sky; nil for inks alone
 	clips     [][2]clip
-	clip      [2]clip // of the pass being drawn
+	clip      [2]clip      // of the pass being drawn
+	program   *gls.Program // that draws bodies now
 }
 
 // paint draws rows of the sample.
@@ -71,7 +72,7 @@ func (p *painter) setClip(program *gls.Program) {
 }
 
 func (p *painter) float(name string, v float64) {
-	p.gs.Uniform1f(p.body.GetUniformLocation(name), float32(v))
+	p.gs.Uniform1f(p.program.GetUniformLocation(name), float32(v))
 }
 
 func (p *painter) flag(name string, on bool) {
@@ -91,8 +92,7 @@ func (p *painter) bodies(solid bool) {
 		gs.DepthFunc(gls.LEQUAL)
 		defer gs.DepthFunc(gls.LESS)
 	}
-	p.setScene()
-	p.setClip(p.body)
+	set := map[*gls.Program]bool{}
 	if !solid {
 		gs.Enable(gls.BLEND)
 		gs.BlendFunc(gls.ONE, gls.ONE_MINUS_SRC_ALPHA)
@@ -103,6 +103,7 @@ func (p *painter) bodies(solid bool) {
 		if p.bodyBuffers()[i].faces.count == 0 || !f.shows(b, p.eye) || f.solidIn(b) != solid {
 			continue
 		}
+		p.use(p.programOf(i, b), set)
 		p.setBody(i, b)
 		if !solid && b.surface.alpha == 1 {
 			p.float("alpha", 0.13)
@@ -127,12 +128,55 @@ func (p *painter) depths() {
 	gl.ColorMask(true, true, true, true)
 }
 
+// programOf is what draws a body, the i-th of its scene: that of its class where it is there, else that of all.
+func (p *painter) programOf(i int, b Body) *gls.Program {
+	if program := p.classed[p.look.classes[i]]; program != nil && !p.reliefOf(b) {
+		return program
+	}
+	return p.body
+}
+
+// buildOne builds one more of the programs for classes of materials that a frame has, and tells whether there was one
+// to build. Drivers without a card take a while for each, most of it when it draws first: so it draws here, little, and
+// only between pictures at rest.
+func (r *Renderer) buildOne(f Frame) (built bool, err error) {
+	if err := r.ready(f); err != nil {
+		return false, err
+	}
+	for _, class := range r.dressed(f).classes {
+		if _, known := r.classed[class]; known {
+			continue
+		}
+		program := r.gs.NewProgram()
+		program.AddShader(gls.VERTEX_SHADER, bodyVertex)
+		program.AddShader(gls.FRAGMENT_SHADER, bodyFragmentOf(class, r.able))
+		if program.Build() != nil { // that of all classes goes on to draw it
+			program = nil
+		}
+		r.classed[class] = program
+		const few = 32 // pixels
+		f.Width, f.Height = few, few
+		return true, r.pass(f, 0)
+	}
+	return false, nil
+}
+
+// use has a program draw what comes; set are those that were told of the scene.
+func (p *painter) use(program *gls.Program, set map[*gls.Program]bool) {
+	p.program = program
+	p.gs.UseProgram(program)
+	if !set[program] {
+		set[program] = true
+		p.setScene()
+		p.setClip(program)
+	}
+}
+
 // setScene tells the program what all bodies share.
 func (p *painter) setScene() {
-	gs, program := p.gs, p.body
-	gs.UseProgram(program)
+	gs, program := p.gs, p.program
 	const unit = 1
-	p.look.room.Light(program.Handle(), p.lightOf(p.f, p.look), p.f.Scene.box(), p.exposureOf(p.f, p.look), unit)
+	p.tracer.Light(program.Handle(), p.look.room, p.lightOf(p.f, p.look), p.f.Scene.box(), p.exposureOf(p.f, p.look), unit)
 	gl.ActiveTexture(gl.TEXTURE0)
 	gl.BindTexture(gl.TEXTURE_2D, p.on.keyMap.depth)
 	gs.Uniform1i(program.GetUniformLocation("keyMap"), 0)
@@ -155,17 +199,20 @@ func (p *painter) setScene() {
 // setBody tells the program about one body, the i-th of its scene.
 func (p *painter) setBody(i int, b Body) {
 	gs, f := p.gs, p.f
-	gs.Uniform1i(p.body.GetUniformLocation("material"), int32(i))
+	p.tracer.Face(p.program.Handle(), p.look.room, i)
 	p.float("alpha", float64(b.surface.alpha))
 	p.float("lift", f.lift(b.Part.Stage, b.Part.Wall))
 	p.flag("chosen", f.Chosen != "" && f.Chosen == b.Part.ID)
 	levels := f.Scene.levels
 	on := float32(0)
-	if f.Look == LookHeights && b.floorTile() {
+	if p.reliefOf(b) {
 		on = 1
 	}
-	gs.Uniform4f(p.body.GetUniformLocation("relief"), float32(levels.drainMM), float32(levels.spanMM), on, float32(contourOf(levels.spanMM)))
+	gs.Uniform4f(p.program.GetUniformLocation("relief"), float32(levels.drainMM), float32(levels.spanMM), on, float32(contourOf(levels.spanMM)))
 }
+
+// reliefOf tells whether a body has the colours of its heights.
+func (p *painter) reliefOf(b Body) bool { return p.f.Look == LookHeights && b.floorTile() }
 
 // strips draws lines in one ink over what is there.
 func (p *painter) strips(b buffer, ink [3]float32, alpha, widthPixels, nearer, lift float32) {

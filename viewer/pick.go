@@ -5,6 +5,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/assembly"
+	"underfall/geometry/furnish"
 	"underfall/geometry/solid"
 )
 
@@ -24,7 +25,7 @@ func (f Frame) Pick(from, direction mgl64.Vec3) (Hit, bool) {
 		}
 		lift := mgl64.Vec3{0, 0, f.lift(b.Part.Stage, b.Part.Wall)}
 		start := from.Sub(lift)
-		if !meetsBox(start, direction, b.box) {
+		if !meetsBox(start, direction, best, b.box) {
 			continue
 		}
 		b.each(func(p, q, r, _ mgl64.Vec3) {
@@ -36,6 +37,30 @@ func (f Frame) Pick(from, direction mgl64.Vec3) (Hit, bool) {
 		})
 	}
 	return hit, found
+}
+
+// Thing finds which thing of the finished room a line of sight meets, past panes: one that rules put there and the user may
+// have otherwise. ok is false where something else comes first.
+func (f Frame) Thing(from, direction mgl64.Vec3) (o furnish.Object, ok bool) {
+	best := math.Inf(1)
+	for i := range f.Scene.Bodies {
+		b := &f.Scene.Bodies[i]
+		if !f.shows(*b, from) || b.surface.alpha < 1 || !meetsBox(from, direction, best, b.box) {
+			continue
+		}
+		b.each(func(p, q, r, _ mgl64.Vec3) {
+			t, meets := meetsTriangle(from, direction, p, q, r)
+			if !meets || t >= best {
+				return
+			}
+			best, ok = t, false
+			if made, is := b.made.(madeOf); is {
+				o = made.object
+				_, ok = o.Thing()
+			}
+		})
+	}
+	return o, ok
 }
 
 // Corner is the corner of a part nearest to a place of the picture, given as
@@ -73,8 +98,9 @@ func (b Body) each(visit func(p, q, r, n mgl64.Vec3)) {
 	}
 }
 
-func meetsBox(from, d mgl64.Vec3, b solid.Box) bool {
-	t0, t1 := 0.0, math.Inf(1)
+// meetsBox tells whether a ray meets a box no further than within.
+func meetsBox(from, d mgl64.Vec3, within float64, b solid.Box) bool {
+	t0, t1 := 0.0, within
 	for i := range 3 {
 		if math.Abs(d[i]) < 1e-12 {
 			if from[i] < b.Low[i] || from[i] > b.High[i] {

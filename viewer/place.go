@@ -30,8 +30,8 @@ func (f Frame) Place(at mgl64.Vec3, of string) (drawn mgl64.Vec3, hidden bool) {
 	}
 	eye := f.Camera.Eye()
 	way := drawn.Sub(eye)
-	mm, hit := f.solidHit(eye, way.Normalize(), func(b *Body) bool {
+	_, hidden = f.solidHit(eye, way.Normalize(), way.Len()-hiddenMM, func(b *Body) bool {
 		return b.Part.ID == of || b.holds(at)
 	})
-	return drawn, hit && mm < way.Len()-hiddenMM
+	return drawn, hidden
 }

@@ -22,7 +22,10 @@ type Renderer struct {
 	Device  string // what draws, as the driver names it
 
 	body, line, cap, flat, shadow, add, tone *gls.Program
+	// classed draw what body does, for one class of materials each; nil where one could not be built.
+	classed map[trace.Class]*gls.Program
 
+	able   trace.Abilities
 	tracer *trace.Tracer
 	traced []tracedRoom // used last last
 	looks  []dressed    // so are they
@@ -58,7 +61,7 @@ func (s *sheet) free() {
 
 // sum is the samples of one frame added up.
 type sum struct {
-	target
+	summed
 	of      Frame
 	samples int
 	began   time.Time // refining
@@ -90,7 +93,19 @@ var ErrNoGraphics error = message.Fail("view3d.no-opengl")
 var ErrLost error = message.Fail("view3d.driver-reset")
 
 // newRenderer opens a context on the calling thread and builds the programs.
-func newRenderer() (r *Renderer, err error) {
+func newRenderer() (*Renderer, error) { return newRendererFor(worthwhile) }
+
+// worthwhile are the abilities of a driver that are made use of: without a card, shaders that compute take longer than
+// drawing does.
+func worthwhile(able trace.Abilities, software bool) trace.Abilities {
+	if software {
+		able.Computes = false
+	}
+	return able
+}
+
+// newRendererFor is newRenderer with the abilities that use chooses of those there are.
+func newRendererFor(use func(able trace.Abilities, software bool) trace.Abilities) (r *Renderer, err error) {
 	context, err := openContext()
 	if err != nil {
 		return nil, fmt.Errorf("%w (%v)", ErrNoGraphics, err)
@@ -111,12 +126,14 @@ func newRenderer() (r *Renderer, err error) {
 	if err := gl.InitWithProcAddrFunc(context.procAddress); err != nil {
 		return nil, fmt.Errorf("%w (loading OpenGL: %v)", ErrNoGraphics, err)
 	}
-	r = &Renderer{context: context, gs: gs, exposures: map[exposed]trace.Exposure{}}
+	r = &Renderer{context: context, gs: gs, exposures: map[exposed]trace.Exposure{}, classed: map[trace.Class]*gls.Program{}}
 	r.Device = gl.GoStr(gl.GetString(gl.RENDERER))
+	r.able = use(trace.Able(context.procAddress), r.Software())
 	for _, p := range []struct {
 		to               **gls.Program
 		vertex, fragment string
-	}{{&r.body, bodyVertex, bodyFragment}, {&r.line, lineVertex, inkFragment}, {&r.cap, capVertex, inkFragment}, {&r.flat, shadowVertex, inkFragment},
+	}{{&r.body, bodyVertex, bodyFragment(r.able)}, {&r.line, lineVertex, inkFragment},
+		{&r.cap, capVertex, inkFragment}, {&r.flat, shadowVertex, inkFragment},
 		{&r.shadow, shadowVertex, shadowFragment}, {&r.add, sheetVertex, addFragment}, {&r.tone, sheetVertex, toneFragment}} {
 		program := gs.NewProgram()
 		program.AddShader(gls.VERTEX_SHADER, p.vertex)
@@ -126,7 +143,7 @@ func newRenderer() (r *Renderer, err error) {
 		}
 		*p.to = program
 	}
-	if r.tracer, err = trace.New(); err != nil {
+	if r.tracer, err = trace.New(r.able); err != nil {
 		return nil, fmt.Errorf("%w (%v)", ErrNoGraphics, err)
 	}
 	r.live.keyMap = newShadowMap()
@@ -188,7 +205,7 @@ func (r *Renderer) Refine(f Frame, slot, samples int, see bool) (*image.RGBA, in
 		if err := r.pass(f, s.samples+1); err != nil {
 			return nil, 0, err
 		}
-		if err := r.addUp(&s.target, &r.live.sample, s.samples == 0, allRows(f)); err != nil {
+		if err := r.addUp(&s.summed, &r.live.sample, s.samples == 0, allRows(f)); err != nil {
 			return nil, 0, err
 		}
 		s.samples++
@@ -214,23 +231,44 @@ func (w rows) within(width int, draw func()) {
 }
 
 // addUp adds rows of a sample to the sum, which begins with the first.
-func (r *Renderer) addUp(sum, sample *target, first bool, part rows) error {
-	if err := sum.fit(sample.width, sample.height, gl.RGBA32F, false); err != nil {
-		return fmt.Errorf("refining: %w", err)
+func (r *Renderer) addUp(sum *summed, sample *target, first bool, part rows) error {
+	on := []*target{&sum.target}
+	if !r.able.Blends {
+		on = append(on, &sum.other)
 	}
-	gl.BindFramebuffer(gl.FRAMEBUFFER, sum.frame)
+	for _, t := range on {
+		if err := t.fit(sample.width, sample.height, gl.RGBA32F, false); err != nil {
+			return fmt.Errorf("refining: %w", err)
+		}
+	}
+	gl.BindFramebuffer(gl.FRAMEBUFFER, on[len(on)-1].frame)
 	r.gs.Viewport(0, 0, int32(sum.width), int32(sum.height))
+	r.gs.Disable(gls.DEPTH_TEST)
+	r.gs.UseProgram(r.add)
+	gl.ActiveTexture(gl.TEXTURE1)
+	gl.BindTexture(gl.TEXTURE_2D, sum.other.colour)
+	r.gs.Uniform1i(r.add.GetUniformLocation("before"), 1)
+	more := float32(0)
+	if !r.able.Blends && !first {
+		more = 1
+		gl.BindTexture(gl.TEXTURE_2D, sum.colour)
+	}
+	r.gs.Uniform1f(r.add.GetUniformLocation("more"), more)
 	part.within(sum.width, func() {
 		if first {
 			r.gs.ClearColor(0, 0, 0, 0)
 			r.gs.Clear(gls.COLOR_BUFFER_BIT)
 		}
-		r.gs.Disable(gls.DEPTH_TEST)
-		r.gs.Enable(gls.BLEND)
-		r.gs.BlendFunc(gls.ONE, gls.ONE)
+		if r.able.Blends {
+			r.gs.Enable(gls.BLEND)
+			r.gs.BlendFunc(gls.ONE, gls.ONE)
+		}
 		r.over(r.add, sample.colour)
 		r.gs.Disable(gls.BLEND)
 	})
+	if !r.able.Blends && part.to == sum.height {
+		sum.target, sum.other = sum.other, sum.target
+	}
 	return nil
 }
 

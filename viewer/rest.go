@@ -16,7 +16,7 @@ const (
 	tracedCard          = 64
 	tracedSoftware      = 24
 	// Where no card draws a first picture comes at half the size.
-	tracedHalf = 8
+	tracedHalf = 4
 )
 
 // tracedAtOnce is how many paths are followed at once: few enough for the view to stay
@@ -30,7 +30,7 @@ func (r *Renderer) tracedAtOnce() int {
 
 // showAfter are the samples after which a traced picture is shown.
 func showAfter(samples int) bool {
-	return samples == 2 || samples == 8 || samples == tracedSoftware || samples == tracedCard
+	return samples == 2 || samples == tracedHalf || samples == 8 || samples == tracedSoftware || samples == tracedCard
 }
 
 // Rest draws a little more of the picture of a frame at rest in one of the slots, so
@@ -38,6 +38,9 @@ func showAfter(samples int) bool {
 // none better than the last one, and may be smaller than the frame; more is false
 // once it is as good as it gets.
 func (r *Renderer) Rest(f Frame, slot int) (img *image.RGBA, more bool, err error) {
+	if built, err := r.buildOne(f); built || err != nil {
+		return nil, true, err
+	}
 	s := &r.sums[slot]
 	s.begin(f)
 	if f.traced() {

@@ -71,6 +71,7 @@ type Scene struct {
 	furnished furnish.Room
 	// daylight are the openings that the sky is seen through; none in a room without a window.
 	daylight []opening
+	lies     orientation
 	levels   reliefLevels
 	flow     []float32 // pairs of points of the water's ways
 	// fault says what is left out; zero when nothing is.
@@ -120,6 +121,7 @@ func (s *Scene) of(r geometry.Result, before *Scene) *Scene {
 		s.Bodies = append(s.Bodies, b)
 	}
 	s.dress(r, old)
+	s.orient(&r)
 	s.measureRoom(r)
 	s.layWater(r)
 	return s

@@ -33,12 +33,25 @@ void main() {
 
 // bodyFragment lights a face by the volume of its room and by the sun where it comes in
 // by a window, with the shadows of other things; or shows it flat.
-const bodyFragment = `#version 330 core
+func bodyFragment(able trace.Abilities) string { return shaderVersion + bodyOfClass(able) }
+
+// bodyFragmentOf is bodyFragment for materials of one class, not coloured by their height.
+func bodyFragmentOf(c trace.Class, able trace.Abilities) string {
+	return shaderVersion + "#define HEIGHTS false\n" + c.Define() + bodyOfClass(able)
+}
+
+const shaderVersion = "#version 330 core\n"
+
+func bodyOfClass(able trace.Abilities) string { return bodyInputs + able.LitShader() + bodyLit }
+
+const bodyInputs = `
+#ifndef HEIGHTS
+#define HEIGHTS true
+#endif
 in vec3 place;
 in vec3 lifted;
 in vec3 facing;
 in vec3 inKey;
-uniform int material;
 uniform float alpha;
 uniform vec3 eye;
 uniform float flatLook;
@@ -49,7 +62,9 @@ uniform vec3 heightColours[5];
 uniform sampler2DShadow keyMap;
 uniform float keyOn;
 out vec4 result;
-` + trace.LitShader + `
+`
+
+const bodyLit = `
 vec3 heightColour(float t) {
 	t = clamp(t, 0.0, 1.0) * 4.0;
 	int k = int(min(floor(t), 3.0));
@@ -82,17 +97,17 @@ void main() {
 	vec3 n = normalize(facing), v = normalize(eye - lifted);
 	if (dot(n, v) < 0.0) n = -n;
 	float pixel = 0.7 * max(length(dFdx(place)), length(dFdy(place)));
-	Surface s = surfaceAt(material, place, n, pixel, false);
+	Surface s = surfaceAt(0, place, n, pixel, false);
 	vec3 c;
 	float a = alpha;
 	if (flatLook > 0.5) c = mix(s.base * (0.78 + 0.22 * n.z), paper.rgb, paper.a);
-	else if (s.kind == 1) {
+	else if (SHEETS && s.kind == 1) {
 		float mirroring = glassFresnel(abs(dot(n, v)));
 		a = mirroring + 0.05;
 		c = film(mirrored(lifted, reflect(-v, n), 0.0) * mirroring / a);
 	} else {
 		float shade = dot(n, toSun) > 0.0 ? sunShade() : 0.0;
-		if (relief.z > 0.5) {
+		if (HEIGHTS && relief.z > 0.5) {
 			// Their colours are a legend's: light only shapes them.
 			s.base = vec3(1.0); s.rough = 1.0; s.metal = 0.0; s.normal = n; s.open = 1.0;
 			c = heights() * (0.55 + 0.5 * film(lightOf(s, lifted, n, v, shade)).g);
@@ -181,12 +196,17 @@ void main() {
 	gl_Position = vec4(at * 2.0 - 1.0, 0.0, 1.0);
 }`
 
-// addFragment copies a sample, to be added to the sum by blending.
+// addFragment copies a sample, to be added to the sum by blending, or adds it to the sum before where there
+// is more of it.
 const addFragment = `#version 330 core
 in vec2 at;
-uniform sampler2D picture;
+uniform sampler2D picture, before;
+uniform float more;
 out vec4 result;
-void main() { result = texture(picture, at); }`
+void main() {
+	result = texture(picture, at);
+	if (more > 0.5) result += texture(before, at);
+}`
 
 // toneFragment codes the mean of the samples for the screen. The picture is turned
 // over: images have their first row on top.

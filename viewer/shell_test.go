@@ -26,7 +26,7 @@ func TestPhotographsShowNothingRaw(t *testing.T) {
 				var at *Body
 				for k := range s.Bodies {
 					b := &s.Bodies[k]
-					if !f.shows(*b, eye) || !meetsBox(from, d, b.box) {
+					if !f.shows(*b, eye) || !meetsBox(from, d, math.Inf(1), b.box) {
 						continue
 					}
 					b.each(func(p, q, w, _ mgl64.Vec3) {

@@ -221,16 +221,17 @@ func (f Frame) stopped(was, wanted Camera) Camera {
 	if way.Len() < 1e-6 {
 		return wanted
 	}
-	hit, ok := f.solidHit(eye, way.Normalize(), func(b *Body) bool { return b.outward != mgl64.Vec3{} || b.ceiling })
+	hit, ok := f.solidHit(eye, way.Normalize(), math.Inf(1), func(b *Body) bool { return b.outward != mgl64.Vec3{} || b.ceiling })
 	if long := hit - leastClearMM; ok && long < way.Len() {
 		wanted.DistanceMM = was.DistanceMM - math.Max(0, long)
 	}
 	return wanted
 }
 
-// solidHit is how far away the first solid thing along a ray is, but for what is to be passed over.
-func (f Frame) solidHit(from, direction mgl64.Vec3, pass func(*Body) bool) (mm float64, ok bool) {
-	mm = math.Inf(1)
+// solidHit is how far away the first solid thing along a ray is, but for what is to be passed over; ok is false where
+// there is none nearer than within.
+func (f Frame) solidHit(from, direction mgl64.Vec3, within float64, pass func(*Body) bool) (mm float64, ok bool) {
+	mm = within
 	cuts := f.cuts()
 	for i := range f.Scene.Bodies {
 		b := &f.Scene.Bodies[i]
@@ -238,7 +239,7 @@ func (f Frame) solidHit(from, direction mgl64.Vec3, pass func(*Body) bool) (mm f
 			continue
 		}
 		start := from.Sub(mgl64.Vec3{0, 0, f.lift(b.Part.Stage, b.Part.Wall)})
-		if !meetsBox(start, direction, b.box) {
+		if !meetsBox(start, direction, mm, b.box) {
 			continue
 		}
 		b.each(func(p, q, r, _ mgl64.Vec3) {
@@ -259,7 +260,7 @@ func (f Frame) solidHit(from, direction mgl64.Vec3, pass func(*Body) bool) (mm f
 			}
 		}
 	}
-	return mm, !math.IsInf(mm, 1)
+	return mm, mm < within
 }
 
 // hidesMM is how deep in something a place may lie and is still seen: that of a pipe's middle line.
@@ -272,8 +273,8 @@ func (f Frame) Sees(c Camera, at mgl64.Vec3) bool {
 		return false
 	}
 	way := at.Sub(c.Eye())
-	mm, hit := f.solidHit(c.Eye(), way.Normalize(), func(*Body) bool { return false })
-	return !hit || mm > way.Len()-hidesMM
+	_, hidden := f.solidHit(c.Eye(), way.Normalize(), way.Len()-hidesMM, func(*Body) bool { return false })
+	return !hidden
 }
 
 // reachMM is how far out of what is drawn the place that a camera looks at may lie.

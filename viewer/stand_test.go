@@ -34,6 +34,20 @@ func inSomething(r geometry.Result, f viewer.Frame, c viewer.Camera) string {
 	return ""
 }
 
+// movedByHand is a camera after a random move: to another distance, as a logarithm at most so much further; aside; or,
+// half the time, turned, at most so many radians up or down.
+func movedByHand(random *rand.Rand, c viewer.Camera, further, upRad float64) viewer.Camera {
+	between := func(low, high float64) float64 { return low + random.Float64()*(high-low) }
+	switch random.IntN(4) {
+	case 0:
+		return c.Zoom(math.Exp(between(-0.3, further)))
+	case 1:
+		return c.Pan(between(-0.1, 0.1), between(-0.1, 0.1))
+	default:
+		return c.Orbit(between(-0.3, 0.3), between(-upRad, upRad))
+	}
+}
+
 // However a camera is turned, brought nearer, further away or to the side, in any demo, cut or not, at any
 // stage, it comes to stand in nothing, and nothing that is drawn is cut open by standing near.
 func TestCamerasAreKeptInTheOpen(t *testing.T) {
@@ -51,14 +65,7 @@ func TestCamerasAreKeptInTheOpen(t *testing.T) {
 				wanted, stuck := was, 0
 				for i := range moves {
 					before := was
-					switch random.IntN(4) {
-					case 0:
-						wanted = wanted.Zoom(math.Exp(random.Float64()*0.5 - 0.3))
-					case 1:
-						wanted = wanted.Pan(random.Float64()*0.2-0.1, random.Float64()*0.2-0.1)
-					default:
-						wanted = wanted.Orbit(random.Float64()*0.6-0.3, random.Float64()*0.4-0.2)
-					}
+					wanted = movedByHand(random, wanted, 0.2, 0.2)
 					was = f.Kept(was, wanted)
 					if part := inSomething(r, f, was); part != "" {
 						t.Fatalf("%s, stage %d, cut %v, seed %d, move %d: the camera stands in %s", r.Settled.Name, stage, cut, seed, i, part)
@@ -85,7 +92,7 @@ func TestCamerasAreKeptInTheOpen(t *testing.T) {
 func TestWallsLetThroughFloorsDoNot(t *testing.T) {
 	r := demotest.Results(t)[0]
 	f := viewer.Frame{Scene: viewer.NewScene(r, nil), Stage: buildup.StageTile, Width: 460, Height: 270}
-	was := viewer.CameraFor(viewer.ViewStanding, r, 1.7)
+	was := viewer.CameraFor(viewer.ViewDrain, r, 1.7)
 	inside := func(c viewer.Camera) bool { return r.Layout.Room.Contains([2]float64{c.Eye().X(), c.Eye().Y()}, 0) }
 	wanted := was
 	for _, leg := range []struct {
@@ -125,6 +132,39 @@ func TestHowNearACameraComes(t *testing.T) {
 		c := viewer.Camera{Target: mgl64.Vec3{m.X(), m.Y(), z - 200}, Pitch: math.Pi/2 - 0.02, DistanceMM: 200 + over}
 		if got, want := f.Stands(c), over > 30; got != want && math.Abs(over-30) > 1 {
 			t.Errorf("%.1f over the tile the camera stands: %v", over, got)
+		}
+	}
+}
+
+// However a customer turns, shifts or zooms the picture of a finished room, in any demo, it looks into the room alone, past no wall
+// and from above no ceiling, and the eye stands in nothing; most moves do something.
+func TestCamerasAreKeptIndoors(t *testing.T) {
+	const seed, moves, aspect = 5, 120, 1.6
+	for _, r := range demotest.Results(t) {
+		random := rand.New(rand.NewPCG(seed, 1))
+		f := viewer.Frame{Scene: viewer.NewScene(r, nil), Stage: buildup.StageTile, Width: 480, Height: 300}
+		was := viewer.CameraFor(viewer.ViewPhoto, r, aspect)
+		wanted, stuck := was, 0
+		for i := range moves {
+			before := was
+			wanted = movedByHand(random, wanted, 0.3, 0.1)
+			was = f.Indoors(&r, was, wanted)
+			if part := inSomething(r, f, was); part != "" || !f.Stands(was) {
+				t.Fatalf("%s, seed %d, move %d: the camera stands in %q", r.Settled.Name, seed, i, part)
+			}
+			looksIntoTheRoom(t, r, was, aspect, "moved by hand")
+			if t.Failed() {
+				t.Fatalf("seed %d, move %d", seed, i)
+			}
+			if was == before {
+				stuck++
+			}
+			if i%10 == 9 {
+				wanted = was // the hand lets go
+			}
+		}
+		if stuck > moves/3 {
+			t.Errorf("%s: %d of %d moves did nothing", r.Settled.Name, stuck, moves)
 		}
 	}
 }

@@ -30,7 +30,7 @@ type stillResult struct {
 // stillSheet is where stills are drawn; the live pictures between keep theirs.
 type stillSheet struct {
 	sheet
-	sum    target
+	sum    summed
 	traced tracedSum
 	of     *still // that is being traced
 }
@@ -129,7 +129,7 @@ func (s *still) show(r *Renderer) (over bool, err error) {
 		s.image = image.NewRGBA(image.Rect(0, 0, s.frame.Width, s.frame.Height))
 	}
 	part := s.slice()
-	if err := r.showRows(&r.still.sum, &r.still.shown, s.samples, part, s.image); err != nil {
+	if err := r.showRows(&r.still.sum.target, &r.still.shown, s.samples, part, s.image); err != nil {
 		return false, err
 	}
 	s.row = part.to

@@ -267,6 +267,6 @@ func (s *Studio) finish(t *still, result stillResult) {
 
 // describe says what a frame is of, for the report of a fault.
 func (f Frame) describe() string {
-	return fmt.Sprintf("%d × %d pixels, stage %d, look %d, light %d, wet %v, dark %v, transparent %v, apart %.2f, chosen %q, camera %+v, cuts %+v",
-		f.Width, f.Height, f.Stage, f.Look, f.Light, f.Wet, f.Dark, f.Transparent, f.Apart, f.Chosen, f.Camera, f.cuts())
+	return fmt.Sprintf("%d × %d pixels, stage %d, look %d, light %s at %g, wet %v, dark %v, transparent %v, apart %.2f, chosen %q, camera %+v, cuts %+v",
+		f.Width, f.Height, f.Stage, f.Look, f.Light.Kind, f.Light.Hour, f.Wet, f.Dark, f.Transparent, f.Apart, f.Chosen, f.Camera, f.cuts())
 }

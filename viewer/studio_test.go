@@ -54,7 +54,7 @@ func TestStillsBetweenLivePictures(t *testing.T) {
 	moving := frame(demotest.Results(t)[1], viewer.ViewCorner, 60, 40)
 	var want []*image.RGBA
 	func() {
-		r := open(t)
+		r := viewer.Open(t)
 		defer r.Close()
 		img, _, err := r.Refine(f, 0, 2, true)
 		if err != nil {

@@ -9,7 +9,7 @@ import (
 	"github.com/go-gl/mathgl/mgl32"
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
-	"underfall/geometry/furnish"
+	"underfall/geometry/job"
 	"underfall/viewer/trace"
 )
 
@@ -21,14 +21,14 @@ func (f Frame) traced() bool { return f.Look == LookFinished && f.Scene != nil }
 type lit struct {
 	scene           *Scene
 	stage           buildup.Stage
-	light           Light
+	light           job.Light
 	wet             bool
 	whole           bool // nothing is left out for a cut
 	apart, arriving float64
 }
 
 func (f Frame) lit() lit {
-	return lit{f.Scene, f.Stage, f.Light, f.Wet, f.Caps == nil, f.Apart, f.Arriving}
+	return lit{f.Scene, f.Stage, f.lightKept(), f.Wet, f.Caps == nil, f.Apart, f.Arriving}
 }
 
 // tracedRoom is a lit room in the graphics memory.
@@ -41,7 +41,7 @@ type tracedRoom struct {
 func (r *Renderer) tracedRoom(f Frame) *tracedRoom {
 	key := f.lit()
 	if !usedLast(r.traced, func(t tracedRoom) bool { return t.of == key }) {
-		r.traced = append(r.traced, tracedRoom{key, trace.Load(f.tracedScene(), f.Scene.volume(), usualMean())})
+		r.traced = append(r.traced, tracedRoom{key, r.tracer.Load(f.tracedScene(), f.Scene.volume(), usualMean())})
 		for len(r.traced) > mostLoaded {
 			r.traced[0].room.Free()
 			r.traced = r.traced[1:]
@@ -59,22 +59,28 @@ func (s *Scene) volume() *trace.Volume {
 // lit by a volume.
 type dressed struct {
 	scene *Scene
-	light Light
+	light job.Light
 	wet   bool
 	// closed tells that the windows are holes in the walls.
 	closed bool
 	room   *trace.Room
 	sky    trace.Sky
+	// classes are those of the materials.
+	classes []trace.Class
 }
 
 // dressed brings the frame's materials and sky to the graphics memory when they are new.
 func (r *Renderer) dressed(f Frame) *dressed {
 	if !usedLast(r.looks, func(d dressed) bool {
-		return d.scene == f.Scene && d.light == f.Light && d.wet == f.Wet && d.closed == f.closed()
+		return d.scene == f.Scene && d.light == f.lightKept() && d.wet == f.Wet && d.closed == f.Closed()
 	}) {
 		s := &trace.Scene{Materials: f.tracedMaterials()}
-		f.Scene.light(f.Light, f.closed(), s)
-		r.looks = append(r.looks, dressed{f.Scene, f.Light, f.Wet, f.closed(), trace.Load(s, nil, usualMean()), s.Sky})
+		f.Scene.light(f.lightKept(), f.Closed(), s)
+		d := dressed{f.Scene, f.lightKept(), f.Wet, f.Closed(), r.tracer.Load(s, nil, usualMean()), s.Sky, nil}
+		for _, m := range s.Materials {
+			d.classes = append(d.classes, m.Class())
+		}
+		r.looks = append(r.looks, d)
 		for len(r.looks) > mostLoaded {
 			r.looks[0].room.Free()
 			r.looks = r.looks[1:]
@@ -93,10 +99,10 @@ func (r *Renderer) lightOf(f Frame, d *dressed) *trace.Room {
 	best, points, want := d.room, 0, f.lit()
 	for _, t := range r.traced {
 		n := 1
-		if !t.room.Warm() || t.of.light != want.light {
+		if !t.room.Warm() || t.of.light.Kind != want.light.Kind {
 			continue
 		}
-		for _, same := range []bool{t.of.whole == want.whole, t.of.stage == want.stage, t.of.scene == want.scene, t.of == want} {
+		for _, same := range []bool{t.of.whole == want.whole, t.of.stage == want.stage, t.of.scene == want.scene, t.of.light == want.light, t.of == want} {
 			if n *= 2; same {
 				n++
 			}
@@ -110,13 +116,13 @@ func (r *Renderer) lightOf(f Frame, d *dressed) *trace.Room {
 
 // exposed is what exposures are kept by.
 type exposed struct {
-	light Light
+	light job.LightKind
 	cut   bool
 }
 
 // exposureOf is a moving frame's exposure: the one that a picture at rest had last.
 func (r *Renderer) exposureOf(f Frame, d *dressed) trace.Exposure {
-	if e, ok := r.exposures[exposed{f.Light, f.Caps != nil}]; ok {
+	if e, ok := r.exposures[exposed{f.lightKept().Kind, f.Caps != nil}]; ok {
 		return e
 	}
 	return trace.ToExpose(r.lightOf(f, d).Mean())
@@ -162,7 +168,7 @@ func (f Frame) tracedScene() *trace.Scene {
 			out.Triangles = append(out.Triangles, t)
 		}
 	}
-	f.Scene.light(f.Light, f.closed(), out)
+	f.Scene.light(f.lightKept(), f.Closed(), out)
 	return out
 }
 
@@ -184,7 +190,7 @@ func (f Frame) tracedMaterial(b Body) trace.Material {
 		m.Kind = trace.Cloth
 	case b.stuff == stuffLeaf:
 		m.Kind = trace.Leaf
-	case b.stuff == stuffGlow && f.Scene.lampsOn(f.Light):
+	case b.stuff == stuffGlow && f.Scene.lampsOn(f.lightKept().Kind):
 		return trace.Lamp{Radiance: glowing()}.Glowing()
 	case s.alpha < 1:
 		m.Kind = trace.Glass
@@ -215,66 +221,6 @@ func handOf(s surface, t tiling) float32 {
 // glowing is what one sees of a lamp that is on: far less than it gives, as no picture holds that.
 func glowing() mgl32.Vec3 { return mgl32.Vec3{6.5, 4.2, 2.3} }
 
-// lampsOn tells whether the lamps are on: in the evening, and by day in a room without a window.
-func (s *Scene) lampsOn(l Light) bool { return l == LightEvening || len(s.daylight) == 0 }
-
-// light puts sky, sun and lamps in; closed tells that the windows are holes in the walls.
-func (s *Scene) light(l Light, closed bool, to *trace.Scene) {
-	for _, o := range s.daylight {
-		if !closed {
-			o = o.inFront()
-		}
-		to.Windows = append(to.Windows, trace.Window{Centre: narrow(o.centre), U: narrow(o.u), V: narrow(o.v)})
-	}
-	if s.lampsOn(l) {
-		to.Lamps = s.tracedLamps()
-	}
-	if l == LightEvening {
-		to.Sky = trace.Sky{High: mgl32.Vec3{0.09, 0.15, 0.32}, Low: mgl32.Vec3{0.27, 0.27, 0.38}, Ground: mgl32.Vec3{0.02, 0.025, 0.03}, ToSun: mgl32.Vec3{0, 0, 1}}
-		to.Outside = mgl32.Vec3{0.25, 0.22, 0.18}
-		return
-	}
-	to.Sky = trace.Sky{High: mgl32.Vec3{0.80, 0.93, 1.12}.Mul(9), Low: mgl32.Vec3{1.0, 1.02, 1.04}.Mul(10), Ground: mgl32.Vec3{0.44, 0.48, 0.36}.Mul(6), ToSun: mgl32.Vec3{0, 0, 1}}
-	to.Outside = mgl32.Vec3{0.9, 0.93, 0.97}
-	if len(s.daylight) == 0 {
-		return
-	}
-	// The sun stands over the shoulder of who looks in by the window, turned to the
-	// shower.
-	w := s.daylight[0]
-	in := w.u.Cross(w.v).Normalize()
-	aim := s.centre.Sub(w.centre)
-	aim[2] = 0
-	flat := aim.Normalize().Add(in.Mul(0.6)).Normalize()
-	to.Sky.ToSun = narrow(flat.Mul(-1).Add(mgl64.Vec3{0, 0, 0.72}).Normalize())
-	to.Sky.Sun, to.Sky.SunSpread = mgl32.Vec3{1.0, 0.86, 0.66}.Mul(18), 0.018
-}
-
-// tracedLamps are the room's lamps, warm white.
-func (s *Scene) tracedLamps() (out []trace.Lamp) {
-	const halfMM, underMM, beam, stripMM = 33, 3, 6, 8
-	warm := mgl32.Vec3{1, 0.68, 0.40}
-	for _, l := range s.furnished.Lamps {
-		at := narrow(l.At.Vec3(l.LevelMM))
-		switch l.Kind {
-		case furnish.Downlight:
-			at[2] -= underMM
-			strength := float32(420)
-			if s.shower.Contains(l.At, 0) {
-				strength = 800
-			}
-			out = append(out, trace.Lamp{Centre: at, U: mgl32.Vec3{halfMM, 0, 0}, V: mgl32.Vec3{0, -halfMM, 0}, Radiance: warm.Mul(strength), Beam: beam})
-		case furnish.Globe:
-			out = append(out, trace.Lamp{Centre: at, U: mgl32.Vec3{float32(l.LengthMM / 2), 0, 0}, Radiance: warm.Mul(6.5)})
-		case furnish.Strip:
-			u := narrow(flat(l.Along).Mul(l.LengthMM / 2))
-			down := mgl32.Vec3{0, 0, -1}
-			out = append(out, trace.Lamp{Centre: at, U: u, V: down.Cross(u.Normalize()).Mul(stripMM), Radiance: warm.Mul(18)})
-		}
-	}
-	return out
-}
-
 // tracedView is the frame's camera for following light.
 func (f Frame) tracedView() trace.View {
 	c := f.Camera
@@ -301,7 +247,7 @@ func (f Frame) inked() bool {
 // tracedSum is a traced picture on its way.
 type tracedSum struct {
 	picture trace.Picture
-	inks    target
+	inks    summed
 	inked   int  // samples of the inks
 	due     bool // to be shown
 }
@@ -400,11 +346,11 @@ func (r *Renderer) showTraced(f Frame, s *tracedSum) (*image.RGBA, error) {
 
 // toned is the picture with its noise taken off as it is shown.
 func (r *Renderer) toned(f Frame, s *tracedSum) (*image.RGBA, error) {
-	e, err := r.tracer.Meter(&s.picture, f.Light == LightEvening)
+	e, err := r.tracer.Meter(&s.picture, f.lightKept().Kind == job.LightEvening)
 	if err != nil {
 		return nil, err
 	}
-	r.exposures[exposed{f.Light, f.Caps != nil}] = e
+	r.exposures[exposed{f.lightKept().Kind, f.Caps != nil}] = e
 	out := image.NewRGBA(image.Rect(0, 0, f.Width, f.Height))
 	return out, r.tracer.Show(&s.picture, e, trace.Inks{Texture: s.inks.colour, Samples: s.inked}, f.background(), out)
 }

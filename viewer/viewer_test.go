@@ -2,12 +2,9 @@ package viewer_test
 
 import (
 	"bytes"
-	"errors"
-	"fmt"
 	"image"
 	"image/color"
 	"math"
-	"os"
 	"runtime"
 	"testing"
 
@@ -17,26 +14,11 @@ import (
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
+	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
 	"underfall/viewer"
 )
-
-// open gives a renderer on this thread; the test is skipped where there is no
-// OpenGL.
-func open(tb testing.TB) *viewer.Renderer {
-	tb.Helper()
-	runtime.LockOSThread()
-	r, err := viewer.NewRenderer()
-	if errors.Is(err, viewer.ErrNoGraphics) {
-		tb.Skipf("no picture to test: %v", err)
-	}
-	if err != nil {
-		tb.Fatal(err)
-	}
-	tb.Cleanup(r.Close)
-	return r
-}
 
 func frame(r geometry.Result, v viewer.View, width, height int) viewer.Frame {
 	cut := section.ThroughDrain(r)
@@ -68,7 +50,7 @@ func share(img *image.RGBA, is func(color.RGBA) bool) float64 {
 // Every demo fills a good part of its picture, in every ready-made view and
 // look.
 func TestEveryDemoIsSeen(t *testing.T) {
-	r := open(t)
+	r := viewer.Open(t)
 	for _, res := range demotest.Results(t) {
 		for _, v := range []viewer.View{viewer.ViewCorner, viewer.ViewPlan, viewer.ViewFront, viewer.ViewCut} {
 			for _, look := range []viewer.Look{viewer.LookFinished, viewer.LookTechnical, viewer.LookThrough} {
@@ -91,7 +73,7 @@ func TestEveryDemoIsSeen(t *testing.T) {
 // colours of base and former cover the area their sections have, within 0.5 %,
 // once the half of their outlines that lies inside is counted in.
 func TestCapsAreTheSection(t *testing.T) {
-	r := open(t)
+	r := viewer.Open(t)
 	res := demotest.Results(t)[0]
 	cut := section.ThroughDrain(res)
 	const width, height, distance = 1500, 900, 1300.0
@@ -142,7 +124,7 @@ func TestCapsAreTheSection(t *testing.T) {
 // Two cuts take away only what lies before both: what one alone takes away and
 // the other leaves is there.
 func TestCornerCut(t *testing.T) {
-	r := open(t)
+	r := viewer.Open(t)
 	res := demotest.Results(t)[0]
 	cuts := section.Corner(res)
 	at := func(dx, dy float64) mgl64.Vec3 { // from where the cuts meet, along their normals
@@ -182,24 +164,35 @@ func TestCornerCut(t *testing.T) {
 	}
 }
 
-// Standing and doorway views stand in the room, at the height rooms are photographed from: 1350 over the floor.
-// Common practice, no source.
+// Standing and doorway views are seen from the height that rooms are photographed from, 1350 over the floor: from in the
+// room, or where it is too small from behind where one would stand, over the shower's floor. Common practice, no source.
 func TestPeopleStandInTheRoom(t *testing.T) {
+	const furthestMM = 1600
+	inside := 0
 	for _, res := range demotest.Results(t) {
 		for _, v := range []viewer.View{viewer.ViewStanding, viewer.ViewDoorway} {
 			eye := viewer.CameraFor(v, res, 1.5).Eye()
-			p := [2]float64{eye.X(), eye.Y()}
-			if !res.Layout.Room.Contains(p, 0) || math.Abs(eye.Z()-res.Floor.FinishedMM(p)-1350) > 1 {
+			p := plan.Point{eye.X(), eye.Y()}
+			floor := p
+			if res.Layout.Room.Contains(p, 0) {
+				inside++
+			} else if floor = res.Layout.Shower.Centroid(); !res.Layout.Room.Contains(p, furthestMM) {
+				t.Errorf("%s, %s: the eyes are far from the room, at %v", res.Settled.Name, v, eye)
+			}
+			if math.Abs(eye.Z()-res.Floor.FinishedMM(floor)-1350) > 1 {
 				t.Errorf("%s, %s: the eyes are at %v", res.Settled.Name, v, eye)
 			}
 		}
+	}
+	if inside == 0 {
+		t.Error("nobody stands in a room")
 	}
 }
 
 // Every bond, surface, sheen, metal, cover and light makes a picture of its
 // own.
 func TestStylesDiffer(t *testing.T) {
-	r := open(t)
+	r := viewer.Open(t)
 	packs := demotest.Packs(t)
 	base := demotest.Rooms(t)[0].Job
 	draw := func(change func(*job.Job), set func(*viewer.Frame)) *image.RGBA {
@@ -234,7 +227,7 @@ func TestStylesDiffer(t *testing.T) {
 		"black":       {func(j *job.Job) { j.Style.Metal = job.MetalBlack }, same},
 		"tile insert": {func(j *job.Job) { j.Style.Cover = job.CoverTileInsert }, same},
 		"no glass":    {func(j *job.Job) { j.Shower.Screens = nil }, same},
-		"evening":     {func(*job.Job) {}, func(f *viewer.Frame) { f.Light = viewer.LightEvening }},
+		"evening":     {func(*job.Job) {}, func(f *viewer.Frame) { f.Light.Kind = job.LightEvening }},
 		"wet":         {func(*job.Job) {}, func(f *viewer.Frame) { f.Wet = true }},
 		"heights":     {func(*job.Job) {}, func(f *viewer.Frame) { f.Look = viewer.LookHeights }},
 		"apart":       {func(*job.Job) {}, func(f *viewer.Frame) { f.Apart = 1 }},
@@ -248,7 +241,7 @@ func TestStylesDiffer(t *testing.T) {
 // A picture without a background is clear where there is nothing, and solid
 // where there is something.
 func TestTransparent(t *testing.T) {
-	r := open(t)
+	r := viewer.Open(t)
 	f := frame(demotest.Results(t)[0], viewer.ViewCorner, 240, 160)
 	f.Transparent, f.Camera.DistanceMM = true, 9000
 	img, _, err := r.Refine(f, 0, 4, true)
@@ -263,7 +256,7 @@ func TestTransparent(t *testing.T) {
 // Nothing in front of the cut is drawn: looked at along the cut from its far
 // side, the half taken away is background.
 func TestCutTakesTheFrontAway(t *testing.T) {
-	r := open(t)
+	r := viewer.Open(t)
 	res := demotest.Results(t)[0]
 	f := frame(res, viewer.ViewCut, 400, 300)
 	whole := f
@@ -289,7 +282,7 @@ func TestCutTakesTheFrontAway(t *testing.T) {
 // Refining converges: the last of many samples changes next to nothing, and
 // the same frame gives the same picture.
 func TestRefineConverges(t *testing.T) {
-	r := open(t)
+	r := viewer.Open(t)
 	f := frame(demotest.Results(t)[0], viewer.ViewCorner, 240, 160)
 	var last *image.RGBA
 	for n := range 16 {
@@ -356,7 +349,7 @@ func TestRebuildsDoNotPileUp(t *testing.T) {
 	if testing.Short() {
 		t.Skip("some seconds of rebuilding")
 	}
-	r := open(t)
+	r := viewer.Open(t)
 	res := demotest.Results(t)[0]
 	draw := func(n int) {
 		for range n {
@@ -370,27 +363,16 @@ func TestRebuildsDoNotPileUp(t *testing.T) {
 		}
 		runtime.GC()
 	}
-	resident := func() float64 {
-		data, err := os.ReadFile("/proc/self/statm")
-		if err != nil {
-			t.Skip(err)
-		}
-		var size, pages float64
-		if _, err := fmt.Sscan(string(data), &size, &pages); err != nil {
-			t.Fatal(err)
-		}
-		return pages * float64(os.Getpagesize()) / (1 << 20)
-	}
 	var before, after runtime.MemStats
 	draw(60)
 	runtime.ReadMemStats(&before)
-	first := resident()
+	first := viewer.ResidentMB(t)
 	draw(1000)
 	runtime.ReadMemStats(&after)
 	if grown := float64(after.HeapAlloc) - float64(before.HeapAlloc); grown > 8<<20 {
 		t.Errorf("1000 rebuilds keep %.1f MiB of Go's memory", grown/(1<<20))
 	}
-	if grown := resident() - first; grown > 60 {
+	if grown := viewer.ResidentMB(t) - first; grown > 60 {
 		t.Errorf("1000 rebuilds keep %.0f MiB of the process's memory", grown)
 	}
 }
@@ -399,7 +381,7 @@ func TestRebuildsDoNotPileUp(t *testing.T) {
 // frames a picture, and its last picture but one may still be looked at. It used
 // to be drawn over.
 func TestQuickPicturesStayWhileTheyAreLookedAt(t *testing.T) {
-	r := open(t)
+	r := viewer.Open(t)
 	f := frame(demotest.Results(t)[0], viewer.ViewCorner, 40, 30)
 	first, err := r.Draw(f)
 	if err != nil {
@@ -423,7 +405,7 @@ func TestFirstPictureIsLikeTheOthers(t *testing.T) {
 	f := frame(demotest.Results(t)[0], viewer.ViewCut, 320, 210)
 	var pictures [2]*image.RGBA
 	for i := range pictures {
-		r := open(t)
+		r := viewer.Open(t)
 		if i == 1 {
 			if _, err := r.Draw(f); err != nil {
 				t.Fatal(err)
@@ -442,7 +424,7 @@ func TestFirstPictureIsLikeTheOthers(t *testing.T) {
 }
 
 func TestDrawRefusesNothing(t *testing.T) {
-	r := open(t)
+	r := viewer.Open(t)
 	if _, err := r.Draw(viewer.Frame{Width: 10, Height: 10}); err == nil {
 		t.Error("a frame without a scene is drawn")
 	}
@@ -458,7 +440,7 @@ func BenchmarkScene(b *testing.B) {
 // A scene made from the one before looks the same as one made anew, and takes
 // over what has not changed.
 func TestSceneTakesOver(t *testing.T) {
-	r := open(t)
+	r := viewer.Open(t)
 	j := demotest.Rooms(t)[0].Job
 	packs := demotest.Packs(t)
 	before := geometry.Evaluate(j, packs[j.Region])
@@ -515,7 +497,7 @@ func BenchmarkMoving(b *testing.B) {
 			f := frame(res, viewer.ViewCut, size.width, size.height)
 			f.Look = look.look
 			b.Run(size.name+"/"+look.name, func(b *testing.B) {
-				r := open(b) // each benchmark runs on a thread of its own
+				r := viewer.Open(b) // each benchmark runs on a thread of its own
 				for b.Loop() {
 					if _, err := r.Draw(f); err != nil {
 						b.Fatal(err)
@@ -538,7 +520,7 @@ func BenchmarkRest(b *testing.B) {
 	}{{"1200x800, 16 samples", 1200, 800, 16, false}, {"3840x2160, 96 samples", 3840, 2160, 96, true}} {
 		f := frame(res, viewer.ViewCorner, size.width, size.height)
 		b.Run(size.name, func(b *testing.B) {
-			r := open(b)
+			r := viewer.Open(b)
 			if size.card && r.Software() {
 				b.Skip("no graphics card")
 			}
@@ -554,7 +536,7 @@ func BenchmarkRest(b *testing.B) {
 
 // BenchmarkCutMoving adds slicing, capping and hatching the cut anew.
 func BenchmarkCutMoving(b *testing.B) {
-	r := open(b)
+	r := viewer.Open(b)
 	res := demotest.Results(b)[5]
 	f := frame(res, viewer.ViewCut, 600, 400)
 	cut := section.ThroughDrain(res)
@@ -570,12 +552,8 @@ func BenchmarkCutMoving(b *testing.B) {
 // BenchmarkFirstPicture opens a context, builds the scene and draws.
 func BenchmarkFirstPicture(b *testing.B) {
 	res := demotest.Results(b)[5]
-	runtime.LockOSThread()
 	for b.Loop() {
-		r, err := viewer.NewRenderer()
-		if err != nil {
-			b.Skip(err)
-		}
+		r := viewer.Open(b)
 		if _, err := r.Draw(frame(res, viewer.ViewCut, 700, 400)); err != nil {
 			b.Fatal(err)
 		}

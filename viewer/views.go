@@ -63,7 +63,7 @@ func CameraFor(v View, r geometry.Result, aspect float64, cuts ...solid.Cut) Cam
 	case ViewFront:
 		c.Yaw, c.Pitch = yaw, 0.3
 	case ViewStanding:
-		return newPhotographer(&r, aspect).standing(r.Layout.Shower.Centroid().Add(into.Mul(2200)).Add(open.Mul(700)))
+		return newPhotographer(&r, aspect).standing()
 	case ViewDoorway:
 		p := newPhotographer(&r, aspect)
 		for _, d := range r.Layout.Doors {
@@ -71,7 +71,7 @@ func CameraFor(v View, r geometry.Result, aspect float64, cuts ...solid.Cut) Cam
 				return c
 			}
 		}
-		return p.standing(r.Layout.Shower.Centroid().Add(into.Mul(2200)))
+		return p.standing()
 	case ViewPhoto:
 		return newPhotographer(&r, aspect).photograph()
 	case ViewDrain:
@@ -122,10 +122,16 @@ func lookingFrom(eye, target mgl64.Vec3, fieldDeg float64) Camera {
 }
 
 // FreeView is a ready-made view that nothing stands before: the shower's corners
-// are all to be seen from it.
+// are all to be seen from it. What the eye stands close to in a room is not cut open.
 func FreeView(s *Scene, v View, r geometry.Result, aspect float64, cuts ...solid.Cut) Camera {
 	c := CameraFor(v, r, aspect, cuts...)
-	if v != ViewCorner && v != ViewFront {
+	switch v {
+	case ViewCorner, ViewFront:
+	case ViewPhoto, ViewStanding, ViewDoorway, ViewDrain:
+		const high = 1000
+		near, _, _ := Frame{Scene: s, Stage: buildup.StageTile, Width: int(high * aspect), Height: high}.inOpen(c)
+		return near
+	default:
 		return c
 	}
 	var also []mgl64.Vec3

@@ -48,7 +48,7 @@ func TestThePlateSaysTheAnswer(t *testing.T) {
 		if p.Standing() != a.Standing || p.Headline() == "" {
 			t.Errorf("%s: “%s” as %s, the answer is %s", r.Settled.Name, p.Headline(), p.Standing(), a.Standing)
 		}
-		if behind := p.Behind(); strings.Contains(behind, "Raise") == strings.Contains(behind, "Let down") || !strings.Contains(behind, "Step at") {
+		if behind := p.Behind(); strings.Contains(behind, "Raise") == strings.Contains(behind, "Let down") || !strings.Contains(behind, "Step ") {
 			t.Errorf("%s: behind it: %s", r.Settled.Name, behind)
 		}
 		if need := p.MinSize().Width; need > 340 {
@@ -170,7 +170,7 @@ func TestFiguresFollowTheDatum(t *testing.T) {
 			}
 			return n
 		}
-		return p.Behind(), number(after("Way out", 1)), number(after("Step at way in", 2)), number(after("Raise", 1))
+		return p.Behind(), number(after("Way out", 1)), number(after("Step in", 2)), number(after("Raise", 1))
 	}
 	behind, way, room, raise := told(geometry.OverStructure)
 	if room != 13 || strings.Contains(behind, "Levels") {

@@ -13,7 +13,7 @@ import (
 )
 
 // card is one cause, with what can be done about it. Pressed it goes to the place and shows more,
-// pressed again it goes to the next place.
+// pressed again it goes to the next place; what it is headed by is its gravest place, whichever is shown.
 type card struct {
 	widget.BaseWidget
 	column  *Column
@@ -117,14 +117,19 @@ func (k *card) show(at int) {
 func (k *card) fill() {
 	u := k.column.result.Settled.Units
 	p := k.place()
-	line := theme.Bare(p.Message(), u)
+	said := p.Message()
 	if p.Risk != nil {
-		line = theme.Bare(message.Of("chance.of", message.In("subject", p.Measurement.Message()), message.In("chance", p.Risk.Chance())), u)
+		said = message.Of("chance.of", message.In("subject", p.Measurement.Message()), message.In("chance", p.Risk.Chance()))
 	}
+	title, heading := theme.Say(k.of.Worst().Rule.Heading(), u), p.Rule.Heading()
+	if theme.Say(heading, u) != title {
+		said = message.Of("finding.fact", message.In("heading", heading), message.In("fact", said))
+	}
+	line := theme.Bare(said, u)
 	if n := len(k.of.Places); n > 1 {
 		line += " " + theme.Say(message.Of("finding.places", message.No("at", k.at%n+1), message.N("n", n)), u)
 	}
-	k.title.SetText(theme.Say(p.Rule.Heading(), u))
+	k.title.SetText(title)
 	k.line.SetText(line)
 	k.offer()
 	k.details.RemoveAll()

@@ -33,13 +33,14 @@ type Column struct {
 	licensed *control.Text // heads those for a licensed trade
 	later    *control.Text // heads those of what may come to be
 	notes    *control.Text // the rest of the answer
-	cautions *cautions
+	cautions cautions
 	box      *fyne.Container
 	more     *fyne.Container // the lists that say more
 	scroll   *container.Scroll
 	whole    *fyne.Container // all of it, once it is shown somewhere
 	cards    []*card
 	open     string // key of the card that shows its details
+	opened   int    // which of the jobs opened so far is shown, by its number
 	shown    string // what the cards were made of
 	result   geometry.Result
 	answer   geometry.Answer // to the result, as far as it is known by now
@@ -60,11 +61,11 @@ func NewColumn(t *theme.Theme, keys *control.Keys, asks Asks) *Column {
 		return control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)
 	}
 	c := &Column{asks: asks, keys: keys, theme: t, toSettle: heading(), whose: small(), look: NewLook(keys, asks.Do),
-		toNote: heading(), licensed: heading(), later: heading(), notes: small(), cautions: newCautions(keys), more: moreOf(keys, asks),
+		toNote: heading(), licensed: heading(), later: heading(), notes: small(), more: moreOf(keys, asks),
 		box: container.New(control.Column{Gap: theme.Space2}), offers: map[offerKey]Offers{}}
 	c.plate = New(keys, asks, c.showCard)
-	c.scroll = container.NewVScroll(container.New(control.Column{Gap: theme.Space2}, c.box, c.notes, c.cautions.object()))
-	c.cautions.told = c.scroll.Content.Refresh
+	c.cautions = cautions{Fold: control.NewFold(keys, func() { c.scroll.Content.Refresh() })}
+	c.scroll = container.NewVScroll(container.New(control.Column{Gap: theme.Space2}, c.box, c.notes, c.cautions.Object()))
 	return c
 }
 
@@ -86,6 +87,16 @@ func moreOf(keys *control.Keys, asks Asks) *fyne.Container {
 		all.Add(b)
 	}
 	return all
+}
+
+// Of says which of the jobs opened so far the results are of, by its number: another is read from the top, with every
+// card closed.
+func (c *Column) Of(opened int) {
+	if opened == c.opened {
+		return
+	}
+	c.opened, c.open, c.shown = opened, "", ""
+	c.scroll.ScrollToOffset(fyne.Position{})
 }
 
 // Show shows the answer to another result.
@@ -212,14 +223,14 @@ func (c *Column) Says() []string {
 }
 
 // PressCautions opens the standing cautions of the work, or closes them.
-func (c *Column) PressCautions() { c.cautions.head.OnTapped() }
+func (c *Column) PressCautions() { c.cautions.Head.OnTapped() }
 
 // Cautions are the standing cautions of the work as they are told; none while they are closed.
 func (c *Column) Cautions() (out []string) {
-	if !c.cautions.box.Visible() {
+	if !c.cautions.Box.Visible() {
 		return nil
 	}
-	for _, o := range c.cautions.box.Objects {
+	for _, o := range c.cautions.Box.Objects {
 		out = append(out, o.(*control.Text).Text)
 	}
 	return out
@@ -316,7 +327,7 @@ func (c *Column) arranged() {
 			}
 		}
 	}
-	g.Add(c.cautions.head)
+	g.Add(c.cautions.Head)
 	for _, o := range c.more.Objects {
 		g.Add(o.(*control.Press))
 	}

@@ -2,6 +2,7 @@ package answer_test
 
 import (
 	"context"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -222,6 +223,69 @@ func TestCardsOfWhatIsToBeSettled(t *testing.T) {
 	}
 }
 
+// A card is headed by what it is about, whichever of its places is shown: pressed again and again it tells beside that
+// which place it shows, and by which rule where that is another.
+func TestACardKeepsWhatItIsAbout(t *testing.T) {
+	several, rules := 0, 0
+	for _, room := range demotest.Rooms(t) {
+		a := columnOf(t, room.Job)
+		for _, c := range a.Answer().Cards {
+			id, n := c.Worst().Rule.ID, len(c.Places)
+			heading := theme.Say(c.Worst().Rule.Heading(), room.Job.Units)
+			for i := range n + 1 {
+				a.Press(id)
+				place := c.Places[i%n]
+				if a.found.Key() != place.Key() {
+					t.Fatalf("%s, %s: pressed %d times it goes to %s, want %s", room.Job.Name, id, i+1, a.found.Key(), place.Key())
+				}
+				told := a.Says()
+				at := slices.Index(told, heading)
+				if at < 0 {
+					t.Fatalf("%s, %s: pressed %d times it is not headed %q any more:\n%s",
+						room.Job.Name, id, i+1, heading, strings.Join(told, "\n"))
+				}
+				line := told[at+1]
+				if n > 1 && !strings.HasSuffix(line, fmt.Sprintf("(%d of %d places)", i%n+1, n)) {
+					t.Errorf("%s, %s: pressed %d times it says %q", room.Job.Name, id, i+1, line)
+				}
+				if other := theme.Say(place.Rule.Heading(), room.Job.Units); strings.Contains(line, other+": ") != (other != heading) {
+					t.Errorf("%s, %s: its place %d breaks %q, told is %q", room.Job.Name, id, i+1, other, line)
+				} else if other != heading {
+					rules++
+				}
+			}
+			if n > 1 {
+				several++
+			}
+		}
+	}
+	if several < 5 || rules < 3 {
+		t.Errorf("%d cards of several places, %d places of another rule", several, rules)
+	}
+}
+
+// An open card is of its job: another job that is opened begins with every card closed, the same job goes on as it is.
+func TestAnotherJobBeginsWithClosedCards(t *testing.T) {
+	j := demotest.Rooms(t)[2].Job.Clone()
+	demotest.AcrossJoists(&j, 150)
+	a := columnOf(t, j)
+	a.Of(1)
+	a.show(t)
+	if !a.Press("trap-joist") || a.Details() == "" {
+		t.Fatal("no card opens")
+	}
+	a.Of(1)
+	a.show(t)
+	if a.Details() == "" {
+		t.Error("the card of the job that is open still is closed")
+	}
+	a.Of(2)
+	a.show(t)
+	if got := a.Details(); got != "" {
+		t.Errorf("a card of the job before is open: %q", got)
+	}
+}
+
 // A card that says a joist is in the way has a button that cuts it out between trimmers, and
 // says what that asks for; made, the finding is gone. On a joist at the wall it says why not.
 func TestACardCutsTheJoistOut(t *testing.T) {
@@ -229,7 +293,8 @@ func TestACardCutsTheJoistOut(t *testing.T) {
 	last := demotest.Rooms(t)[2].Job.Clone()
 	last.Floor.Joists.FirstOffsetMM = 100
 	a := columnOf(t, last)
-	if a.Press("trap-joist"); slices.Contains(a.Offered("trap-joist"), does) || !strings.Contains(a.Details(), "no joist on its other side carries the trimmers") {
+	if a.Press("trap-joist"); slices.Contains(a.Offered("trap-joist"), does) ||
+		!strings.Contains(a.Details(), "no joist on its other side carries the trimmers") {
 		t.Errorf("at the wall: %q, %s", a.Offered("trap-joist"), a.Details())
 	}
 	across := demotest.Rooms(t)[2].Job.Clone()
@@ -266,7 +331,8 @@ func TestACardPutsAllPlacesRight(t *testing.T) {
 	j.Waste.NominalMM, j.Waste.OutsideDiameterMM, j.Waste.BoreMM, j.Waste.Gradient = 40, 40, 36, 0.005
 	j.Water.ShowerFlowsLPS = []float64{0.7}
 	a := columnOf(t, j)
-	id := a.Answer().Cards[slices.IndexFunc(a.Answer().Cards, func(c geometry.Card) bool { return c.Cause() == "pipe.gradient" })].Worst().Rule.ID
+	falls := slices.IndexFunc(a.Answer().Cards, func(c geometry.Card) bool { return c.Cause() == "pipe.gradient" })
+	id := a.Answer().Cards[falls].Worst().Rule.ID
 	a.Press(id)
 	if !strings.Contains(a.Details(), "– Take the next larger pipe") || !a.PressOffer(id, "Put all 4 places right") {
 		t.Fatalf("offered %q: %s", a.Offered(id), a.Details())

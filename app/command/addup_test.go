@@ -109,7 +109,7 @@ func sections(t *testing.T, file string, r geometry.Result, at func(float64) flo
 			t.Fatalf("%s: %v", file, err)
 		}
 		for _, m := range d.Dimensions {
-			if m.Text.ID != "dimension.step" {
+			if !m.Step {
 				continue
 			}
 			low, high := math.Min(m.From.Y(), m.To.Y()), math.Max(m.From.Y(), m.To.Y())

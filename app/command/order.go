@@ -4,12 +4,11 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"text/tabwriter"
 
+	"underfall/app/sheet"
 	"underfall/app/store"
 	"underfall/app/words"
-	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/guide"
 	"underfall/geometry/message"
@@ -31,16 +30,12 @@ func order(args []string, b words.Book, out, errs io.Writer) int {
 		return exitBad
 	}
 	return withResult(files[0], nil, b, errs, func(r geometry.Result) error {
-		table, err := assets.Guide()
-		if err != nil {
-			return err
-		}
-		list, err := takeoff.Of(&r, &table)
+		list, err := sheet.Takeoff(&r)
 		if err != nil {
 			return err
 		}
 		if *prices != "" {
-			return keepPrices(*prices, list, inUnitsOf(r.Stated, b), errs)
+			return keepPrices(*prices, &list, inUnitsOf(r.Stated, b), errs)
 		}
 		write := printOrder
 		if *asJSON {
@@ -161,19 +156,12 @@ func printOrderJSON(out io.Writer, r geometry.Result, list takeoff.Takeoff, b wo
 
 // keepPrices writes a list of prices to be filled in, with a row for everything that a job takes: those of a file that is there stay,
 // what it lacks is added.
-func keepPrices(path string, list takeoff.Takeoff, b words.Book, errs io.Writer) error {
+func keepPrices(path string, of *takeoff.Takeoff, b words.Book, errs io.Writer) error {
 	var l price.List
 	if _, err := os.Stat(path); err == nil {
 		if l, err = pricesOf(path, b, errs); err != nil {
 			return err
 		}
 	}
-	data, err := l.With(&list, b.Say).Marshal()
-	if err == nil {
-		_, err = store.Write(path, data)
-	}
-	if err != nil {
-		return message.Wrap(err, "desk.saving", message.Name("file", store.Plain(filepath.Base(path))))
-	}
-	return nil
+	return sheet.WritePrices(path, l, of, b.Say)
 }

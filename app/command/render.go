@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"underfall/app/guard"
+	"underfall/app/sheet"
 	"underfall/app/space"
 	"underfall/app/still"
 	"underfall/app/store"
@@ -37,6 +38,8 @@ type request struct {
 	frame     viewer.Frame
 	view      viewer.View
 	cut       string
+	light     job.LightKind // empty for the job's
+	hour      float64       // 0 for the job's
 	samples   int
 	turntable int
 	dimension bool
@@ -59,7 +62,8 @@ func renderRequest(args []string, b words.Book, errs io.Writer) (request, error)
 	view := flags.String("view", "corner", "")
 	size := flags.String("size", "1600x1000", "")
 	look := flags.String("look", "finished", "")
-	light := flags.String("light", "day", "")
+	light := flags.String("light", "", "")
+	flags.Float64Var(&q.hour, "hour", 0, "")
 	flags.StringVar(&q.cut, "cut", "", "")
 	flags.IntVar(&q.samples, "samples", 64, "")
 	stage := flags.Int("stage", int(buildup.StageTile), "")
@@ -83,12 +87,11 @@ func renderRequest(args []string, b words.Book, errs io.Writer) (request, error)
 	}
 	looks := map[string]viewer.Look{"finished": viewer.LookFinished, "technical": viewer.LookTechnical,
 		"through": viewer.LookThrough, "heights": viewer.LookHeights}
-	lights := map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}
 	var known bool
 	if f.Look, known = looks[*look]; !known {
 		return q, message.Fail("cli.look-unknown", message.Name("given", *look))
 	}
-	if f.Light, known = lights[*light]; !known {
+	if q.light = job.LightKind(*light); *light != "" && !job.LightKinds().Has(q.light) {
 		return q, message.Fail("cli.light-unknown", message.Name("given", *light))
 	}
 	if q.view = viewer.View(*view); !slices.Contains(viewer.Views(), q.view) {
@@ -103,8 +106,11 @@ func renderRequest(args []string, b words.Book, errs io.Writer) (request, error)
 	if f.Stage, err = stageOf(*stage); err != nil {
 		return q, err
 	}
-	if !(f.Apart >= 0 && f.Apart <= 1) || q.samples < 1 || q.samples > mostSamples || q.turntable < 0 || q.turntable > mostTurntable {
-		return q, message.Fail("cli.out-of-range", message.No("samples", mostSamples), message.No("pictures", mostTurntable))
+	counted := q.samples >= 1 && q.samples <= mostSamples && q.turntable >= 0 && q.turntable <= mostTurntable
+	lit := q.hour == 0 || q.hour >= job.FirstHour && q.hour <= job.LastHour
+	if !(f.Apart >= 0 && f.Apart <= 1) || !counted || !lit {
+		return q, message.Fail("cli.out-of-range", message.No("samples", mostSamples), message.No("pictures", mostTurntable),
+			message.No("first", job.FirstHour), message.No("last", job.LastHour))
 	}
 	return q, nil
 }
@@ -125,8 +131,21 @@ func (q request) cuts(r geometry.Result) []solid.Cut {
 
 // draw draws a result and writes, telling on errs how far it is.
 func (q request) draw(r geometry.Result, b words.Book, errs io.Writer) error {
+	return q.each(r, b, errs, func(i int, img *image.RGBA) error {
+		return still.WritePNG(still.PictureFile(q.file, i, max(1, q.turntable)), img)
+	})
+}
+
+// each draws a result and hands over picture by picture, telling on errs how far it is.
+func (q request) each(r geometry.Result, b words.Book, errs io.Writer, take func(i int, img *image.RGBA) error) error {
 	g := guard.New(func(f guard.Fault) { tellFault(errs, b, f, r.Stated) }, nil)
 	f, cuts := q.frame, q.cuts(r)
+	if f.Light = r.Settled.Lit(); q.light != "" {
+		f.Light.Kind = q.light
+	}
+	if q.hour != 0 {
+		f.Light.Hour = q.hour
+	}
 	if !g.Do(viewer.PartStill, nil, func() {
 		f.Scene = viewer.NewScene(r, nil)
 		f.Camera = viewer.FreeView(f.Scene, q.view, r, float64(f.Width)/float64(f.Height), cuts...)
@@ -158,9 +177,24 @@ func (q request) draw(r geometry.Result, b words.Book, errs io.Writer) error {
 				return err
 			}
 		}
-		return still.WritePNG(still.PictureFile(q.file, i, len(frames)), img)
+		return take(i, img)
 	})
 	return err
+}
+
+// photograph is a picture of the finished shower for a sheet; nil where none could be drawn, which is told.
+func photograph(r geometry.Result, b words.Book, errs io.Writer) image.Image {
+	const samples = 24
+	size := sheet.PictureSize()
+	q := request{frame: viewer.Frame{Stage: buildup.StageTile, Width: size.X, Height: size.Y}, view: viewer.ViewPhoto, samples: samples}
+	var picture image.Image
+	if err := q.each(r, b, errs, func(_ int, img *image.RGBA) error {
+		picture = img
+		return nil
+	}); err != nil {
+		tell(errs, b, message.Wrap(err, "sheet.picture"))
+	}
+	return picture
 }
 
 // tellFault prints a fault and where its report is.

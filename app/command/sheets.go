@@ -33,6 +33,8 @@ type sheetsRequest struct {
 	paper       *sheet.Paper // nil for the one that is usual where the job is
 	prices      string       // the file of the user's prices; empty for none
 	customer    string
+	by, logo    string // who makes the sheets, and the file of their logo; empty for none
+	plain       bool   // without a picture
 }
 
 // sheetsAsked reads the arguments of sheets.
@@ -42,6 +44,9 @@ func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, 
 	paper, which := flags.String("paper", "", ""), flags.String("sheet", "", "")
 	flags.StringVar(&q.prices, "prices", "", "")
 	flags.StringVar(&q.customer, "customer", "", "")
+	flags.StringVar(&q.by, "by", "", "")
+	flags.StringVar(&q.logo, "logo", "", "")
+	flags.BoolVar(&q.plain, "without-picture", false, "")
 	jobs, ok := parseMixed(flags, args)
 	switch {
 	case !ok:
@@ -71,7 +76,7 @@ func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, 
 
 // write makes the sheets and names the files that it wrote.
 func (q sheetsRequest) write(r geometry.Result, b words.Book, out, errs io.Writer) error {
-	asked := sheet.Asked{Paper: sheet.UsualPaper(r.Settled.Region), Made: time.Now(), Customer: q.customer}
+	asked := sheet.Asked{Paper: sheet.UsualPaper(r.Settled.Region), Made: time.Now(), Customer: q.customer, By: q.by, State: r.Stated.State}
 	if q.paper != nil {
 		asked.Paper = *q.paper
 	}
@@ -81,12 +86,21 @@ func (q sheetsRequest) write(r geometry.Result, b words.Book, out, errs io.Write
 			return err
 		}
 	}
+	if q.logo != "" {
+		var err error
+		if asked.Logo, err = sheet.ReadLogo(q.logo); err != nil {
+			return err
+		}
+	}
 	if err := os.MkdirAll(q.folder, 0o755); err != nil {
 		return message.Wrap(err, "sheet.folder", message.Name("folder", store.Plain(q.folder)))
 	}
 	chances, err := chance.Count(context.Background(), r.Levelled, r.Findings, usualSamples, chance.Seed)
 	if err != nil {
 		return err
+	}
+	if slices.Contains(q.kinds, sheet.Customer) && !q.plain {
+		asked.Picture = photograph(r, b, errs)
 	}
 	name := strings.TrimSuffix(filepath.Base(q.job), filepath.Ext(q.job))
 	files, err := sheet.Save(filepath.Join(q.folder, name), q.kinds, r, r.Answer(&chances), asked, b)
@@ -98,16 +112,9 @@ func (q sheetsRequest) write(r geometry.Result, b words.Book, out, errs io.Write
 
 // pricesOf reads a list of prices; rows that cannot be used are told and left out.
 func pricesOf(path string, b words.Book, errs io.Writer) (price.List, error) {
-	data, _, err := store.Read(path, store.LargestJob)
-	if err != nil {
-		return price.List{}, message.Wrap(err, "desk.opening", message.Name("file", store.Plain(filepath.Base(path))))
-	}
-	l, bad, err := price.Parse(data)
+	l, bad, err := sheet.ReadPrices(path)
 	for _, x := range bad {
 		fmt.Fprintln(errs, b.Say(message.Of("price.line", message.No("line", x.Line), message.In("why", x.Why))))
 	}
-	if err != nil {
-		return l, message.Wrap(err, "desk.opening", message.Name("file", store.Plain(filepath.Base(path))))
-	}
-	return l, nil
+	return l, err
 }

@@ -13,12 +13,12 @@ import (
 func TestSheetsAreWritten(t *testing.T) {
 	folder := filepath.Join(t.TempDir(), "to site")
 	var out, errs bytes.Buffer
-	args := []string{"sheets", demos + "1-slab-side-wall.json", "-o", folder, "-paper", "letter"}
+	args := []string{"sheets", demos + "1-slab-side-wall.json", "-o", folder, "-paper", "letter", "-without-picture"}
 	if code := Run(args, &out, &errs); code != exitClean || errs.Len() > 0 {
 		t.Fatalf("%d: %s", code, errs.String())
 	}
 	names := strings.Fields(strings.ReplaceAll(out.String(), folder, ""))
-	if len(names) != 4 {
+	if len(names) != 6 {
 		t.Errorf("named: %q", names)
 	}
 	for _, name := range names {
@@ -44,6 +44,8 @@ func TestSheetsThatCannotBe(t *testing.T) {
 		{[]string{demos + "1-slab-side-wall.json", "-sheet", "poem"}, "no sheet “poem”"},
 		{[]string{demos + "1-slab-side-wall.json", "-o", file}, "cannot be made"},
 		{[]string{"no-such-job.json"}, "no-such-job.json"},
+		{[]string{demos + "1-slab-side-wall.json", "-o", folder, "-sheet", "order", "-logo", file}, "is no picture"},
+		{[]string{demos + "1-slab-side-wall.json", "-o", folder, "-sheet", "order", "-logo", file + ".png"}, "cannot be read"},
 		{nil, "one job"},
 	} {
 		var out, errs bytes.Buffer
@@ -89,7 +91,7 @@ func TestQuote(t *testing.T) {
 	if err := os.WriteFile(prices, []byte(filled), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	out, errs := run(exitClean, "sheets", job, "-o", folder, "-prices", prices, "-customer", "A. Example")
+	out, errs := run(exitClean, "sheets", job, "-o", folder, "-prices", prices, "-customer", "A. Example", "-without-picture")
 	if !strings.Contains(out, "-quote.pdf") || !strings.Contains(errs, "“free” is no price") {
 		t.Errorf("%q, %q", out, errs)
 	}

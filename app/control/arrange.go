@@ -143,7 +143,7 @@ func (f Flow) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 }
 
 // Ends sets two objects at the two ends of a line, Gap units apart at least; where the width is not
-// enough for both, the second on a line of its own at the same end.
+// enough for both, one under the other, each as wide as the line.
 type Ends struct{ Gap float32 }
 
 // fits tells whether both go into a width.
@@ -167,52 +167,69 @@ func (e Ends) MinSize(objects []fyne.CanvasObject) fyne.Size {
 // Layout sets them.
 func (e Ends) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 	a, b := objects[0].MinSize(), objects[1].MinSize()
-	objects[0].Move(fyne.Position{})
-	objects[0].Resize(a)
 	y := float32(0)
 	if !e.fits(objects, s.Width) {
 		y = a.Height + e.Gap
+		a.Width, b.Width = s.Width, s.Width
 	}
+	objects[0].Move(fyne.Position{})
+	objects[0].Resize(a)
 	objects[1].Move(fyne.NewPos(s.Width-b.Width, y))
 	objects[1].Resize(b)
 }
 
 // Head sets the first at the left of a line and the others that show at its right, Gap units apart, each
-// at its own width; where there is not room for all, the first is left out.
-type Head struct{ Gap float32 }
+// at its own width; where there is not room for all, the first Yield are left out one after the other, until there is.
+type Head struct {
+	Gap   float32
+	Yield int
+}
 
-// MinSize is without the first.
-func (h Head) MinSize(objects []fyne.CanvasObject) (s fyne.Size) {
-	for _, o := range objects[1:] {
-		if o.Visible() {
-			m := o.MinSize()
-			if s.Width > 0 {
-				s.Width += h.Gap
-			}
-			s.Width, s.Height = s.Width+m.Width, max(s.Height, m.Height)
+// wide is how wide those that show take beside each other, of which the first so many are left out.
+func (h Head) wide(objects []fyne.CanvasObject, out int) (width float32) {
+	for i, o := range objects {
+		if i >= out && (i < h.Yield || o.Visible()) {
+			width += o.MinSize().Width + h.Gap
 		}
 	}
-	return s
+	return max(0, width-h.Gap)
+}
+
+// MinSize is without those that may be left out.
+func (h Head) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	high := float32(0)
+	for _, o := range objects[h.Yield:] {
+		if o.Visible() {
+			high = max(high, o.MinSize().Height)
+		}
+	}
+	return fyne.NewSize(h.wide(objects, h.Yield), high)
 }
 
 // Layout sets them.
 func (h Head) Layout(objects []fyne.CanvasObject, s fyne.Size) {
-	put := func(o fyne.CanvasObject, x float32) float32 {
+	out := 0
+	for out < h.Yield && h.wide(objects, out) > s.Width {
+		out++
+	}
+	for i, o := range objects[:h.Yield] {
+		if i < out {
+			o.Hide()
+		} else {
+			o.Show()
+		}
+	}
+	x := float32(0)
+	for i, o := range objects {
+		if !o.Visible() {
+			continue
+		}
+		if i == 1 || i > 0 && x == 0 {
+			x = s.Width - h.wide(objects, i)
+		}
 		m := o.MinSize()
 		o.Move(fyne.NewPos(x, (s.Height-m.Height)/2))
 		o.Resize(m)
-		return x + m.Width + h.Gap
-	}
-	x := s.Width - h.MinSize(objects).Width
-	if first := objects[0]; first.MinSize().Width+h.Gap <= x {
-		first.Show()
-		put(first, 0)
-	} else {
-		first.Hide()
-	}
-	for _, o := range objects[1:] {
-		if o.Visible() {
-			x = put(o, x)
-		}
+		x += m.Width + h.Gap
 	}
 }

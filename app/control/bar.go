@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
+	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/theme"
 )
@@ -112,6 +113,52 @@ func NewSelect(keys *Keys, options []string, changed func(string)) *Select {
 	s.Options, s.OnChanged, s.PlaceHolder = options, changed, theme.Word("app.choose-one")
 	s.ExtendBaseWidget(s)
 	return s
+}
+
+// MinSize is as high as what is pressed and wide enough for a short word; Whole is for the whole of what is chosen.
+func (s *Select) MinSize() fyne.Size {
+	const word = 48 // units
+	t := theme.Of(s)
+	return fyne.NewSize(t.Unit(word)+s.beside(), t.High(theme.PressHeight))
+}
+
+// Whole is how wide it is with the whole of what is chosen.
+func (s *Select) Whole() float32 {
+	text := fyne.MeasureText(s.Selected, theme.Of(s).Size(fynetheme.SizeNameText), fyne.TextStyle{})
+	return max(text.Width+s.beside(), s.MinSize().Width)
+}
+
+// beside is what its mark and what it leaves free take beside the text.
+func (s *Select) beside() float32 {
+	t := theme.Of(s)
+	return t.Size(fynetheme.SizeNameInlineIcon) + 3*t.Size(fynetheme.SizeNameInnerPadding)
+}
+
+// Chosen sets a choice at the left of a line, what can be done with it behind that, and further things at the right, Gap
+// units apart. Where there is not room for all the choice is told in part.
+type Chosen struct{ Gap float32 }
+
+// MinSize is with the least of each.
+func (c Chosen) MinSize(o []fyne.CanvasObject) fyne.Size {
+	s := o[0].MinSize()
+	for _, o := range o[1:] {
+		m := o.MinSize()
+		s.Width, s.Height = s.Width+c.Gap+m.Width, max(s.Height, m.Height)
+	}
+	return s
+}
+
+// Layout places them: the first is a choice.
+func (c Chosen) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	spare := s.Width - c.MinSize(o).Width
+	first := min(o[0].(*Select).Whole(), o[0].MinSize().Width+max(spare, 0))
+	end := o[2].MinSize().Width
+	x := float32(0)
+	for i, width := range []float32{first, max(s.Width-first-end-2*c.Gap, 0), end} {
+		o[i].Move(fyne.NewPos(x, 0))
+		o[i].Resize(fyne.NewSize(width, s.Height))
+		x += width + c.Gap
+	}
 }
 
 // TypedKey opens the list, or hands the key on.

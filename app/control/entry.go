@@ -2,6 +2,7 @@ package control
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -18,11 +19,15 @@ type Entry struct {
 	OnFocus func()
 	// OnStep changes a number by steps; nil for what is no number.
 	OnStep func(steps float64)
+	self   fyne.Focusable // what is shown, of which it may be a part
+	// pressed tells that a press on it goes on.
+	pressed bool
 }
 
 // NewEntry makes a field of one line.
 func NewEntry(keys *Keys) *Entry {
 	e := &Entry{keys: keys, OnLeave: func() {}, OnEscape: func() {}, Changed: func() bool { return false }}
+	e.self = e
 	e.ExtendBaseWidget(e)
 	e.OnSubmitted = func(string) { e.OnLeave() }
 	return e
@@ -79,10 +84,35 @@ func (e *Entry) FocusGained() {
 	}
 }
 
-// FocusLost takes what was typed.
+// FocusLost takes what was typed. Where a press on it goes on, the keys come back once that has ended.
 func (e *Entry) FocusLost() {
 	e.Entry.FocusLost()
 	e.OnLeave()
+	if e.pressed {
+		e.pressed = false
+		e.keys.soon(e.regain)
+	}
+}
+
+// MouseDown has the keys go to it.
+func (e *Entry) MouseDown(m *desktop.MouseEvent) {
+	e.Entry.MouseDown(m)
+	e.pressed = true
+}
+
+// MouseUp ends a press.
+func (e *Entry) MouseUp(m *desktop.MouseEvent) {
+	e.pressed = false
+	e.Entry.MouseUp(m)
+}
+
+// regain has the keys go to it again where they went to nothing: a press that moves what is pressed, as by a help that
+// opens, ends on something else, from which the driver takes the keys away.
+func (e *Entry) regain() {
+	object := e.self.(fyne.CanvasObject)
+	if c := fyne.CurrentApp().Driver().CanvasForObject(object); c != nil && c.Focused() == nil && object.Visible() {
+		c.Focus(e.self)
+	}
 }
 
 // Focused tells whether the keys go to an object.

@@ -382,3 +382,46 @@ func TestFieldUnitStandsBesideANumber(t *testing.T) {
 		}
 	}
 }
+
+// A press on a field has the keys go there, also where the field moves while it is pressed: the driver then takes them away
+// from it as the press ends on something else. A press that has ended, and one after which they go elsewhere, keeps nothing.
+func TestPressOnAFieldThatMovesFocuses(t *testing.T) {
+	h := field(t, nil)
+	var soon []func()
+	h.s.keys.Soon = func(f func()) { soon = append(soon, f) }
+	after := func() {
+		for _, f := range soon {
+			f()
+		}
+		soon = nil
+	}
+	c, at := h.s.window.Canvas(), h.Entry()
+	press := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+	at.MouseDown(press)
+	c.Unfocus()
+	after()
+	if c.Focused() != fyne.Focusable(at) {
+		t.Fatalf("the keys go to %T", c.Focused())
+	}
+	for _, r := range "120" {
+		c.Focused().TypedRune(r)
+	}
+	if at.Text != "120" {
+		t.Errorf("the field has %q, want what was typed in the place of what stood there", at.Text)
+	}
+	c.Unfocus()
+	at.MouseDown(press)
+	at.MouseUp(press)
+	c.Unfocus()
+	after()
+	if c.Focused() != nil {
+		t.Errorf("after a press that has ended the keys go to %T", c.Focused())
+	}
+	at.MouseDown(press)
+	c.FocusNext()
+	other := c.Focused()
+	after()
+	if other == nil || c.Focused() != other {
+		t.Errorf("gone on to %T, the keys go to %T", other, c.Focused())
+	}
+}

@@ -37,6 +37,7 @@ func newFieldEntry(f *Field) *fieldEntry {
 	e.OnSubmitted = func(string) { f.enter() }
 	// The unit stands where Fyne has a button.
 	e.ActionItem = container.New(layout.NewCustomPaddedLayout(0, 0, 0, theme.Space2), f.unit)
+	e.self = e
 	e.ExtendBaseWidget(e)
 	return e
 }

@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/theme"
@@ -60,7 +59,7 @@ func (f *Field) CreateRenderer() fyne.WidgetRenderer {
 		_, fine = f.broken()
 		return f.edge(), f.ground(), fine
 	})
-	r.entry = container.NewThemeOverride(f.entry, &fieldTheme{f.theme(), f})
+	r.entry = newInLook(&fieldTheme{f.theme(), f}, f.entry)
 	r.grip = newGrip(f)
 	r.Refresh()
 	return r
@@ -70,7 +69,7 @@ type fieldRenderer struct {
 	f      *Field
 	plate  plate
 	broken *canvas.Raster
-	entry  *container.ThemeOverride
+	entry  inLook
 	label  *Text
 	unit   *Text
 	note   *Text
@@ -79,7 +78,7 @@ type fieldRenderer struct {
 	times  float32
 }
 
-func (r *fieldRenderer) Destroy() {}
+func (r *fieldRenderer) Destroy() { r.entry.release() }
 
 func (r *fieldRenderer) thick() float32 {
 	if r.f.shown.Known != Held {
@@ -109,8 +108,7 @@ func (r *fieldRenderer) Refresh() {
 	r.plate.hide(broken)
 	if times := t.Unit(1); times != r.times {
 		r.times = times
-		r.entry.Theme = &fieldTheme{t, f}
-		r.entry.Refresh()
+		r.entry.wear(&fieldTheme{t, f})
 	}
 	f.entry.Refresh()
 	r.say()
@@ -211,7 +209,7 @@ func (r *fieldRenderer) MinSize() fyne.Size {
 func (r *fieldRenderer) Layout(size fyne.Size) { r.arrange(size.Width) }
 
 func (r *fieldRenderer) Objects() []fyne.CanvasObject {
-	out := append(r.plate.objects(), r.broken, r.entry)
+	out := append(r.plate.objects(), r.broken, r.entry.ThemeOverride)
 	if r.f.Label != "" {
 		out = append(out, r.label)
 	}

@@ -21,6 +21,16 @@ type Keys struct {
 	GaveUp func()
 	// Shift tells whether Shift is down; nil asks the driver.
 	Shift func() bool
+	// Soon does something once what goes on now is done with; nil has the driver do it.
+	Soon func(func())
+}
+
+func (k *Keys) soon(f func()) {
+	if k.Soon == nil {
+		fyne.Do(f)
+		return
+	}
+	k.Soon(f)
 }
 
 // asksHint tells whether a key asks for the hint of what has the focus: Shift-F1.

@@ -21,6 +21,7 @@ type pickList struct {
 	marked int
 	sheet  *Card
 	scroll *Scroller
+	inLook inLook
 	typed  string
 }
 
@@ -38,7 +39,8 @@ func newPickList(p *Pick, c fyne.Canvas) *pickList {
 	l.sheet.Edge, l.sheet.Pad = theme.Edge, theme.Space1
 	// The list is shown at the size its pick is shown at.
 	times := p.theme().Unit(1) / theme.Of(l).Unit(1)
-	l.sheet.Content = container.NewThemeOverride(l.scroll, theme.Of(l).Times(times))
+	l.inLook = newInLook(theme.Of(l).Times(times), l.scroll)
+	l.sheet.Content = l.inLook.ThemeOverride
 	return l
 }
 
@@ -123,7 +125,7 @@ func (l *pickList) CreateRenderer() fyne.WidgetRenderer { return &listRenderer{l
 
 type listRenderer struct{ l *pickList }
 
-func (r *listRenderer) Destroy() {}
+func (r *listRenderer) Destroy() { r.l.inLook.release() }
 
 func (r *listRenderer) MinSize() fyne.Size { return fyne.Size{} }
 
@@ -200,7 +202,8 @@ type rowRenderer struct {
 	tick       *canvas.Raster
 }
 
-func (r *rowRenderer) Destroy() {}
+// Destroy lets go of the row: Fyne remembers the tick, which is in a look of its own, for good.
+func (r *rowRenderer) Destroy() { r.tick.Generator = nil }
 
 func (r *rowRenderer) option() Option { return r.row.list.pick.options[r.row.index] }
 

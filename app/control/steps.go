@@ -95,7 +95,15 @@ const (
 )
 
 // about and named are how wide the text before the rod and the longest name behind it are.
-func (s *Steps) about() float32 { return wide(s.About, s.theme().Text(theme.TextSecond), true) }
+func (s *Steps) about() float32 {
+	return wide(s.About, s.theme().Text(theme.TextSecond), true) + s.theme().Unit(theme.Space3)
+}
+
+// least is the least width of all but the text before the rod, which is left out where there is not room for both.
+func (s *Steps) least() float32 {
+	t := s.theme()
+	return 2*t.Unit(theme.Space2) + 2*t.Unit(knobRadius) + t.Unit(theme.Space3) + t.Unit(stepWidth)*float32(len(s.names)-1) + s.named()
+}
 
 func (s *Steps) named() (width float32) {
 	for _, n := range s.names {
@@ -107,9 +115,11 @@ func (s *Steps) named() (width float32) {
 // rod is where the rod begins, in the width there is, and how long it is.
 func (s *Steps) rod(width float32) (from, long float32) {
 	t := s.theme()
-	between := t.Unit(theme.Space3) + t.Unit(knobRadius)
-	from = t.Unit(theme.Space2) + s.about() + between
-	return from, width - from - between - s.named() - t.Unit(theme.Space2)
+	from = t.Unit(theme.Space2) + t.Unit(knobRadius)
+	if width >= s.least()+s.about() {
+		from += s.about()
+	}
+	return from, width - from - t.Unit(knobRadius) - t.Unit(theme.Space3) - s.named() - t.Unit(theme.Space2)
 }
 
 // CreateRenderer draws it.
@@ -143,8 +153,7 @@ func (r *stepsRenderer) Objects() []fyne.CanvasObject {
 
 func (r *stepsRenderer) MinSize() fyne.Size {
 	t := r.s.theme()
-	from, rest := r.s.rod(0)
-	return fyne.NewSize(from-rest-from+t.Unit(stepWidth)*float32(len(r.ticks)-1), t.High(theme.SmallHeight))
+	return fyne.NewSize(r.s.least(), t.High(theme.SmallHeight))
 }
 
 func (r *stepsRenderer) Layout(size fyne.Size) {
@@ -157,6 +166,7 @@ func (r *stepsRenderer) Layout(size fyne.Size) {
 		o.Resize(fyne.NewSize(width, high))
 	}
 	text(r.about, t.Unit(theme.Space2), r.s.about())
+	r.about.Hidden = size.Width < r.s.least()+r.s.about()
 	named := r.s.named()
 	text(r.name, size.Width-t.Unit(theme.Space2)-named, named)
 	r.rod.Position1, r.rod.Position2 = fyne.NewPos(from, y), fyne.NewPos(from+long, y)

@@ -49,7 +49,7 @@ func TestHeadLeavesTheTitleOut(t *testing.T) {
 	test.NewTempApp(t)
 	title, a, b := NewText("A long title"), NewPress(NewKeys(), "One", nil), NewPress(NewKeys(), "Two", nil)
 	objects := []fyne.CanvasObject{title, a, b}
-	h := Head{Gap: 6}
+	h := Head{Gap: 6, Yield: 1}
 	least := h.MinSize(objects)
 	h.Layout(objects, least)
 	if title.Visible() || a.Position().X != 0 || b.Position().X+b.Size().Width > least.Width {

@@ -2,13 +2,13 @@ package control
 
 import (
 	"image/color"
-	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/theme"
+	"underfall/app/words"
 )
 
 // Text is a text of any size and role, in one line, or in as many as its width asks for. It is
@@ -79,11 +79,7 @@ func (t *Text) words() (out []word) {
 			if i > 0 && len(out) > 0 {
 				out[len(out)-1].ends = true
 			}
-			for k, w := range strings.Fields(line) {
-				if last := len(out) - 1; k > 0 && oneNumber(out[last].text, w) {
-					out[last].text += " " + w
-					continue
-				}
+			for _, w := range words.Apart(line) {
 				out = append(out, word{text: w, bold: bold})
 			}
 		}
@@ -91,27 +87,6 @@ func (t *Text) words() (out []word) {
 	add(t.Lead, true)
 	add(t.Text, t.Bold)
 	return out
-}
-
-// oneNumber tells that a word goes on with the number that another ends with, and so stays on its line: with
-// its fraction, the inches over its feet, or its unit.
-func oneNumber(before, next string) bool {
-	digit := func(at byte) bool { return '0' <= at && at <= '9' }
-	switch last := before[len(before)-1]; {
-	case last == '\'':
-		return len(before) > 1 && digit(before[len(before)-2]) && digit(next[0])
-	case !digit(last):
-		return false
-	}
-	over, _, isFraction := strings.Cut(next, "/")
-	if _, err := strconv.Atoi(over); isFraction && err == nil {
-		return true
-	}
-	switch strings.TrimRight(next, ".,;:)") {
-	case "mm", "m", "mm²", "m²", "mm/m", "in/ft", "in²", "ft²", "l", "l/s", "l/min", "gpm", "m/s", "ft/s", "min", "%":
-		return true
-	}
-	return false
 }
 
 // line is one line of a text: pieces of it beside each other.

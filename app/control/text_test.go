@@ -17,6 +17,8 @@ func TestNumbersAreNotBroken(t *testing.T) {
 		`Shower 7' 10 1/2" wide, 4 joists`: {"Shower", `7' 10 1/2"`, "wide,", "4", "joists"},
 		"636 mm is under 700 mm.":          {"636 mm", "is", "under", "700 mm."},
 		"1 in 4 falls by 1/4 in/ft (2 %)":  {"1", "in", "4", "falls", "by", "1/4 in/ft", "(2 %)"},
+		`½" of ¼ in/ft over 5' 10¾"`:       {`½"`, "of", "¼ in/ft", "over", `5' 10¾"`},
+		`at 7' ½" or 1⅜"`:                  {"at", `7' ½"`, "or", `1⅜"`},
 		"wall B\n12 of 2/3":                {"wall", "B", "12", "of", "2/3"},
 		"the pipe's 3":                     {"the", "pipe's", "3"},
 	} {

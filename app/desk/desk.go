@@ -52,6 +52,7 @@ type Desk struct {
 	again      bool
 	stale      bool // working out broke: the result is of a job before
 	result     geometry.Result
+	resultOf   int // which of the jobs that have been put on the desk the result is of
 	// told and untold count what the views have been and are to be told of: one
 	// that breaks on being told leaves the next to come.
 	told, untold int
@@ -77,6 +78,8 @@ type Change struct {
 	// Stale tells that a fault kept the last change from being worked out: the
 	// result is from before it.
 	Stale bool
+	// Awaited tells that the result is of a job that was on the desk before the one there is, which is being worked out.
+	Awaited bool
 	// Problems are the reasons the last edit or preview was refused; the result
 	// is then of the last sound job.
 	Problems job.Problems
@@ -131,6 +134,21 @@ func (d *Desk) date() {
 	}
 }
 
+// count has the job, as it stands and wherever undo leads, told to be saved once more; it gives what takes that back. One that is
+// saved again as it was keeps its number. The lock must be held.
+func (d *Desk) count() (back func()) {
+	was := d.history[d.at].job.State
+	set := func(state int) {
+		for i := range d.history {
+			d.history[i].job.State = state
+		}
+	}
+	if d.unsaved() || was == 0 {
+		set(was + 1)
+	}
+	return func() { set(was) }
+}
+
 // NoRules says that there are no rules for a country, and for which there are.
 func NoRules(country string, packs map[string]rule.Pack) job.Problem {
 	known := message.List{Or: true}
@@ -171,7 +189,8 @@ func (d *Desk) Result() geometry.Result {
 
 // change must be called with the lock held.
 func (d *Desk) change() Change {
-	c := Change{Result: d.result, Preview: d.preview != nil, Stale: d.stale, Problems: d.problems, Moved: d.moved, Refused: d.refused,
+	c := Change{Result: d.result, Preview: d.preview != nil, Stale: d.stale, Awaited: d.resultOf != d.opened,
+		Problems: d.problems, Moved: d.moved, Refused: d.refused,
 		File: d.file, Unsaved: d.unsaved(), Looking: d.looking, Unsure: d.disk.unsure, Opened: d.opened, Edits: d.edits}
 	if d.looking != nil {
 		return c
@@ -381,11 +400,11 @@ func (d *Desk) evaluateAll() {
 			j = *d.preview
 		}
 		d.again = false
-		before := d.result
+		before, opened := d.result, d.opened
 		d.mu.Unlock()
 		r := geometry.EvaluateAfter(before, j, d.packs[j.Region])
 		d.mu.Lock()
-		d.result, d.stale = r, false
+		d.result, d.resultOf, d.stale = r, opened, false
 		d.evaluating = d.again
 		more = d.again
 		d.unlockAndTell()

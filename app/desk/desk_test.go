@@ -228,3 +228,55 @@ func TestUnknownRegion(t *testing.T) {
 		t.Errorf("the job is of %s", d.Job().Region)
 	}
 }
+
+// As long as a job that has been put on the desk is being worked out, the result is told to be of the job before.
+func TestResultOfTheJobBeforeIsTold(t *testing.T) {
+	hold := make(chan struct{})
+	held := false
+	var mu sync.Mutex
+	probe := func(message.ID) {
+		mu.Lock()
+		wait := held
+		mu.Unlock()
+		if wait {
+			<-hold
+		}
+	}
+	g := guard.New(func(f guard.Fault) { t.Errorf("%s: %s", f.Part, f.Reason) }, probe)
+	var post sync.Mutex
+	packs, err := assets.Rules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := desk.New(job.New(), packs, func(f func()) { post.Lock(); defer post.Unlock(); f() }, g)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := func() (c desk.Change) {
+		d.Subscribe(func(is desk.Change) {
+			if c.Opened == 0 {
+				c = is
+			}
+		})
+		return c
+	}
+	mu.Lock()
+	held = true
+	mu.Unlock()
+	other := job.New()
+	other.Name = "another"
+	if err := d.Replace(other); err != nil {
+		t.Fatal(err)
+	}
+	if c := now(); !c.Awaited || c.Opened != 1 || c.Result.Settled.Name == "another" {
+		t.Errorf("while it is worked out: %v, %d, %q", c.Awaited, c.Opened, c.Result.Settled.Name)
+	}
+	mu.Lock()
+	held = false
+	mu.Unlock()
+	close(hold)
+	d.ShowWithin(10 * time.Second)
+	if c := now(); c.Awaited || c.Result.Settled.Name != "another" {
+		t.Errorf("then: %v, %q", c.Awaited, c.Result.Settled.Name)
+	}
+}

@@ -170,11 +170,13 @@ func (d *Desk) save(path string, over bool) error {
 	}
 	d.mu.Lock()
 	d.date()
+	uncount := d.count()
 	stamp, err := d.writeJob(whole, over)
 	if err == nil || !stamp.IsZero() && whole == d.file {
 		d.disk.stamp = stamp
 	}
 	if err != nil {
+		uncount()
 		d.mu.Unlock()
 		d.letGo(c)
 		return saving(err)

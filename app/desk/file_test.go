@@ -349,6 +349,38 @@ func TestLeftBehindThatIsNoJob(t *testing.T) {
 	}
 }
 
+// Every state that is saved has a number of its own, in the file and on the desk, wherever undo leads: the first is 1, what is saved again
+// as it was keeps its number, and one that could not be written is not counted.
+func TestSavedStatesAreCounted(t *testing.T) {
+	d, _ := open(t)
+	path := filepath.Join(t.TempDir(), "job.json")
+	saved := func(want int) {
+		t.Helper()
+		if err := d.Save(path); err != nil {
+			t.Fatal(err)
+		}
+		data, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		j, err := job.Parse(data)
+		if err != nil || j.State != want || d.Job().State != want {
+			t.Errorf("state %d in the file, %d on the desk, want %d: %v", j.State, d.Job().State, want, err)
+		}
+	}
+	saved(1)
+	saved(1)
+	d.Do(setDepth(1010))
+	saved(2)
+	d.Undo()
+	if err := d.Save(filepath.Join(path, "under a file", "job.json")); err == nil {
+		t.Error("it is saved where nothing can be")
+	}
+	saved(3)
+	d.Redo()
+	saved(4)
+}
+
 // A job is saved with the edition of the rules it was held against, unless it has one
 // already; then it keeps that until it is told otherwise.
 func TestSavedWithItsEdition(t *testing.T) {

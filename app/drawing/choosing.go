@@ -129,13 +129,27 @@ func (v *View) chooseKey(k fyne.KeyName) bool {
 	case k == fyne.KeyEscape:
 		v.Deselect()
 	default:
-		return typesOn(rune(k[0])) && len(k) == 1 // it is typed on the tag then
+		return len(k) == 1 && typesOn(rune(k[0])) // it is typed on the tag then
 	}
 	return true
 }
 
+// TypeFigure opens the tag of what is chosen in a plan in sight for a figure that begins with a key, which is itself typed
+// there; it tells whether one can.
+func (v *View) TypeFigure(k fyne.KeyName) bool {
+	chosen, ok := v.Chosen()
+	if !ok || !v.Visible() || len(k) != 1 || !strings.ContainsRune(figureBegins, rune(k[0])) {
+		return false
+	}
+	v.openTag(chosen, 0)
+	return true
+}
+
+// figureBegins are the characters that a figure can begin with.
+const figureBegins = "0123456789=-.,"
+
 // typesOn tells whether a typed character begins a number, or opens the tag.
-func typesOn(r rune) bool { return strings.ContainsRune("0123456789=-.,tT", r) }
+func typesOn(r rune) bool { return strings.ContainsRune(figureBegins+"tT", r) }
 
 // TypedRune opens the tag of what is chosen: T by itself, a number with what is typed.
 func (v *View) TypedRune(r rune) {
@@ -199,6 +213,35 @@ func (v *View) Around(thing section.Thing) (low, high, at fyne.Position) {
 		low, high = fyne.NewPos(min(low.X, q.X), min(low.Y, q.Y)), fyne.NewPos(max(high.X, q.X), max(high.Y, q.Y))
 	}
 	return low, high, at
+}
+
+// lineReach is how near to the line of a dimension a press still means it, and lineEnds how far from its ends, which lie at
+// what it measures; in units.
+const lineReach, lineEnds = 4, 10
+
+// dimensionAt is the dimension that can be typed on whose figure is pressed, or whose line.
+func (v *View) dimensionAt(at fyne.Position) (of paint.Placed, ok bool) {
+	p := plan.Point{float64(at.X) * v.scale, float64(at.Y) * v.scale}
+	for _, b := range v.placed {
+		if (image.Point{int(p.X()), int(p.Y())}).In(b.Box) {
+			return b, true
+		}
+	}
+	nearest := lineReach * v.scale
+	for _, b := range v.placed {
+		if b.Line == nil {
+			continue
+		}
+		from, to := plan.Point(b.Line[0]), plan.Point(b.Line[1])
+		way := to.Sub(from)
+		if long := way.Len(); long > 2*lineEnds*v.scale {
+			end := way.Mul(lineEnds * v.scale / long)
+			if off := plan.DistanceToSegment(p, from.Add(end), to.Sub(end)); off < nearest {
+				nearest, of, ok = off, b, true
+			}
+		}
+	}
+	return of, ok
 }
 
 // Figure is the middle of a dimension's figure in the widget.

@@ -151,7 +151,7 @@ func (v *View) placeSquare(at fyne.Position, filled bool) {
 // graspCut is the cut at a place in plan: an end of its line within a reach, or the line itself.
 func (v *View) graspCut(at fyne.Position, reach float64) (g grasp, off float64) {
 	point := func(p fyne.Position) plan.Point { return plan.Point{float64(p.X), float64(p.Y)} }
-	const lineReach = 8
+	const cutReach = 8
 	off = math.Inf(1)
 	for _, plane := range v.sight.Active() {
 		from, to := v.cutEnds(v.sight.Plane(v.result, plane))
@@ -163,7 +163,7 @@ func (v *View) graspCut(at fyne.Position, reach float64) (g grasp, off float64) 
 				}
 			}
 		}
-		if g == (grasp{}) && plan.DistanceToSegment(point(at), a, b) < lineReach {
+		if g == (grasp{}) && plan.DistanceToSegment(point(at), a, b) < cutReach {
 			g = grasp{cut: true, plane: plane}
 		}
 	}

@@ -15,8 +15,8 @@ import (
 
 // dragging is what is known of a drag in the plan.
 type dragging struct {
-	// off is from the pointer to where the thing is taken hold of that was grasped anywhere on it; begun tells that the
-	// pointer has gone far enough to mean a drag, and not a press that trembled.
+	// off is from the pointer to where the thing is taken hold of that was grasped anywhere on it; from is where the pointer
+	// was put down, and begun tells that it has gone far enough to mean a drag, and not a press that trembled.
 	off     plan.Point
 	from    fyne.Position
 	onThing bool
@@ -26,13 +26,28 @@ type dragging struct {
 	dragged bool // since the pointer was put down
 }
 
-// What is near enough in a drag, in units: to fall into a place, to be taken hold of by its middle, and how far a press
-// on a thing may tremble.
+// What is near enough in a drag, in units: to fall into a place, to be taken hold of by its middle, how far a press
+// on a thing may tremble, and how far a drag goes at least that falls into places: a smaller one is for a place of its own.
 const (
-	fallReach   = 9
+	fallReach   = 7
 	middleReach = 14
 	trembles    = 4
+	leastFall   = 16
 )
+
+// mostFallMM is how far off its place a thing falls into it at most, however small the plan is drawn.
+const mostFallMM = 40
+
+// fallMM is how near to its place a thing falls into it that the pointer has led to a position; 0 where it falls into none.
+func (v *View) fallMM(at fyne.Position) float64 {
+	if v.keys.Shifted() || away(at, v.drag.from) < leastFall {
+		return 0
+	}
+	return math.Min(mostFallMM, fallReach*v.scale/v.view.PixelsPerMM)
+}
+
+// away is how far two places are from each other.
+func away(a, b fyne.Position) float64 { return math.Hypot(float64(a.X-b.X), float64(a.Y-b.Y)) }
 
 // graspThing takes hold of the thing of the plan under the pointer that can be dragged by itself: the shower where it
 // is chosen, a joist by its middle.
@@ -46,25 +61,25 @@ func (v *View) graspThing(at fyne.Position) {
 	if !ok || !there || thing.Moves == (edit.Handle{}) {
 		return
 	}
-	middle := v.toWindow(thing.At).Subtract(at)
 	switch thing.Moves.Kind {
 	case edit.HandleShower:
 		if v.selected != thing.ThingID {
 			return
 		}
 	case edit.HandleJoist:
-		if math.Hypot(float64(middle.X), float64(middle.Y)) > middleReach {
+		if away(v.toWindow(thing.At), at) > middleReach {
 			return
 		}
 	}
 	v.grasped.handle = thing.Moves
-	v.drag = dragging{off: grip.Sub(p), from: at, onThing: true}
+	v.drag.off, v.drag.onThing = grip.Sub(p), true
 }
 
-// dragTo moves what is grasped to where the pointer is. It falls onto what it comes near to; not with Shift.
+// dragTo moves what is grasped to where the pointer is. It falls onto what it comes near to; not with Shift, nor in a
+// small move.
 func (v *View) dragTo(at fyne.Position) {
 	d := &v.drag
-	if d.onThing && !d.begun && math.Hypot(float64(at.X-d.from.X), float64(at.Y-d.from.Y)) < trembles {
+	if d.onThing && !d.begun && away(at, d.from) < trembles {
 		return
 	}
 	d.begun, d.dragged, d.at, d.onto = true, true, at, nil
@@ -77,7 +92,7 @@ func (v *View) dragTo(at fyne.Position) {
 		v.desk.DoLive(v.live, edit.DragAs(h, to, edit.Fine))
 		return
 	}
-	s, ok := edit.SnapTo(&v.result.Settled, &v.result.Layout, h, to, fallReach*v.scale/v.view.PixelsPerMM)
+	s, ok := edit.SnapTo(&v.result.Settled, &v.result.Layout, h, to, v.fallMM(at))
 	if !ok {
 		v.desk.DoLive(v.live, edit.Drag(h, to))
 		return

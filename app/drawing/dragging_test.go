@@ -15,6 +15,7 @@ import (
 	"underfall/app/roomtest"
 	"underfall/app/sight"
 	"underfall/app/still"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
@@ -89,6 +90,32 @@ func TestDragOfADoorFallsIntoPlace(t *testing.T) {
 	if got := b.Desk.Job().Room.Doorways[0].OffsetMM; math.Abs(got-828) > 1 || got != math.Round(got) {
 		t.Errorf("with Shift it is at %v, not about 828", got)
 	}
+}
+
+// A small move is for a place of its own: 5 past the middle of the wall the door stays, where a longer drag to the
+// same place has it fall there. A door that is led to another wall stands in that.
+func TestSmallMovesFallNowhere(t *testing.T) {
+	shift := false
+	v, b := startingPlan(t, &shift)
+	door := section.ThingID{Key: job.DoorwaysKey + "[0]"}
+	stands := func(wall int, mm float64) {
+		t.Helper()
+		v.DragEnd()
+		if got := b.Desk.Job().Room.Doorways[0]; got.Wall != wall || got.OffsetMM != mm {
+			t.Errorf("the door is in wall %d at %v, not in %d at %v", got.Wall, got.OffsetMM, wall, mm)
+		}
+		b.Until("the drawing", func() bool { return v.AtRest() && v.result.Settled.Room.Doorways[0].OffsetMM == mm })
+	}
+	b.Desk.Do(edit.DragAs(edit.Handle{Kind: edit.HandleDoorway}, plan.Point{1225, 0}, edit.Fine))
+	stands(0, 845)
+	dragThing(v, door, plan.Point{-30, 0})
+	stands(0, 815)
+	dragThing(v, door, plan.Point{400, 0})
+	stands(0, 1215)
+	dragThing(v, door, plan.Point{-397, 0})
+	stands(0, 820)
+	dragThing(v, door, plan.Point{1080, 905}) // from the middle of a wall of 100: 855 along the next
+	stands(1, 475)
 }
 
 // A press on a wall that trembles moves nothing; a drag of it does.

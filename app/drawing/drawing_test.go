@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"image"
 	"math"
 	"slices"
 	"testing"
@@ -266,6 +267,17 @@ func TestDimensionsAreTold(t *testing.T) {
 		if len(told) != 1 || !meant(told[0]) {
 			t.Errorf("a click on it tells of %v", told)
 		}
+		// A press on its line, where the figure does not stand, means it as well.
+		told = nil
+		a, b := plan.Point(v.placed[i].Line[0]), plan.Point(v.placed[i].Line[1])
+		at := a.Add(b.Sub(a).Mul(0.2))
+		if (image.Point{int(at.X()), int(at.Y())}).In(box.Inset(-3)) {
+			at = a.Add(b.Sub(a).Mul(0.8))
+		}
+		v.Tapped(&fyne.PointEvent{Position: fyne.NewPos(float32(at.X()/v.scale)+1, float32(at.Y()/v.scale)+1)})
+		if len(told) != 1 || !meant(told[0]) {
+			t.Errorf("a click on its line tells of %v", told)
+		}
 	}
 	stack := edit.Handle{Kind: edit.HandleStack}
 	grab := fyne.PointEvent{Position: v.toWindow(plan.Point{300, 700})}
@@ -275,4 +287,25 @@ func TestDimensionsAreTold(t *testing.T) {
 	}
 	v.MouseUp(nil)
 	b.Settle()
+}
+
+// Nothing of a job is shown any more once another is on the desk, not what is being drawn of it either, until that is drawn.
+func TestBlankUntilTheNextJob(t *testing.T) {
+	v, b := at(t, still.Plan, fyne.NewSize(600, 300))
+	r := v.result
+	v.Redraw()
+	v.Blank()
+	b.Until("rest", v.AtRest)
+	b.Settle()
+	if v.picture.Image != nil || len(v.drawing.Areas) > 0 || len(v.drawing.Handles) > 0 || len(v.placed) > 0 {
+		t.Error("something is shown of the job before")
+	}
+	v.Tapped(&fyne.PointEvent{Position: fyne.NewPos(300, 150)})
+	v.Redraw()
+	b.Until("rest", v.AtRest)
+	if v.picture.Image != nil {
+		t.Error("it is drawn of no result")
+	}
+	v.SetResult(r, true)
+	b.Until("the drawing", func() bool { return v.picture.Image != nil && len(v.drawing.Areas) > 0 })
 }

@@ -25,6 +25,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/placing"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/solid"
@@ -117,6 +118,7 @@ type View struct {
 	drops     *drops
 	dropsFor  int // the drawing its courses are of
 	drawn     int // counts drawings
+	blanks    int // counts how often all was taken away
 	stopWater chan struct{}
 	// placed are the dimensions that can be typed on; picked is the handle the
 	// arrow keys move.
@@ -124,6 +126,9 @@ type View struct {
 	places []int // of all labels, for the next drawing
 	picked grasp
 	moved  moved
+	// away tells that it is not seen; later is when it is drawn then, nil where nothing waits to be.
+	away  bool
+	later *time.Timer
 }
 
 // New makes the view of a drawing; keys takes those that it has no use for, the painter is for it
@@ -161,6 +166,15 @@ func (v *View) SetResult(r geometry.Result, fit bool) {
 		v.touch(false)
 	}
 	v.Redraw()
+}
+
+// Blank shows nothing until there is another result, nor what is being drawn of the one before.
+func (v *View) Blank() {
+	v.blanks++
+	v.result, v.drawing, v.placed, v.places = geometry.Result{}, section.Drawing{}, nil, nil
+	v.picture.Image = nil
+	v.picture.Refresh()
+	v.overlay.RemoveAll()
 }
 
 // Fit shows the whole drawing, and goes on to as it changes, until it is panned or zoomed by hand.
@@ -205,8 +219,41 @@ func (v *View) follow() {
 	v.Redraw()
 }
 
-// Redraw works the drawing out and paints it off the window's goroutine.
+// awayAfter is how long nothing must have changed before a drawing that is not seen is drawn.
+const awayAfter = 250 * time.Millisecond
+
+// Away tells that the drawing is not seen, or is again: until then what changes is drawn once that rests, and
+// takes no time from what is seen.
+func (v *View) Away(on bool) {
+	if v.away = on; !on && v.later != nil {
+		v.Redraw()
+	}
+}
+
+// Redraw works the drawing out and paints it off the window's goroutine: at once where it is seen.
 func (v *View) Redraw() {
+	if v.later != nil {
+		v.later.Stop()
+		v.later = nil
+	}
+	if !v.away {
+		v.draw()
+		return
+	}
+	var wait *time.Timer
+	wait = v.sight.Guard.After(awayAfter, Part, func() {
+		v.sight.Do(func() {
+			if v.later == wait {
+				v.later = nil
+				v.draw()
+			}
+		})
+	})
+	v.later = wait
+}
+
+// draw works the drawing out and paints it off the window's goroutine.
+func (v *View) draw() {
 	size := v.Size()
 	if size.Width < 2 || size.Height < 2 || len(v.result.Layout.Walls) == 0 || !v.Visible() {
 		return
@@ -225,7 +272,7 @@ func (v *View) Redraw() {
 	// What is held must not slip from under the pointer.
 	view, scale, fit := v.view, v.scale, !v.touched && (v.grasped == grasp{} || v.drawn == 0)
 	turned := v.turned()
-	came, pins := v.moved.results, v.pinned()
+	came, pins, blanks := v.moved.results, v.pinned(), v.blanks
 	var before []int
 	if v.sight.Held() {
 		before = v.places
@@ -256,6 +303,9 @@ func (v *View) Redraw() {
 		img := image.NewRGBA(image.Rect(0, 0, width, height))
 		placed, places := v.painter.DrawAfter(img, d, view, style, before, pins(&d, view)...)
 		v.sight.Do(func() {
+			if blanks != v.blanks {
+				return
+			}
 			v.drawing, v.picture.Image = d, img
 			v.drawn++
 			v.placed, v.places = placed, places
@@ -297,7 +347,7 @@ func withCut(style paint.Style, cut message.Message) paint.Style {
 }
 
 // AtRest tells whether all that was asked for is drawn.
-func (v *View) AtRest() bool { return v.worker.Idle() }
+func (v *View) AtRest() bool { return v.later == nil && v.worker.Idle() }
 
 // toWindow is the place of a point of the drawing in the widget.
 func (v *View) toWindow(p plan.Point) fyne.Position {
@@ -452,8 +502,8 @@ func (v *View) placeDrops() {
 	}
 }
 
-// pinned marks the place that was gone to, as things are looked at now, where it lies in a drawing; not where the
-// cut has moved away from it.
+// pinned marks the place that was gone to, as things are looked at now, where it lies in a drawing, at the rim where that
+// is off the sheet; not where the cut has moved away from it.
 func (v *View) pinned() func(*section.Drawing, paint.View) []paint.Pin {
 	m, kind := v.sight.Mark, v.kind
 	if m == nil || kind == still.Long || v.room != nil {
@@ -466,12 +516,16 @@ func (v *View) pinned() func(*section.Drawing, paint.View) []paint.Pin {
 		}
 	}
 	pin := paint.Pin{Label: v.sight.Beside(m.Label, v.result), Chosen: true, Ink: color.RGBA(v.theme.Role(role)), Ground: color.RGBA(v.theme.Role(theme.Sheet))}
+	rim := 2 * paint.PinRadius * v.scale
 	return func(d *section.Drawing, view paint.View) []paint.Pin {
 		const awayMM = 150
 		if kind == still.Section && math.Abs(d.Cut.Side(m.At)) > awayMM {
 			return nil
 		}
-		pin.At[0], pin.At[1] = view.ToPixel(d.Cut.Flat(m.At))
+		x, y := view.ToPixel(d.Cut.Flat(m.At))
+		pin.At[0] = math.Max(rim, math.Min(float64(view.Width)-rim, x))
+		pin.At[1] = math.Max(rim, math.Min(float64(view.Height)-rim, y))
+		pin.Hidden = pin.At != placing.Point{x, y} // off the sheet: at its rim
 		return []paint.Pin{pin}
 	}
 }
@@ -526,7 +580,7 @@ func (v *View) measure(on bool) {
 func (v *View) MouseDown(e *desktop.MouseEvent) {
 	defer v.sight.Guard.Catch(Part)
 	v.button = e.Button
-	v.grasped, v.drag = grasp{}, dragging{}
+	v.grasped, v.drag = grasp{}, dragging{from: e.Position}
 	if e.Button != desktop.MouseButtonPrimary {
 		return
 	}
@@ -692,13 +746,11 @@ func (v *View) Tapped(e *fyne.PointEvent) {
 	if v.pressEnd(e.Position) {
 		return
 	}
-	for _, b := range v.placed {
-		if (image.Point{int(float64(e.Position.X) * v.scale), int(float64(e.Position.Y) * v.scale)}).In(b.Box) {
-			if v.TypeOn != nil {
-				v.TypeOn(b)
-			}
-			return
+	if b, ok := v.dimensionAt(e.Position); ok {
+		if v.TypeOn != nil {
+			v.TypeOn(b)
 		}
+		return
 	}
 	if v.ReadAt != nil {
 		v.ReadAt(p, e.Position)

@@ -3,7 +3,7 @@ package lists
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	fynetheme "fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
 	"underfall/app/theme"
@@ -21,6 +21,9 @@ type Checks struct {
 	checks  []rule.Check
 	result  geometry.Result
 	chosen  int
+	width   float32 // that the rows are to be fitted to
+	fitted  bool    // they are: measuring them takes milliseconds
+	away    bool    // it is not seen
 	fly     func(rule.Check)
 }
 
@@ -29,26 +32,8 @@ func NewChecks(keys *control.Keys, fly func(rule.Check)) *Checks {
 	p := &Checks{summary: widget.NewLabel(""), detail: widget.NewLabel(""), fly: fly, chosen: -1}
 	p.summary.Wrapping, p.detail.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	p.summary.TextStyle.Bold = true
-	p.list = control.NewList(keys, func() int { return len(p.checks) }, func() fyne.CanvasObject {
-		name, value := widget.NewLabel(""), widget.NewLabel("")
-		name.Truncation, value.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
-		value.SizeName = fynetheme.SizeNameCaptionText
-		return container.NewBorder(nil, nil, widget.NewLabel(""), nil, container.New(tight{}, name, value))
-	}, func(i widget.ListItemID, o fyne.CanvasObject) {
-		c := o.(*fyne.Container)
-		lines, sign := c.Objects[0].(*fyne.Container), c.Objects[1].(*widget.Label)
-		k := p.checks[i]
-		sign.Importance = widget.SuccessImportance
-		sign.SetText("✓")
-		if !k.Kept {
-			sign.Importance = map[rule.Severity]widget.Importance{
-				rule.Stop: widget.DangerImportance, rule.Licensed: widget.WarningImportance,
-			}[k.Rule.Severity]
-			sign.SetText("✕")
-		}
-		lines.Objects[0].(*widget.Label).SetText(theme.Word(rule.QuantityName(k.Rule.Quantity)))
-		lines.Objects[1].(*widget.Label).SetText(theme.Say(k.Message(), p.result.Settled.Units))
-	})
+	p.list = control.NewList(keys, func() int { return len(p.checks) }, func() fyne.CanvasObject { return newCheckRow() },
+		func(i widget.ListItemID, o fyne.CanvasObject) { p.fill(o.(*fyne.Container), p.checks[i]) })
 	p.list.OnSelected = func(i widget.ListItemID) {
 		p.chosen = i
 		p.tell()
@@ -57,26 +42,69 @@ func NewChecks(keys *control.Keys, fly func(rule.Check)) *Checks {
 	return p
 }
 
-// tight sets two lines of text close together.
-type tight struct{}
-
-// MinSize holds both lines.
-func (tight) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(60, objects[0].MinSize().Height+objects[1].MinSize().Height-14)
+// newCheckRow is a row to be filled: whether the limit is kept, what it is of, and figure and limit, in as many lines as
+// they take.
+func newCheckRow() *fyne.Container {
+	said := container.New(control.Column{}, control.NewWrapped(""), control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption))
+	padded := container.New(layout.NewCustomPaddedLayout(theme.Space1, theme.Space1, 0, theme.Space3), said)
+	return container.NewBorder(nil, nil, widget.NewLabel(""), nil, padded)
 }
 
-// Layout puts the second line under the first.
-func (tight) Layout(objects []fyne.CanvasObject, s fyne.Size) {
-	h := objects[0].MinSize().Height
-	objects[0].Move(fyne.NewPos(0, -2))
-	objects[0].Resize(fyne.NewSize(s.Width, h))
-	objects[1].Move(fyne.NewPos(0, h-14))
-	objects[1].Resize(fyne.NewSize(s.Width, objects[1].MinSize().Height))
+// fill fills a row with a check.
+func (p *Checks) fill(row *fyne.Container, k rule.Check) {
+	said, sign := row.Objects[0].(*fyne.Container).Objects[0].(*fyne.Container), row.Objects[1].(*widget.Label)
+	sign.Importance = widget.SuccessImportance
+	sign.SetText("✓")
+	if !k.Kept {
+		sign.Importance = map[rule.Severity]widget.Importance{
+			rule.Stop: widget.DangerImportance, rule.Licensed: widget.WarningImportance,
+		}[k.Rule.Severity]
+		sign.SetText("✕")
+	}
+	said.Objects[0].(*control.Text).SetText(theme.Word(rule.QuantityName(k.Rule.Quantity)))
+	said.Objects[1].(*control.Text).SetText(theme.Say(k.Message(), p.result.Settled.Units))
+	row.Layout.Layout(row.Objects, row.Size()) // what the sign leaves
+	said.Layout.Layout(said.Objects, said.Size())
+}
+
+// fit has every row be as high as its lines take, unless it is or the list is not seen.
+func (p *Checks) fit() {
+	if p.fitted || p.away {
+		return
+	}
+	row := newCheckRow()
+	for i, k := range p.checks {
+		row.Resize(fyne.NewSize(p.width, row.MinSize().Height))
+		p.fill(row, k)
+		p.list.SetItemHeight(i, row.MinSize().Height)
+	}
+	p.fitted = true
+}
+
+// Away tells that the list is not seen, or is again: until then its rows are not measured.
+func (p *Checks) Away(on bool) {
+	p.away = on
+	p.fit()
+}
+
+// inLines is the layout of the list, whose rows follow its width.
+type inLines struct{ of *Checks }
+
+// MinSize is the list's.
+func (l inLines) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
+
+// Layout gives the list all the room there is.
+func (l inLines) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	if l.of.width != s.Width {
+		l.of.width, l.of.fitted = s.Width, false
+	}
+	l.of.fit()
+	o[0].Resize(s)
 }
 
 // Object is what is shown of it.
 func (p *Checks) Object() fyne.CanvasObject {
-	return container.NewBorder(p.summary, container.NewVBox(widget.NewSeparator(), p.detail), nil, nil, p.list)
+	return container.NewBorder(p.summary, container.NewVBox(widget.NewSeparator(), p.detail), nil, nil, container.New(inLines{p}, p.list))
 }
 
 // Show lists the checks of a result.
@@ -90,6 +118,8 @@ func (p *Checks) Show(r geometry.Result) {
 	}
 	p.summary.SetText(theme.Say(message.Of("check.kept", message.No("kept", kept), message.N("n", len(p.checks))), r.Settled.Units))
 	p.tell()
+	p.fitted = false
+	p.fit()
 	p.list.Refresh()
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
 	"underfall/app/sight"
@@ -20,22 +21,29 @@ import (
 // Levels is the schedule of levels, with the least raise and what governs
 // it on top and the build-up of the chosen row below.
 type Levels struct {
-	raise  *widget.Label
-	now    *widget.Label
-	list   *control.List
-	stack  *widget.Label
-	rows   []buildup.Row
-	result geometry.Result
-	chosen int
-	fly    func(buildup.Row)
-	sight  *sight.Sight // which says what levels are counted from
+	raise   *fyne.Container // what heights the base may have
+	now     *widget.Label
+	list    *control.List
+	stack   *widget.Label
+	rows    []buildup.Row
+	lower   *control.Text   // whether the pipe, laid another way, would need a lower base
+	try     *control.Press  // tries that
+	pressed *fyne.Container // the press, as wide as it is
+	result  geometry.Result
+	chosen  int
+	fly     func(buildup.Row)
+	sight   *sight.Sight // which says what levels are counted from
 }
 
 // NewLevels makes the list; fly is told which row was chosen.
 func NewLevels(keys *control.Keys, s *sight.Sight, fly func(buildup.Row)) *Levels {
-	p := &Levels{sight: s, raise: widget.NewLabel(""), now: widget.NewLabel(""), stack: widget.NewLabel(""), fly: fly, chosen: -1}
-	p.raise.Wrapping, p.stack.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
-	p.raise.TextStyle.Bold = true
+	p := &Levels{sight: s, fly: fly, chosen: -1,
+		raise: container.New(control.Column{Gap: theme.Space1}), now: widget.NewLabel(""), stack: widget.NewLabel(""),
+		lower: secondly(""), try: control.NewPress(keys, "", nil)}
+	p.try.Small = true
+	p.pressed = container.NewHBox(p.try)
+	p.ShowLower(message.Message{}, 0, nil)
+	p.stack.Wrapping = fyne.TextWrapWord
 	p.now.Wrapping = fyne.TextWrapWord
 	p.now.Importance = widget.HighImportance
 	p.now.Hide()
@@ -72,9 +80,16 @@ func NewLevels(keys *control.Keys, s *sight.Sight, fly func(buildup.Row)) *Level
 	return p
 }
 
+// secondly is a text as lists tell what is beside their rows.
+func secondly(text string) *control.Text {
+	return control.NewWrapped(text).Styled(theme.TextSecond, false, theme.Ink)
+}
+
 // Object is what is shown of it.
 func (p *Levels) Object() fyne.CanvasObject {
-	return container.NewBorder(container.NewVBox(p.raise, p.now), container.NewVBox(widget.NewSeparator(), p.stack), nil, nil, p.list)
+	heights := container.New(layout.NewCustomPaddedLayout(0, theme.Space2, theme.Space2, theme.Space2),
+		container.New(control.Column{Gap: theme.Space1}, p.raise, p.lower, p.pressed))
+	return container.NewBorder(container.NewVBox(heights, p.now), container.NewVBox(widget.NewSeparator(), p.stack), nil, nil, p.list)
 }
 
 // Show lists the levels of a result; one that has problems is left out.
@@ -84,6 +99,7 @@ func (p *Levels) Show(r geometry.Result) {
 		return
 	}
 	p.ShowAnswer(r.Answer(nil))
+	p.ShowLower(message.Message{}, 0, nil) // of the result before
 	p.now.SetText(doNow(r))
 	if len(r.DoNow)+len(r.Contradictions) > 0 {
 		p.now.Show()
@@ -97,12 +113,31 @@ func (p *Levels) Show(r geometry.Result) {
 // ShowAnswer says what heights the base may have, as the answer to the result that is shown has it.
 func (p *Levels) ShowAnswer(a geometry.Answer) {
 	u := p.result.Settled.Units
-	var lines []string
+	p.raise.RemoveAll()
 	for _, m := range a.HeightLines(p.result) {
-		lines = append(lines, theme.Say(m, u))
+		p.raise.Add(secondly(theme.Say(m, u)))
 	}
-	p.raise.SetText(strings.Join(lines, "\n"))
 }
+
+// ShowLower says whether the pipe of the result that is shown, laid another way, would need a lower base; nothing as long as that is
+// not known. With others, more than nought, there are so many ways besides the one that is told; try, nil for none, tries them.
+func (p *Levels) ShowLower(said message.Message, others int, try func()) {
+	p.lower.Hidden, p.pressed.Hidden = said.IsZero(), try == nil
+	p.lower.SetText("")
+	if !said.IsZero() {
+		p.lower.SetText(theme.Say(said, p.result.Settled.Units))
+	}
+	text := theme.Word("trial.try")
+	if others > 0 {
+		text = theme.Word("levels.lower-more", message.N("n", others))
+	}
+	p.try.OnPressed = try
+	p.try.Set(text, false)
+	p.try.Refresh()
+}
+
+// LowerSaid tells whether that is said.
+func (p *Levels) LowerSaid() bool { return !p.lower.Hidden }
 
 // say is a message in words, with levels as they are counted.
 func (p *Levels) say(m message.Message) string {

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 	"underfall/app/control"
 	"underfall/app/guard"
 	"underfall/app/roomtest"
@@ -64,6 +66,42 @@ func TestAsBuiltSaysWhatToDo(t *testing.T) {
 	l.Show(first)
 	if l.now.Visible() {
 		t.Errorf("nothing is measured, yet it says %q", l.now.Text)
+	}
+}
+
+// Every line of the checks says all that it has to say, in as many lines as that takes, however wide the list is.
+func TestChecksAreToldInWhole(t *testing.T) {
+	roomtest.British(t)
+	for _, r := range demotest.Shown(t) {
+		c := NewChecks(control.NewKeys(), func(rule.Check) {})
+		w := test.NewTempWindow(t, c.Object())
+		frames := roomtest.NewFrames()
+		for _, width := range []float32{344, 260} {
+			w.Resize(fyne.NewSize(width, 5000))
+			c.Away(true)
+			c.Show(r)
+			if c.fitted {
+				t.Errorf("%s, %v wide: the rows are measured though they are not seen", r.Stated.Name, width)
+			}
+			c.Away(false)
+			frames.Settle(w.Content())
+			rows, foot := 0, float32(0) // of the text before
+			roomtest.EachShown(c.list, func(o fyne.CanvasObject) {
+				said, ok := o.(*control.Text)
+				if !ok {
+					return
+				}
+				rows++
+				top := fyne.CurrentApp().Driver().AbsolutePositionForObject(said).Y
+				if top+0.5 < foot || said.Size().Width > width {
+					t.Errorf("%s, %v wide: %q begins at %v, the text before it ends at %v", r.Stated.Name, width, said.Text, top, foot)
+				}
+				foot = top + said.MinSize().Height
+			})
+			if rows < 20 {
+				t.Errorf("%s: only %d texts show", r.Stated.Name, rows)
+			}
+		}
 	}
 }
 

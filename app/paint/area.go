@@ -143,7 +143,7 @@ func (c *canvas) edges(areas []section.Area) {
 		if least := a.Pattern().LeastPoints; least > 0 {
 			c.outline(a.Region, c.filling(a), least*s.Scale)
 		}
-		if s.Chosen != "" && a.PartID == s.Chosen {
+		if slices.Contains(s.Chosen, a.PartID) {
 			c.outline(a.Region, s.Accent, chosenPoints*s.Scale)
 		}
 	}
@@ -153,18 +153,10 @@ func (c *canvas) outline(r plan.Region, ink color.RGBA, width float64) {
 	var lines []placing.Straight
 	for _, p := range r {
 		for _, ring := range p.Rings() {
-			lines = append(lines, around(c.pixels(ring))...)
+			lines = append(lines, placing.Round(c.pixels(ring))...)
 		}
 	}
 	c.pen.Stroke(lines, width, ink)
-}
-
-// around are the straights round a ring.
-func around(ring []placing.Point) (out []placing.Straight) {
-	for i, p := range ring {
-		out = append(out, placing.Straight{p, ring[(i+1)%len(ring)]})
-	}
-	return out
 }
 
 // Areas paints areas alone: filled, hatched and edged, on what the picture shows already.

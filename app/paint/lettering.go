@@ -14,7 +14,8 @@ import (
 func (c *canvas) sheet() section.Sheet {
 	measured := map[sizedText]float64{}
 	return section.Sheet{
-		Width: float64(c.view.Width), Height: float64(c.view.Height), Scale: c.style.Scale, Unit: c.style.Unit, Taken: c.style.Taken,
+		Width: float64(c.view.Width), Height: float64(c.view.Height), Scale: c.style.Scale, Unit: c.style.Unit,
+		Taken: c.style.Taken, Chosen: c.style.Chosen,
 		Measure: func(m message.Message, size float64) float64 {
 			text := sizedText{c.style.Book.Say(m), size}
 			wide, known := measured[text]
@@ -93,7 +94,7 @@ func (c *canvas) lettering(l *section.Lettering) {
 func (c *canvas) placed(l *section.Lettering) (out []Placed) {
 	for i := range l.Texts {
 		if t := &l.Texts[i]; t.Typed() || len(t.HangsOn) > 0 {
-			out = append(out, Placed{pen.Pixels(t.Box), t.Key, t.Sets, t.Mark, t.HangsOn, c.style.Book.Say(t.Message)})
+			out = append(out, Placed{Box: pen.Pixels(t.Box), Line: t.Line, Key: t.Key, Sets: t.Sets, Mark: t.Mark, HangsOn: t.HangsOn, Text: c.style.Book.Say(t.Message)})
 		}
 	}
 	return out

@@ -242,3 +242,35 @@ func BenchmarkLettering(b *testing.B) {
 		}
 	}
 }
+
+// In the section across any step of any demo that step is told, however low it is and however small the picture.
+func TestStepsAreTold(t *testing.T) {
+	told := 0
+	for _, r := range demotest.Shown(t) {
+		for _, c := range section.AcrossSteps(r) {
+			d, err := section.Through(r, c, buildup.StageTile)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, size := range sizes() {
+				for _, u := range []unit.System{unit.Metric, unit.Imperial} {
+					v := paint.FitTo(&d, size[0], size[1], 1)
+					l := section.Letter(paint.SheetOf(painter(t), v, style(u)), paint.SeenIn(&d, v))
+					for _, m := range d.Dimensions {
+						x, y := v.ToPixel(m.To)
+						if !m.Step || x < 0 || y < 0 || x > float64(v.Width) || y > float64(v.Height) {
+							continue
+						}
+						told++
+						if !slices.ContainsFunc(l.Texts, func(t section.Text) bool { return reflect.DeepEqual(t.Message, m.Text) }) {
+							t.Errorf("%s, across %v, %d by %d, %s: %v is not told", r.Settled.Name, c.Step, size[0], size[1], u, m.Text)
+						}
+					}
+				}
+			}
+		}
+	}
+	if told < 100 {
+		t.Errorf("only %d steps", told)
+	}
+}

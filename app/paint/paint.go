@@ -6,6 +6,7 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"slices"
 
 	"underfall/app/pen"
 	"underfall/app/words"
@@ -82,8 +83,8 @@ type Style struct {
 	// Unit says what unit bare numbers are in; nothing where each has its own.
 	Unit message.Message
 	Fill func(material.Material) color.RGBA
-	// Chosen is the part to be marked.
-	Chosen string
+	// Chosen are the parts to be marked.
+	Chosen []string
 	// Taken is what will be laid over the drawing, in pixels: nothing is written there.
 	Taken []placing.Box
 }
@@ -118,7 +119,9 @@ func (p *Painter) on(img *image.RGBA, s Style) *canvas {
 // typed on: a parameter by its key, how far something is from a wall, or a mark on a tape; or the paths of what it
 // hangs on where it cannot.
 type Placed struct {
-	Box  image.Rectangle
+	Box image.Rectangle
+	// Line is the line of the dimension, in pixels; nil for what has none.
+	Line *placing.Straight
 	Key  string
 	Sets edit.FromWall
 	Mark *edit.Mark
@@ -136,8 +139,8 @@ type Overlay struct {
 // Annotate draws the dimensions and level marks of drawings over a picture of
 // them, wherever their projections put them: the same drawings, seen in space.
 // Texts of one keep off those of the others, and off what else is put over the picture, whose pins
-// it tells the places of.
-func (p *Painter) Annotate(img *image.RGBA, s Style, over Over, drawings ...Overlay) []Pinned {
+// it tells the places of, and where all labels were put, for the picture that follows.
+func (p *Painter) Annotate(img *image.RGBA, s Style, over Over, drawings ...Overlay) (pinned []Pinned, places []int) {
 	c := p.on(img, s)
 	var seen []section.Seen
 	for i := range drawings {
@@ -145,10 +148,10 @@ func (p *Painter) Annotate(img *image.RGBA, s Style, over Over, drawings ...Over
 	}
 	sheet := c.sheet()
 	pins, lines := c.pinsOn(over.Pins)
-	sheet.Pins, sheet.Taken = pins, over.Taken
+	sheet.Pins, sheet.Taken, sheet.Before = pins, over.Taken, over.Before
 	l := section.Letter(sheet, seen...)
 	c.lettering(&l)
-	return c.pins(over.Pins, lines, &l)
+	return c.pins(over.Pins, lines, &l), l.Places
 }
 
 // hatchPixels is the basic spacing of hatches, in points; areas are painted as far as pastRim past the rim of the
@@ -186,6 +189,11 @@ func draw(to pen.Pen, d section.Drawing, v View, s Style, before []int, pins []P
 	c.edges(d.Areas)
 	for _, l := range d.Lines {
 		c.line(l)
+	}
+	for _, b := range d.Below {
+		if slices.Contains(s.Chosen, b.PartID) {
+			c.outline(b.Region, s.Accent, chosenPoints*s.Scale)
+		}
 	}
 	sheet := c.sheet()
 	on, lines := c.pinsOn(pins)

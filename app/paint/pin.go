@@ -20,6 +20,8 @@ type Pin struct {
 	Hidden bool
 	// Chosen is the one that was gone to: ringed, and its label stands wherever there is room.
 	Chosen bool
+	// Ring has a ring stand round the place, which stays seen, in the place of the disc.
+	Ring bool
 }
 
 // Over is what is put over a picture besides drawings.
@@ -28,6 +30,9 @@ type Over struct {
 	Pins []Pin
 	// Taken is what lies over the picture, in pixels: nothing is written there.
 	Taken []placing.Box
+	// Before is where labels were put over the picture that this one follows while something moves: they stay there as
+	// far as they can. Nil has all of them placed afresh.
+	Before []int
 }
 
 // Pinned is where a pin and its label came to stand, in pixels. Label is the zero box without one.
@@ -35,7 +40,9 @@ type Pinned struct{ Disc, Label placing.Box }
 
 // Sizes of pins, in points.
 const (
-	PinRadius    = 8 // of the disc
+	PinRadius    = 8  // of the disc
+	RingRadius   = 16 // of a ring round a place that stays seen
+	ringEdge     = 3
 	pinRing      = 4 // how far the ring round a chosen one stands off
 	pinEdge      = 1.6
 	pinText      = 12
@@ -51,6 +58,9 @@ const (
 
 // reach is how far a pin's disc reaches with all that is about it.
 func (p *Pin) reach() float64 {
+	if p.Ring {
+		return RingRadius + ringEdge/2
+	}
 	if p.Chosen {
 		return PinRadius + pinRing + pinEdge
 	}
@@ -64,7 +74,7 @@ func (c *canvas) pinsOn(pins []Pin) (on []section.Pin, lines [][]string) {
 	lines = make([][]string, len(pins))
 	for i := range pins {
 		p := &pins[i]
-		pin := section.Pin{At: p.At, Radius: p.reach() * s, Must: p.Chosen}
+		pin := section.Pin{At: p.At, Radius: p.reach() * s, Must: p.Chosen || p.Ring}
 		lines[i] = c.inLines(p.Label, pinText*s, most)
 		for _, line := range lines[i] {
 			pin.Wide = math.Max(pin.Wide, c.textWidth(line, pinText*s)+2*pinPad*s)
@@ -83,7 +93,7 @@ func (c *canvas) pins(pins []Pin, lines [][]string, l *section.Lettering) []Pinn
 		p := &pins[at.Pin]
 		out[at.Pin].Label = at.Box
 		c.pen.Box(at.Box, p.Ground)
-		c.pinStrokes(append(around(at.Box.Corners()), at.Leader), p)
+		c.pinStrokes(append(placing.Round(at.Box.Corners()), at.Leader), p)
 		size := pinText * s
 		for n, line := range lines[at.Pin] {
 			y := at.Box.Low[1] + (pinPad/2+(float64(n)+0.5)*pinLine*pinText)*s
@@ -93,6 +103,11 @@ func (c *canvas) pins(pins []Pin, lines [][]string, l *section.Lettering) []Pinn
 	for i := len(pins) - 1; i >= 0; i-- {
 		p := &pins[i]
 		out[i].Disc = placing.Around(p.At, 2*p.reach()*s, 2*p.reach()*s)
+		if p.Ring {
+			const sides = 48
+			c.pen.Stroke(placing.Round(circle(p.At, RingRadius*s, sides)), ringEdge*s, p.Ink)
+			continue
+		}
 		if p.Chosen {
 			c.round(p.At, (PinRadius+pinRing+pinEdge)*s, p.Ink)
 			c.round(p.At, (PinRadius+pinRing)*s, p.Ground)
@@ -100,7 +115,7 @@ func (c *canvas) pins(pins []Pin, lines [][]string, l *section.Lettering) []Pinn
 		c.round(p.At, (PinRadius+pinEdge/2)*s, p.Ground)
 		ink := p.Ground
 		if p.Hidden {
-			c.pinStrokes(around(circle(p.At, PinRadius*s, pinDashes)), p) // each side a dash and a gap
+			c.pinStrokes(placing.Round(circle(p.At, PinRadius*s, pinDashes)), p) // each side a dash and a gap
 			ink = p.Ink
 		} else {
 			c.round(p.At, PinRadius*s, p.Ink)

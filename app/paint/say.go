@@ -4,6 +4,7 @@ import (
 	"image"
 	"strings"
 
+	"underfall/app/words"
 	"underfall/geometry/message"
 )
 
@@ -27,7 +28,7 @@ func (c *canvas) say(m message.Message) {
 func (c *canvas) inLines(text string, size, most float64) (lines []string) {
 	for _, paragraph := range strings.Split(text, "\n") {
 		line := ""
-		for _, word := range strings.Fields(paragraph) {
+		for _, word := range words.Apart(paragraph) {
 			if longer := strings.TrimSpace(line + " " + word); line == "" || c.textWidth(longer, size) <= most {
 				line = longer
 				continue

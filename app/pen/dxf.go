@@ -2,6 +2,7 @@ package pen
 
 import (
 	"fmt"
+	"image"
 	"image/color"
 	"io"
 	"strings"
@@ -15,7 +16,7 @@ import (
 )
 
 // DXF is a drawing for programs that draw, of ASCII DXF as of the year 2000: in millimetres of what is drawn, up as the drawing has it;
-// areas, lines and texts each on a layer. What is only paper under a text is left out.
+// areas, lines and texts each on a layer. What is only paper under a text is left out, and so are pictures.
 type DXF struct {
 	fonts  *Fonts
 	to     func(placing.Point) placing.Point
@@ -177,3 +178,6 @@ func asciiDXF(text string) string {
 func (x *DXF) TextWidth(text string, size float64, face Face) float64 {
 	return x.fonts.On(nil).TextWidth(text, size, face)
 }
+
+// Picture is left out.
+func (x *DXF) Picture(image.Image, placing.Box) {}

@@ -1,9 +1,14 @@
 package pen
 
 import (
+	"bytes"
 	"fmt"
+	"image"
 	"image/color"
+	"image/draw"
+	"image/jpeg"
 	"io"
+	"strconv"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -12,7 +17,10 @@ import (
 
 // PDF is a document of pages that are drawn one after the other, in points of 1/72 inch. Its fonts
 // are embedded, only what is written of them; its texts can be searched.
-type PDF struct{ f *fpdf.Fpdf }
+type PDF struct {
+	f        *fpdf.Fpdf
+	pictures map[image.Image]string // by what they are called in the file
+}
 
 // NewPDF is a document without a page, written with two TrueType fonts and told by its title and the language of
 // its words, as BCP 47 has it; made is when it says it was made.
@@ -29,7 +37,7 @@ func NewPDF(regular, bold []byte, title, language string, made time.Time) *PDF {
 	f.AddUTF8FontFromBytes(pdfFamily, pdfStyle(Regular), regular)
 	f.AddUTF8FontFromBytes(pdfFamily, pdfStyle(Bold), bold)
 	f.SetLineCapStyle("butt")
-	return &PDF{f}
+	return &PDF{f, map[image.Image]string{}}
 }
 
 const pdfFamily = "text"
@@ -112,4 +120,25 @@ func (p *PDF) Text(text string, at placing.Point, size float64, face Face, ink c
 func (p *PDF) TextWidth(text string, size float64, face Face) float64 {
 	p.f.SetFont(pdfFamily, pdfStyle(face), size)
 	return p.f.GetStringWidth(text)
+}
+
+// Picture puts a picture into a box, on white; one that is put in again is in the file once.
+func (p *PDF) Picture(img image.Image, b placing.Box) {
+	as := fpdf.ImageOptions{ImageType: "JPG"}
+	name, known := p.pictures[img]
+	if !known {
+		const quality = 92
+		flat := image.NewRGBA(img.Bounds())
+		draw.Draw(flat, flat.Rect, image.White, image.Point{}, draw.Src)
+		draw.Draw(flat, flat.Rect, img, img.Bounds().Min, draw.Over)
+		var data bytes.Buffer
+		if err := jpeg.Encode(&data, flat, &jpeg.Options{Quality: quality}); err != nil {
+			p.f.SetError(fmt.Errorf("putting a picture into a PDF: %w", err))
+			return
+		}
+		name = "picture " + strconv.Itoa(len(p.pictures)+1)
+		p.pictures[img] = name
+		p.f.RegisterImageOptionsReader(name, as, &data)
+	}
+	p.f.ImageOptions(name, b.Low[0], b.Low[1], b.High[0]-b.Low[0], b.High[1]-b.Low[1], false, as, 0, "")
 }

@@ -3,6 +3,7 @@
 package pen
 
 import (
+	"image"
 	"image/color"
 
 	"underfall/geometry/placing"
@@ -21,6 +22,8 @@ type Pen interface {
 	Text(text string, at placing.Point, size float64, face Face, ink color.RGBA)
 	// TextWidth is how wide a text is.
 	TextWidth(text string, size float64, face Face) float64
+	// Picture puts a picture into a box, stretched to fill it.
+	Picture(img image.Image, b placing.Box)
 }
 
 // Face is one of the two that texts are written in.

@@ -7,6 +7,7 @@ import (
 	"image/draw"
 	"math"
 
+	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/math/fixed"
@@ -155,4 +156,8 @@ func (r raster) TextWidth(text string, size float64, face Face) float64 {
 		return 0
 	}
 	return float64(font.MeasureString(f, text)) / 64
+}
+
+func (r raster) Picture(img image.Image, b placing.Box) {
+	xdraw.CatmullRom.Scale(r.image, Pixels(b), img, img.Bounds(), draw.Over, nil)
 }

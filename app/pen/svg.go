@@ -2,9 +2,12 @@ package pen
 
 import (
 	"bytes"
+	"encoding/base64"
 	"encoding/xml"
 	"fmt"
+	"image"
 	"image/color"
+	"image/png"
 	"io"
 	"strconv"
 	"strings"
@@ -108,4 +111,17 @@ func (s *SVG) Text(text string, at placing.Point, size float64, face Face, ink c
 // TextWidth is how wide a text is.
 func (s *SVG) TextWidth(text string, size float64, face Face) float64 {
 	return s.fonts.On(nil).TextWidth(text, size, face)
+}
+
+// Picture puts a picture into a box.
+func (s *SVG) Picture(img image.Image, b placing.Box) {
+	var data bytes.Buffer
+	if err := png.Encode(&data, img); err != nil {
+		if s.err == nil {
+			s.err = err
+		}
+		return
+	}
+	fmt.Fprintf(&s.body, `<image x="%s" y="%s" width="%s" height="%s" preserveAspectRatio="none" href="data:image/png;base64,%s"/>`+"\n",
+		number(b.Low[0]), number(b.Low[1]), number(b.High[0]-b.Low[0]), number(b.High[1]-b.Low[1]), base64.StdEncoding.EncodeToString(data.Bytes()))
 }

@@ -1,13 +1,14 @@
 package pen
 
 import (
+	"image"
 	"image/color"
 
 	"underfall/geometry/placing"
 )
 
 // Within is a pen whose upper left corner is that of a box on the page of another, and which marks nothing outside
-// of it: fills and strokes are cut at its edges, texts that reach over them left out.
+// of it: fills and strokes are cut at its edges, texts and pictures that reach over them left out.
 func Within(to Pen, b placing.Box) Pen {
 	return within{to, b}
 }
@@ -110,4 +111,10 @@ func (w within) Text(text string, at placing.Point, size float64, face Face, ink
 
 func (w within) TextWidth(text string, size float64, face Face) float64 {
 	return w.to.TextWidth(text, size, face)
+}
+
+func (w within) Picture(img image.Image, b placing.Box) {
+	if m := w.moved(b); m.Within(w.box) {
+		w.to.Picture(img, m)
+	}
 }

@@ -1,8 +1,12 @@
 package roomtest
 
 import (
+	"time"
+	_ "unsafe" // for go:linkname
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"github.com/go-text/typesetting/shaping"
 )
 
 // Frames lays out what a window shows as its toolkit does before each frame that it paints: what holds
@@ -66,3 +70,23 @@ func (f *Frames) frame(o, in fyne.CanvasObject) (another bool) {
 // more than a minute before, by the time it knew: after a long test without pictures what was made a moment ago too,
 // which would be in the picture as if never laid out.
 func Wake() { test.NewCanvas().Capture() }
+
+// clock is what the toolkit tells by how long something has not been drawn; it keeps that for tests.
+//
+//go:linkname clock fyne.io/fyne/v2/internal/cache.timeNow
+var clock func() time.Time
+
+// shaper is what the toolkit sets text with. It remembers every font that it ever met, and the toolkit reads its fonts anew
+// for every app of a test.
+//
+//go:linkname shaper fyne.io/fyne/v2/internal/painter.shaper
+var shaper *shaping.HarfbuzzShaper
+
+// Drop has the toolkit let go of all that it has drawn, as it does with what it has not drawn for a minute: of the windows
+// of a test that has ended, which would fill the memory.
+func Drop() {
+	before := clock
+	clock = func() time.Time { return before().Add(time.Hour) }
+	Wake()
+	*shaper = shaping.HarfbuzzShaper{}
+}

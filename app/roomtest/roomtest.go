@@ -86,7 +86,7 @@ func British(tb testing.TB) *theme.Theme {
 	if err != nil {
 		tb.Fatal(err)
 	}
-	t := theme.New(false, shelf.Book(words.British, unit.Metric, nil))
+	t := theme.New(false, shelf.Book(words.British, unit.Metric, nil).Drawn())
 	test.NewTempApp(tb).Settings().SetTheme(t)
 	Wake()
 	return t

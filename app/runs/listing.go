@@ -10,22 +10,19 @@ import (
 
 // listing is a run of the list of those found.
 type listing struct {
-	heading message.ID // under which it stands; none for what belongs to the text before
+	heading message.ID // under which it stands
 	run     *search.Alternative
 	change  message.Message // that lets it through; zero where none is needed
 	stops   []rule.Finding  // what stops it all the same
 }
 
-// listings are the runs that a search came to, in the order in which they are listed: to the
-// stated exit, or what comes nearest to that and what would let one through, then to others.
+// listings are the runs that a search came to, in the order in which they are listed: to the stated exit, or what
+// would let one through there, then to others; last what comes nearest to the stated exit where none can be built.
 func listings(s search.Outcome) (out []listing) {
 	for i := range s.Found {
 		if a := &s.Found[i]; !a.MovesExit {
 			out = append(out, listing{heading: "run.to-stated-exit", run: a})
 		}
-	}
-	if h := s.Hindrance; h != nil && h.Nearest != nil {
-		out = append(out, listing{run: h.Nearest, stops: h.Stops})
 	}
 	for i := range s.Relaxations {
 		r := &s.Relaxations[i]
@@ -36,6 +33,9 @@ func listings(s search.Outcome) (out []listing) {
 			out = append(out, listing{heading: "run.another-exit", run: a})
 		}
 	}
+	if h := s.Hindrance; h != nil && h.Nearest != nil {
+		out = append(out, listing{heading: "run.nearest", run: h.Nearest, stops: h.Stops})
+	}
 	return out
 }
 
@@ -43,8 +43,6 @@ func listings(s search.Outcome) (out []listing) {
 func (l listing) title(of job.Job) string {
 	out := theme.Say(l.run.Job.LeadsTo(), of.Units)
 	switch {
-	case len(l.stops) > 0:
-		return theme.Say(message.Of("run.nearest"), of.Units)
 	case l.change.IsZero():
 		return out
 	case l.run.MovesExit:

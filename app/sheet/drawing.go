@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"underfall/app/paint"
@@ -54,9 +55,10 @@ func (m *maker) style() paint.Style {
 }
 
 // drawn is a drawing in the largest scale that its focus and its dimensions leave room for, in a frame as wide as
-// given and no higher than needed, with its heading and a scale bar. high is the most the frame may be; nothing comes of
-// a drawing without areas and lines.
-func (m *maker) drawn(head message.ID, d *section.Drawing, wide, high float64) []block {
+// given and no higher than needed, with its heading, which is told the scale and what it is about, and a scale bar. high is the
+// most the frame may be; nothing comes of a drawing without areas and lines. What is too large for the paper in any scale is drawn
+// as large as it fits, without one, and that is told.
+func (m *maker) drawn(head message.ID, d *section.Drawing, wide, high float64, about ...message.Arg) []block {
 	if len(d.Areas) == 0 && len(d.Lines) == 0 {
 		return nil
 	}
@@ -64,13 +66,13 @@ func (m *maker) drawn(head message.ID, d *section.Drawing, wide, high float64) [
 	fits := func(tall int) float64 { return paint.FitTo(d, across, tall, drawingScale).PixelsPerMM }
 	most := fits(int(high))
 	all := scales(m.r.Settled.Units)
-	scale := all[len(all)-1]
-	for _, s := range all {
-		if s.pointsPerMM() <= most {
-			scale = s
-			break
-		}
+	i := slices.IndexFunc(all, func(s drawnScale) bool { return s.pointsPerMM() <= most })
+	if i < 0 {
+		told := message.Of("sheet.too-large", message.In("paper", message.Of(m.Paper.Name())), message.Name("scale", all[len(all)-1].label))
+		out := m.unscaled(message.Of(head, append(about, message.In("scale", message.Of("sheet.no-scale")))...), d, wide, high)
+		return append(out, paragraph(m.to, m.say.Say(told), strong(), wide)...)
 	}
+	scale := all[i]
 	low, tall := 40, int(high)
 	for low < tall {
 		if middle := (low + tall) / 2; fits(middle) >= scale.pointsPerMM() {
@@ -81,7 +83,7 @@ func (m *maker) drawn(head message.ID, d *section.Drawing, wide, high float64) [
 	}
 	view := paint.FitTo(d, across, tall, drawingScale)
 	view.PixelsPerMM = scale.pointsPerMM()
-	out := heading(m.to, m.say.Say(message.Of(head, message.Name("scale", scale.label))), wide)
+	out := heading(m.to, m.say.Say(message.Of(head, append(about, message.Name("scale", scale.label))...)), wide)
 	return append(out, m.framed(d, view), m.scaleBar(scale))
 }
 

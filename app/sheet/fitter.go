@@ -1,11 +1,14 @@
 package sheet
 
 import (
+	"math"
 	"slices"
+	"strings"
 
 	"underfall/app/pen"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/placing"
 	"underfall/geometry/rule"
@@ -16,8 +19,16 @@ import (
 
 // fitter is the sheet that goes to site: no sum is left to be done in the head on the floor.
 func (m *maker) fitter() []block {
-	out := []block{m.heights(), gap(10)}
+	out := append([]block{m.heights(), gap(4)}, m.lines(m.raise(), body())...)
+	out = append(out, gap(6))
+	if open := m.open(); len(open) > 0 {
+		told := message.Of("sheet.open", message.Arg{Name: "what", Value: message.List{Items: open}})
+		out = append(append(out, m.lines(m.say.Say(told), strong())...), gap(6))
+	}
 	d := section.PlanOf(m.r)
+	d.Read(m.r)
+	d.Datum(m.r)
+	d.Doorways(m.r)
 	out = append(out, m.drawn("sheet.plan", &d, m.wide, 0.55*m.room())...)
 	out = append(out, gap(8))
 	out = append(out, m.marks(m.wide)...)
@@ -131,21 +142,64 @@ func (m *maker) heights() block {
 	}}
 }
 
+// where are the distances that a place is found by, as a value of a message.
+func where(offs []setout.Off) message.Arg {
+	return message.Arg{Name: "where", Value: message.List{Items: offsSaid(offs)}}
+}
+
+// offsSaid are distances that a place is found by, each as it is said; a wall that it stands at is told so.
+func offsSaid(offs []setout.Off) (out []message.Message) {
+	for _, o := range offs {
+		if o.MM == 0 {
+			out = append(out, message.Of("sheet.at-wall", message.In("from", o.From)))
+			continue
+		}
+		out = append(out, message.Of("sheet.off", message.Along("mm", o.MM), message.In("from", o.From)))
+	}
+	return out
+}
+
+// rowSaid is what a level is of, with where it is read if it is another elsewhere; nil for one that is no row of the schedule.
+func (m *maker) rowSaid(what message.Message, row *buildup.Row) string {
+	if row == nil {
+		return m.say.Say(what)
+	}
+	offs := setout.Where(&m.r, row)
+	if len(offs) == 0 {
+		return m.say.Say(what)
+	}
+	return m.say.Say(message.Of("sheet.read-where", message.In("what", what), where(offs)))
+}
+
+// raise says how the base's height comes about, in figures that add up: the bare floor where it is highest, what the base comes over
+// that, and its top.
+func (m *maker) raise() string {
+	h := &m.r.Heights
+	says := message.ID("sheet.raise")
+	if h.BaseTopMM < h.FloorHighMM {
+		says = "sheet.let-down"
+	}
+	spot := message.Of("sheet.level-floor", message.At("level", h.FloorHighMM))
+	if offs := setout.HighSpot(&m.r); len(offs) > 0 {
+		spot = message.Of("sheet.high-spot", message.At("level", h.FloorHighMM), where(offs))
+	}
+	by := message.Between("by", h.FloorHighMM, h.BaseTopMM)
+	return m.say.Say(message.Of(says, message.In("spot", spot), by, message.At("top", h.BaseTopMM)))
+}
+
 // marks are what is marked out.
 func (m *maker) marks(wide float64) []block {
 	var rows [][]string
 	for _, mark := range setout.Of(&m.r) {
-		offs, up, down := "", "", ""
-		for i, o := range mark.Offs {
-			if i > 0 {
-				offs += "\n"
-			}
-			offs += m.say.Say(message.Of("sheet.off", message.Along("mm", o.MM), message.In("from", o.From)))
+		var offs []string
+		for _, o := range offsSaid(mark.Offs) {
+			offs = append(offs, m.say.Say(o))
 		}
+		up, down := "", ""
 		if mark.Levelled {
 			up, down = m.level(mark.LevelMM), m.down(mark.LevelMM)
 		}
-		rows = append(rows, []string{m.say.Say(mark.What), offs, up, down})
+		rows = append(rows, []string{m.say.Say(mark.What), strings.Join(offs, "\n"), up, down})
 	}
 	columns := []tableColumn{m.column("sheet.column.what", 1.5), m.column("sheet.column.from", 1.6).heavy(),
 		m.column("sheet.column.up", 0.7).figures(), m.column("sheet.column.down", 1).figures()}
@@ -185,13 +239,9 @@ func (m *maker) builtUp() []block {
 		if len(layers) == 0 {
 			continue
 		}
-		var rows [][]string
-		for i := len(layers) - 1; i >= 0; i-- {
-			l := &layers[i]
-			rows = append(rows, []string{m.say.Say(l.Text), m.level(l.TopMM), m.down(l.TopMM)})
-		}
-		heads := []tableColumn{{head: m.say.Text(rod.Of.Name()), share: 3}, m.column("sheet.column.top", 1.1).figures(),
-			m.column("sheet.column.down", 1.6).figures()}
+		rows := m.stacked(layers)
+		heads := []tableColumn{{head: m.say.Text(rod.Name()), share: 2.8}, m.column("sheet.column.top", 1.35).figures(),
+			m.column("sheet.column.down", 1.55).figures()}
 		columns = append(columns, column{float64(len(columns)) * (wide + between), table(m.to, heads, rows, wide)})
 		if len(columns) == perRow {
 			flush()
@@ -204,8 +254,40 @@ func (m *maker) builtUp() []block {
 	return out
 }
 
-// together are blocks that stay on one page.
+// stacked are the layers of a rod, the top one first, each with its thickness and its top: told in the step that layers are told in, so
+// that a thickness is what lies between the tops.
+func (m *maker) stacked(layers []geometry.RodLayer) [][]string {
+	line, _ := m.laser()
+	told := func(mm float64) float64 { return unit.Told(mm, message.Half, m.r.Settled.Units) }
+	under := told(layers[0].BottomMM)
+	rows := make([][]string, len(layers))
+	for i, l := range layers {
+		top := told(l.TopMM)
+		layer := message.Of("rod.layer", l.Text.Args[0], message.Layer("mm", top-under))
+		down := m.say.Value(message.Length{MM: line.LaserMM - top, Round: message.Half})
+		rows[len(layers)-1-i] = []string{m.say.Say(layer), m.signed(top), down}
+		under = top
+	}
+	return rows
+}
+
+// signed is a level over the datum in the step that layers are told in.
+func (m *maker) signed(mm float64) string {
+	text := m.say.Value(message.Length{MM: math.Abs(mm), Round: message.Half})
+	switch {
+	case mm > 0:
+		return "+" + text
+	case mm < 0:
+		return "-" + text
+	}
+	return text
+}
+
+// together are blocks that stay on one page, where they are not higher than one.
 func (m *maker) together(blocks []block) []block {
+	if (column{blocks: blocks}).high() > m.room() {
+		return blocks
+	}
 	for i := range len(blocks) - 1 {
 		blocks[i].keep = true
 	}
@@ -224,11 +306,28 @@ func (m *maker) levels() []block {
 		if row.Kind() == buildup.IsLevel {
 			down = m.down(row.Value)
 		}
-		rows = append(rows, []string{m.say.Say(row.Message()), m.say.Value(row.Said()), off, down})
+		rows = append(rows, []string{m.rowSaid(row.Message(), row), m.say.Value(row.Said()), off, down})
 	}
 	columns := []tableColumn{m.column("sheet.column.what", 3), m.column("sheet.column.level", 1.2).figures(),
 		m.column("sheet.column.about", 0.8).aligned(), m.column("sheet.column.down", 1).figures()}
 	return append(m.heading(m.say.Text("sheet.levels")), table(m.to, columns, rows, m.wide)...)
+}
+
+// open is what nobody has stated: what is assumed or not known, each with what stands in for it, and a floor that was read nowhere.
+func (m *maker) open() (out []message.Message) {
+	j := &m.r.Settled
+	for _, s := range [...]struct {
+		of job.Standing
+		as message.ID
+	}{{job.NotKnown, "sheet.not-known"}, {job.Assumed, "sheet.assumed"}} {
+		for _, key := range j.Standing(s.of) {
+			out = append(out, message.Of(s.as, message.In("what", j.Told(key))))
+		}
+	}
+	if len(j.SpotLevels) == 0 {
+		out = append(out, message.Of("sheet.floor-not-read"))
+	}
+	return out
 }
 
 // settle is what has to be settled before work begins, with what to do about it.

@@ -11,6 +11,8 @@ type block struct {
 	draw func(to pen.Pen, at placing.Point)
 	// keep holds it on the page of what follows, as a heading's.
 	keep bool
+	// again is what stands over it where it begins a page, as a table's head over its later rows; nil for nothing.
+	again *block
 }
 
 // gap is a block of nothing, which a page does not begin with.
@@ -62,6 +64,9 @@ func paged(blocks []block, high float64) [][]block {
 		}
 		if y > 0 && y+together > high {
 			pages, page, y = append(pages, page), nil, 0
+		}
+		if again := blocks[i].again; again != nil && len(page) == 0 {
+			page, y = append(page, *again), again.high
 		}
 		if len(page) > 0 || blocks[i].draw != nil || n > 1 {
 			page = append(page, blocks[i:i+n]...)

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"underfall/assets"
+	"underfall/geometry"
 	"underfall/geometry/message"
 	"underfall/geometry/source"
 	"underfall/geometry/takeoff"
@@ -62,10 +63,13 @@ func (m *maker) how(l *takeoff.Line) []block {
 }
 
 // takeoff is what the job takes.
-func (m *maker) takeoff() (takeoff.Takeoff, error) {
+func (m *maker) takeoff() (takeoff.Takeoff, error) { return Takeoff(&m.r) }
+
+// Takeoff is what a job takes, by the guide values at hand.
+func Takeoff(r *geometry.Result) (takeoff.Takeoff, error) {
 	guides, err := assets.Guide()
 	if err != nil {
 		return takeoff.Takeoff{}, err
 	}
-	return takeoff.Of(&m.r, &guides)
+	return takeoff.Of(r, &guides)
 }

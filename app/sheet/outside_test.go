@@ -51,7 +51,7 @@ func made() time.Time { return time.Date(2026, 3, 4, 15, 16, 0, 0, time.UTC) }
 func written(t *testing.T, r geometry.Result, kind sheet.Kind, paper sheet.Paper) string {
 	t.Helper()
 	var data bytes.Buffer
-	if err := sheet.Write(&data, r, r.Answer(nil), sheet.Asked{Kind: kind, Paper: paper, Made: made()}, book(t)); err != nil {
+	if err := sheet.Write(&data, r, r.Answer(nil), sheet.Asked{Kind: kind, Paper: paper, Made: made(), By: "A. Fitter", State: 12}, book(t)); err != nil {
 		t.Fatalf("%s, %s: %v", r.Settled.Name, kind, err)
 	}
 	path := filepath.Join(t.TempDir(), "sheet.pdf")
@@ -97,11 +97,21 @@ func pagesOf(t *testing.T, path string) []page {
 	return doc.Pages
 }
 
+// demos are the results of the demos; of a short test a few that differ most.
+func demos(t *testing.T) []geometry.Result {
+	t.Helper()
+	all := demotest.Shown(t)
+	if testing.Short() {
+		return []geometry.Result{all[0], all[5], all[6]}
+	}
+	return all
+}
+
 // Every sheet of every demo is sound to qpdf, of the paper's size to poppler, written in embedded fonts, and all its words
 // lie on the page.
 func TestSheetsAreSound(t *testing.T) {
 	need(t, "qpdf", "pdftotext", "pdffonts")
-	for i, r := range demotest.Shown(t) {
+	for i, r := range demos(t) {
 		paper := sheet.Papers()[i%len(sheet.Papers())]
 		for _, kind := range sheet.Kinds() {
 			path := written(t, r, kind, paper)
@@ -276,20 +286,17 @@ func BenchmarkSheets(b *testing.B) {
 // No figure of a level is broken over two lines, in inches either: what stands on the sheet in one word or two is what the level reads as.
 func TestFiguresAreNotBroken(t *testing.T) {
 	need(t, "pdftotext")
-	for _, r := range demotest.Shown(t) {
+	for _, r := range demos(t) {
 		r.Settled.Units = unit.Imperial
 		text := run(t, "pdftotext", "-layout", written(t, r, sheet.Fitter, sheet.Papers()[2]), "-")
 		for line := range strings.SplitSeq(text, "\n") {
-			for _, end := range []string{"/", "+"} {
-				for _, word := range strings.Fields(line) {
-					cut := strings.HasSuffix(word, end) && strings.ContainsAny(word, "0123456789")
-					if cut || regexp.MustCompile(`/\d?$`).MatchString(word) && !regexp.MustCompile(`/[248]$`).MatchString(word) {
-						t.Errorf("%s: “%s” is broken", r.Settled.Name, word)
-					}
+			for _, word := range strings.Fields(line) {
+				if regexp.MustCompile(`[0-9¼½¾⅛⅜⅝⅞]\+$|[0-9]/1?$`).MatchString(word) {
+					t.Errorf("%s: “%s” is broken", r.Settled.Name, word)
 				}
 			}
 		}
-		if !strings.Contains(text, "1/") {
+		if !strings.ContainsAny(text, "¼½¾⅛⅜⅝⅞") {
 			t.Errorf("%s: no inches", r.Settled.Name)
 		}
 	}
@@ -362,4 +369,145 @@ func least(t *testing.T, r *geometry.Result) float64 {
 	}
 	t.Fatal("no hole")
 	return 0
+}
+
+// measured is a page of a file of templates as its pixels tell it, at ten to a millimetre.
+type measured struct {
+	image.Image
+	perMM float64
+}
+
+// pageOf is a page of a file, from one.
+func pageOf(t *testing.T, path string, page int) measured {
+	t.Helper()
+	const perMM = 10.0
+	prefix := filepath.Join(t.TempDir(), "page")
+	n := strconv.Itoa(page)
+	run(t, "pdftoppm", "-r", strconv.FormatFloat(perMM*25.4, 'f', -1, 64), "-f", n, "-l", n, "-png", path, prefix)
+	files, err := filepath.Glob(prefix + "*.png")
+	if err != nil || len(files) != 1 {
+		t.Fatal(files, err)
+	}
+	f, err := os.Open(files[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() { _ = f.Close() }()
+	img, err := png.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return measured{img, perMM}
+}
+
+// straight is the longest dark straight along one axis among some lines of a page: on which line it lies and how long it is, mm.
+func (m measured) straight(axis int, fromMM, toMM float64) (onMM, longMM float64) {
+	size := m.Bounds().Size()
+	across, along := size.X, size.Y
+	if axis == 0 {
+		across, along = size.Y, size.X
+	}
+	for c := max(0, int(fromMM*m.perMM)); c < min(across, int(toMM*m.perMM)); c++ {
+		here := 0
+		for k := range along {
+			x, y := c, k
+			if axis == 0 {
+				x, y = k, c
+			}
+			if v, _, _, _ := m.At(x, y).RGBA(); v < 0xa000 {
+				here++
+			} else {
+				here = 0
+			}
+			if long := float64(here) / m.perMM; long > longMM {
+				onMM, longMM = float64(c)/m.perMM, long
+			}
+		}
+	}
+	return onMM, longMM
+}
+
+// pageWith is the first page whose text has something, from one; 0 for none.
+func pageWith(t *testing.T, path, has string) int {
+	t.Helper()
+	for i, text := range strings.Split(run(t, "pdftotext", "-layout", path, "-"), "\f") {
+		if strings.Contains(strings.Join(strings.Fields(text), " "), has) {
+			return i + 1
+		}
+	}
+	return 0
+}
+
+// Every kind of template is at full size, measured in pixels to 0.2 mm: what is sawn out of a board is as long as the cutting plan says, a
+// raking piece as high as the shower stands over the room at its start, a stud as wide as the job says. A line is 0.28 mm wide, half of
+// it beyond each end.
+func TestEveryKindOfTemplateIsAtFullSize(t *testing.T) {
+	need(t, "pdftoppm", "pdftotext")
+	const lineMM, offMM = 0.8 / 72 * 25.4, 0.2
+	const checkLeftMM = 190.0 // from here on stands the upright check dimension
+	near := func(what string, got, want float64) {
+		t.Helper()
+		if math.Abs(got-want) > offMM {
+			t.Errorf("%s is %v mm, want %v", what, got, want)
+		}
+	}
+	all := demotest.Shown(t)
+	ramp := all[10]
+	path := written(t, ramp, sheet.Templates, sheet.Papers()[0])
+	boards, err := ramp.Boarding()
+	if err != nil {
+		t.Fatal(err)
+	}
+	cut := boards.Layers[0].Pieces[0].Cuts[0]
+	_, long := pageOf(t, path, pageWith(t, path, "Board 1, ")).straight(1, 0, checkLeftMM)
+	near("what is sawn out of the first board", long-lineMM, cut.SizeMM.Y())
+	if pageWith(t, path, "Piece at open edge") > 0 {
+		t.Error("a ramp that comes up to the edge has raking pieces")
+	}
+	slab := all[0]
+	path = written(t, slab, sheet.Templates, sheet.Papers()[0])
+	for i, e := range slab.Heights.Edges(&slab.Settled, &slab.Layout) {
+		page := pageWith(t, path, fmt.Sprintf("Piece at open edge %d", i+1))
+		if !e.Tapered() || page == 0 {
+			continue
+		}
+		img := pageOf(t, path, page)
+		_, high := img.straight(1, 0, checkLeftMM)
+		near("the raking piece at its start", high-lineMM, e.ShowerA-e.RoomA)
+		_, check := img.straight(1, checkLeftMM, 210)
+		near("the upright check dimension", check-lineMM, 100)
+		return
+	}
+	t.Error("the first demo has no raking piece")
+}
+
+// The studs behind a drain are as wide as the job says, at full size: between both edges of one, half as high as its middle line.
+func TestStudsAreAtFullSize(t *testing.T) {
+	need(t, "pdftoppm", "pdftotext")
+	for _, r := range demotest.Shown(t) {
+		w, _, studs, ok := r.Layout.DrainStuds(&r.Settled)
+		if !ok || len(studs) == 0 {
+			continue
+		}
+		path := written(t, r, sheet.Templates, sheet.Papers()[1])
+		for page := pageWith(t, path, "the studs behind it"); ; page++ {
+			img := pageOf(t, path, page)
+			var edges []float64
+			for x := 16.0; x < 270; x += 0.1 {
+				if _, long := img.straight(1, x, x+0.15); math.Abs(long-30) < 1 {
+					if n := len(edges); n == 0 || x-edges[n-1] > 1 {
+						edges = append(edges, x)
+					}
+				}
+			}
+			if len(edges) < 2 {
+				continue
+			}
+			if want := r.Settled.Room.Walls[w.Index].StudWidthMM; math.Abs(edges[1]-edges[0]-want) > 0.2 {
+				t.Errorf("%s: a stud is %v wide, want %v", r.Settled.Name, edges[1]-edges[0], want)
+			}
+			return
+		}
+	}
+	t.Error("no demo has studs behind its drain")
 }

@@ -43,3 +43,14 @@ func UsualPaper(region string) Paper {
 
 func (p Paper) widePoints() float64 { return p.WideMM * PointsPerMM }
 func (p Paper) highPoints() float64 { return p.HighMM * PointsPerMM }
+
+// Name is the id of what the paper is called.
+func (p Paper) Name() message.ID { return message.ID("paper." + p.Key) }
+
+// PaperIDs are the ids of the names of all papers.
+func PaperIDs() (ids []message.ID) {
+	for _, p := range Papers() {
+		ids = append(ids, p.Name())
+	}
+	return ids
+}

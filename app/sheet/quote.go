@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 
-	"underfall/app/pen"
 	"underfall/geometry/message"
 	"underfall/geometry/price"
 )
@@ -15,11 +14,7 @@ func (m *maker) quote() ([]block, error) {
 		return nil, err
 	}
 	q := price.Of(&list, m.Prices)
-	var out []block
-	if m.Customer != "" {
-		whom := m.full.Say(message.Of("sheet.for", message.Name("customer", m.Customer)))
-		out = append(m.lines(whom, style{size: headingPoints, face: pen.Bold}), gap(8))
-	}
+	out := m.forWhom(headingPoints)
 	var rows [][]string
 	for i := range q.Lines {
 		rows = append(rows, m.quoted(&q.Lines[i]))

@@ -3,6 +3,7 @@ package sheet
 
 import (
 	"bytes"
+	"image"
 	"io"
 	"path/filepath"
 	"strings"
@@ -28,17 +29,19 @@ const (
 	Cutting   Kind = "cutting"   // every board as it is sawn
 	Order     Kind = "order"     // what is bought
 	Templates Kind = "templates" // shapes at full size
+	Customer  Kind = "customer"  // what it will be, in plain words, to be agreed to
 	Quote     Kind = "quote"     // what it costs, by the user's own prices
+	Glossary  Kind = "glossary"  // the words of the trade, in drawings of the job and with what they mean
 )
 
 // Kinds are the sheets that any job has, in the order they are used; a quote takes a list of prices as well.
-func Kinds() []Kind { return []Kind{Order, Fitter, Cutting, Templates} }
+func Kinds() []Kind { return []Kind{Customer, Order, Fitter, Cutting, Templates, Glossary} }
 
 // Name is the id of what the sheet is called.
 func (k Kind) Name() message.ID { return message.ID("sheet." + string(k)) }
 
 // built tells whether the sheet is for whoever builds, not for whoever sells.
-func (k Kind) built() bool { return k != Order && k != Quote }
+func (k Kind) built() bool { return k == Fitter || k == Cutting || k == Templates }
 
 // Ending is how the names of sheets end.
 const Ending = ".pdf"
@@ -60,16 +63,27 @@ type Asked struct {
 	Paper Paper
 	// Made is when, as it stands on every page.
 	Made time.Time
-	// Prices are the user's own, of a quote alone.
+	// Prices are the user's own, of a quote and a customer's sheet; without rows for none.
 	Prices price.List
-	// Customer is whom a quote is for; may be empty.
+	// Customer is whom a quote or a customer's sheet is for; may be empty.
 	Customer string
+	// By is who makes the sheet, as it stands at the foot of every page with their logo; may be empty, Logo nil.
+	By   string
+	Logo image.Image
+	// State is which saved state of the job it is of, 0 for one that never was; Changed that it was changed since.
+	State   int
+	Changed bool
+	// Picture is of the finished shower, of a customer's sheet alone; nil for none. Draft tells that it is only to look at the sheet by:
+	// the one that is written has another.
+	Picture image.Image
+	Draft   bool
 }
 
 const (
 	marginMM  = 12.0
 	headHigh  = 40.0 // points
-	footHigh  = 20.0
+	footHigh  = 26.0
+	footLine  = 15.0 // from the foot of a page's texts up to the line over them
 	underHead = 8.0
 )
 
@@ -86,32 +100,56 @@ type maker struct {
 	wide float64
 }
 
-// Write writes a sheet of a result as a PDF, in words; the answer is the result's own. The error tells a job that
-// cannot be drawn, or what could not be written.
-func Write(to io.Writer, r geometry.Result, a geometry.Answer, q Asked, b words.Book) error {
+// Document is a sheet as it is laid out on its pages, which can be drawn with any pen.
+type Document struct {
+	m     *maker
+	title string
+	pages [][]block
+	doc   *pen.PDF
+}
+
+// Lay lays a sheet of a result out, in words; the answer is the result's own. The error tells a job that cannot be drawn.
+func Lay(r geometry.Result, a geometry.Answer, q Asked, b words.Book) (Document, error) {
 	if len(r.Problems) > 0 {
-		return message.Fail("sheet.no-result")
+		return Document{}, message.Fail("sheet.no-result")
 	}
-	b = b.In(r.Settled.Units)
+	b = b.In(r.Settled.Units).Drawn()
 	title := b.Say(message.Of("sheet.title", message.Name("job", r.Settled.Name), message.In("sheet", message.Of(q.Kind.Name()))))
 	doc := pen.NewPDF(assets.TextFont(), assets.BoldFont(), title, b.Language(), q.Made)
-	doc.Page(q.Paper.widePoints(), q.Paper.highPoints())
 	m := &maker{Asked: q, r: r, answer: a, say: b, full: b, to: doc, wide: q.Paper.widePoints() - 2*marginMM*PointsPerMM}
 	if r.Settled.Units == unit.Metric {
 		m.say = b.Bare()
 	}
 	blocks, err := m.blocks()
 	if err != nil {
+		return Document{}, err
+	}
+	return Document{m: m, title: title, pages: paged(blocks, m.room()), doc: doc}, nil
+}
+
+// Pages is how many pages the sheet has.
+func (d Document) Pages() int { return len(d.pages) }
+
+// Draw draws a page, counted from nought, in points of its paper.
+func (d Document) Draw(to pen.Pen, page int) { d.m.page(to, d.pages[page], page+1, len(d.pages)) }
+
+// Write writes the document as a PDF, once; the error is of what could not be written.
+func (d Document) Write(to io.Writer) error {
+	for i := range d.pages {
+		d.doc.Page(d.m.Paper.widePoints(), d.m.Paper.highPoints())
+		d.Draw(d.doc, i)
+	}
+	return d.doc.Write(to)
+}
+
+// Write writes a sheet of a result as a PDF, in words; the answer is the result's own. The error tells a job that
+// cannot be drawn, or what could not be written.
+func Write(to io.Writer, r geometry.Result, a geometry.Answer, q Asked, b words.Book) error {
+	d, err := Lay(r, a, q, b)
+	if err != nil {
 		return err
 	}
-	pages := paged(blocks, m.room())
-	for i, page := range pages {
-		if i > 0 {
-			doc.Page(q.Paper.widePoints(), q.Paper.highPoints())
-		}
-		m.page(page, i+1, len(pages))
-	}
-	return doc.Write(to)
+	return d.Write(to)
 }
 
 // Save writes sheets of a result into files beside each other, each whole or not at all, and gives their paths; the kind of
@@ -146,46 +184,92 @@ func (m *maker) blocks() ([]block, error) {
 	case Quote:
 		return m.quote()
 	case Templates:
-		return m.templates(), nil
+		return m.templates()
+	case Customer:
+		return m.customer()
+	case Glossary:
+		return m.glossary(), nil
 	}
 	return m.fitter(), nil
 }
 
 // page draws a page: its head, its blocks, its foot.
-func (m *maker) page(blocks []block, n, of int) {
+func (m *maker) page(to pen.Pen, blocks []block, n, of int) {
 	const margin = marginMM * PointsPerMM
-	right := margin + m.wide
-	put := func(text string, x, y float64, s style) {
-		m.to.Text(text, placing.Point{x, y}, s.size, s.face, s.ink())
+	m.head(to, n, of)
+	y := margin + headHigh + underHead
+	for _, b := range blocks {
+		if b.draw != nil {
+			b.draw(to, placing.Point{margin, y})
+		}
+		y += b.high
 	}
-	putRight := func(text string, y float64, s style) { put(text, right-m.to.TextWidth(text, s.size, s.face), y, s) }
-	made := m.Made.Format("2006-01-02, 15:04")
-	large, apart := style{size: titlePoints, face: pen.Bold}, 20.0
-	title := wrapped(m.to, m.r.Settled.Name, large, m.wide-m.to.TextWidth(made, bodyPoints, pen.Regular)-apart)[0]
-	put(title, margin, margin+titlePoints, large)
+	m.foot(to)
+}
+
+// put writes a text on a line from its left end, or up to its right one.
+func (m *maker) put(to pen.Pen, text string, at placing.Point, s style, right bool) {
+	if right {
+		at[0] -= m.to.TextWidth(text, s.size, s.face)
+	}
+	to.Text(text, at, s.size, s.face, s.ink())
+}
+
+// head is what stands over every page: the job, which sheet it is, which page.
+func (m *maker) head(to pen.Pen, n, of int) {
+	const margin = marginMM * PointsPerMM
+	right, second := margin+m.wide, margin+titlePoints+bodyPoints*1.6
+	large := style{size: titlePoints, face: pen.Bold}
+	m.put(to, m.oneLine(m.r.Settled.Name, large, m.wide), placing.Point{margin, margin + titlePoints}, large, false)
 	which := []message.Arg{message.In("sheet", message.Of(m.Kind.Name())), message.No("n", n), message.No("of", of)}
 	said := m.full.Say(message.Of("sheet.line", which...))
 	if m.Kind.built() {
 		said = m.full.Say(message.Of("sheet.line-built", append(which, message.In("units", message.Of(unitsOf(m.r.Settled.Units))))...))
-	}
-	put(said, margin, margin+titlePoints+bodyPoints*1.6, style{size: bodyPoints})
-	putRight(made, margin+titlePoints, style{size: bodyPoints})
-	y := margin + headHigh - 8
-	m.to.Stroke([]placing.Straight{{{margin, y}, {right, y}}}, 1.6, ink())
-	y = margin + headHigh + underHead
-	for _, b := range blocks {
-		if b.draw != nil {
-			b.draw(m.to, placing.Point{margin, y})
+		if line := m.answer.ChanceLine(); !line.IsZero() {
+			m.put(to, m.full.Say(line), placing.Point{right, second}, body(), true)
 		}
-		y += b.high
 	}
-	foot := m.Paper.highPoints() - margin
-	m.to.Stroke([]placing.Straight{{{margin, foot - 10}, {right, foot - 10}}}, 0.6, ruleInk())
-	small := style{size: smallPoints, soft: true}
-	putRight(m.full.Text("sheet.informs"), foot, small)
-	if line := m.answer.ChanceLine(); m.Kind.built() && !line.IsZero() {
-		put(m.full.Say(line), margin, foot, small)
+	m.put(to, said, placing.Point{margin, second}, body(), false)
+	y := margin + headHigh - 8
+	to.Stroke([]placing.Straight{{{margin, y}, {right, y}}}, 1.6, ink())
+}
+
+// foot is the line under every page: who made it, when, of which state of the job.
+func (m *maker) foot(to pen.Pen) {
+	const margin, logoHigh, apart = marginMM * PointsPerMM, 16.0, 12.0
+	right, foot := margin+m.wide, m.Paper.highPoints()-margin
+	to.Stroke([]placing.Straight{{{margin, foot - footLine}, {right, foot - footLine}}}, 0.6, ruleInk())
+	small, left := style{size: smallPoints, soft: true}, margin
+	informs := m.full.Text("sheet.informs")
+	m.put(to, informs, placing.Point{right, foot}, small, true)
+	if m.Logo != nil {
+		wide, high := fitted(m.Logo, m.wide/4, logoHigh)
+		to.Picture(m.Logo, placing.Box{Low: placing.Point{left, foot + 3 - high}, High: placing.Point{left + wide, foot + 3}})
+		left += wide + apart/2
 	}
+	made := message.Of("sheet.made", message.Name("date", m.Made.Format("2006-01-02, 15:04")), message.In("state", m.state()))
+	stands := m.full.Say(made)
+	room := right - left - apart - m.to.TextWidth(informs, small.size, small.face)
+	if m.By != "" {
+		by := m.oneLine(m.By, small, room-m.to.TextWidth(" · "+stands, small.size, small.face))
+		stands = m.full.Say(message.Of("sheet.made-by", message.Name("by", by), message.In("made", made)))
+	}
+	m.put(to, stands, placing.Point{left, foot}, small, false)
+}
+
+// state is which saved state of the job the sheet is of.
+func (m *maker) state() message.Message {
+	if m.Changed {
+		return message.Of("sheet.state-changed", message.No("n", m.State))
+	}
+	return message.Of("sheet.state", message.No("n", m.State))
+}
+
+// fitted is how wide and high a picture is drawn in a box, without being stretched.
+func fitted(img image.Image, wide, high float64) (float64, float64) {
+	size := img.Bounds().Size()
+	times := min(wide/float64(max(1, size.X)), high/float64(max(1, size.Y)))
+	return times * float64(size.X), times * float64(size.Y)
 }
 
 // unitsOf is the id of what a sheet's numbers are in.

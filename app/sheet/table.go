@@ -53,7 +53,7 @@ const (
 	rowPad  = 1.6 // over and under a row's text
 )
 
-// table is a table so wide, a block a row; its head stays with its first row.
+// table is a table so wide, a block a row; its head stays with its first row and stands again over those that begin a page.
 func table(to pen.Pen, columns []tableColumn, rows [][]string, wide float64) (out []block) {
 	if len(rows) == 0 {
 		return nil
@@ -98,13 +98,16 @@ func table(to pen.Pen, columns []tableColumn, rows [][]string, wide float64) (ou
 	head := row(heads, func(tableColumn) style { return style{size: smallPoints, soft: true} }, 0.8)
 	head.keep = true
 	out = append(out, head)
-	for _, cells := range rows {
+	for i, cells := range rows {
 		out = append(out, row(cells, func(c tableColumn) style {
 			if c.bold {
 				return style{size: bodyPoints, face: pen.Bold}
 			}
 			return style{size: bodyPoints}
 		}, 0.4))
+		if i > 0 {
+			out[i+1].again = &head
+		}
 	}
 	return out
 }

@@ -30,29 +30,41 @@ const (
 	besideMM  = 8.0  // a page's width for the upright check dimension
 	roundMM   = 1.0  // of paper round a shape
 	checkHigh = 26.0 // points that the check dimensions take at a page's foot
+	// leastRakeMM is how high a piece is at least where it is highest: less, as where a ramp comes up to the edge, is the joint's.
+	leastRakeMM = 2.0
 )
 
-// templates are shapes at full size: the hole through the wall, and the pieces at open edges that are higher at one end than at the other.
-func (m *maker) templates() []block {
+// templates are shapes at full size: the hole through the wall, what is sawn out of boards, the studs behind the drain, and the
+// pieces at open edges that are higher at one end than at the other.
+func (m *maker) templates() ([]block, error) {
 	var all []template
 	if t, ok := m.coreTemplate(); ok {
 		all = append(all, t)
 	}
+	cuts, err := m.cutOuts()
+	if err != nil {
+		return nil, err
+	}
+	all = append(all, cuts...)
+	if t, ok := m.studs(); ok {
+		all = append(all, t)
+	}
 	j, l := &m.r.Settled, &m.r.Layout
 	for i, e := range m.r.Heights.Edges(j, l) {
-		if low, _ := e.Ends(); !e.Tapered() || e.HasKerb || low.Shower < low.Room {
+		low, high := e.Ends()
+		if !e.Tapered() || e.HasKerb || low.Shower < low.Room || high.Shower-high.Room < leastRakeMM {
 			continue
 		}
 		all = append(all, m.rakeTemplate(message.Of("sheet.rake", message.No("n", i+1), message.In("edge", e.Edge.Side.Edge())), e))
 	}
 	if len(all) == 0 {
-		return m.lines(m.full.Text("sheet.no-templates"), body())
+		return m.lines(m.full.Text("sheet.no-templates"), body()), nil
 	}
 	var out []block
 	for _, t := range all {
 		out = append(out, m.tiled(t)...)
 	}
-	return out
+	return out, nil
 }
 
 // coreTemplate is the hole through the wall with its middle, a level line through it, and where that lies.
@@ -116,7 +128,7 @@ func (m *maker) tiled(t template) []block {
 		for col := range across {
 			left, low := float64(col)*(wide-overlapMM)-roundMM, float64(row)*(high-overlapMM)-roundMM
 			tall := math.Min(high, math.Max(t.upMM-low+roundMM, checkMM(m.r.Settled.Units)))
-			if across*up > 1 {
+			if up > 1 {
 				tall = high
 			}
 			where := m.say.Say(message.Of("sheet.tile", message.No("column", col+1), message.No("columns", across),
@@ -130,9 +142,9 @@ func (m *maker) tiled(t template) []block {
 				place := func(p placing.Point) placing.Point {
 					return placing.Point{(p[0] - left) * PointsPerMM, (tall - (p[1] - low)) * PointsPerMM}
 				}
-				t.draw(in, place)
+				t.draw(in, place, box)
 				if across*up > 1 {
-					crosses(in, place, wide, high, across, up)
+					crosses(in, place, placing.Point{wide, tall}, across, up)
 				}
 				m.checks(to, placing.Point{at[0], box.High[1] + 8})
 			}})
@@ -149,8 +161,9 @@ func tiles(longMM, pageMM float64) int {
 	return 1 + int(math.Ceil((longMM-pageMM)/(pageMM-overlapMM)-1e-9))
 }
 
-// draw draws the shape and its texts.
-func (t *template) draw(to pen.Pen, place func(placing.Point) placing.Point) {
+// draw draws the shape and its texts, in a box, by where a place of the shape lies in it: a text that a page's edge would cut through
+// stands whole on every page that its middle is on.
+func (t *template) draw(to pen.Pen, place func(placing.Point) placing.Point, b placing.Box) {
 	var lines []placing.Straight
 	for _, l := range t.lines {
 		lines = append(lines, placing.Straight{place(l[0]), place(l[1])})
@@ -158,19 +171,23 @@ func (t *template) draw(to pen.Pen, place func(placing.Point) placing.Point) {
 	to.Stroke(lines, 0.8, ink())
 	for _, x := range t.texts {
 		const size = section.TextPoints
-		p := place(x.at)
-		left := placing.Point{p[0] - to.TextWidth(x.text, size, pen.Bold)/2, p[1] + size*0.36}
-		to.Text(x.text, left, size, pen.Bold, ink())
+		p, half := place(x.at), to.TextWidth(x.text, size, pen.Bold)/2
+		wide := b.High[0] - b.Low[0]
+		if p[0] < 0 || p[0] > wide {
+			continue
+		}
+		middle := math.Max(half, math.Min(p[0], wide-half))
+		to.Text(x.text, placing.Point{middle - half, p[1] + size*0.36}, size, pen.Bold, ink())
 	}
 }
 
-// crosses mark the middles of overlaps, the same places on neighbouring pages.
-func crosses(to pen.Pen, place func(placing.Point) placing.Point, wide, high float64, across, up int) {
+// crosses mark the middles of overlaps of pages of a size, the same places on neighbouring ones; of a single row at its foot and its top.
+func crosses(to pen.Pen, place func(placing.Point) placing.Point, size placing.Point, across, up int) {
 	const armMM = 4.0
 	var lines []placing.Straight
 	for col := range across + 1 {
 		for row := range up + 1 {
-			p := placing.Point{float64(col)*(wide-overlapMM) + overlapMM/2, float64(row)*(high-overlapMM) + overlapMM/2}
+			p := placing.Point{float64(col)*(size[0]-overlapMM) + overlapMM/2, float64(row)*(size[1]-overlapMM) + overlapMM/2}
 			for axis := range 2 {
 				a, b := p, p
 				a[axis], b[axis] = p[axis]-armMM, p[axis]+armMM

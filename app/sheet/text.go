@@ -66,6 +66,17 @@ func wrapped(to pen.Pen, text string, s style, wide float64) (lines []string) {
 	return lines
 }
 
+// oneLine is a text on one line: as much of it as there is room for, told to go on where that is not all.
+func (m *maker) oneLine(text string, s style, wide float64) string {
+	text = strings.Join(strings.Fields(text), " ")
+	if m.to.TextWidth(text, s.size, s.face) <= wide {
+		return text
+	}
+	const goesOn = "…"
+	fits := func(part string) bool { return m.to.TextWidth(part+goesOn, s.size, s.face) <= wide }
+	return strings.TrimSpace(text[:cutPlace(text, fits)]) + goesOn
+}
+
 // cutPlace is how many bytes of a word go onto a line: at least its first letter.
 func cutPlace(word string, fits func(string) bool) int {
 	n := len(word)
@@ -92,11 +103,16 @@ func paragraph(to pen.Pen, text string, s style, wide float64) (out []block) {
 
 // heading is one over what follows.
 func heading(to pen.Pen, text string, wide float64) []block {
-	out := paragraph(to, text, style{size: headingPoints, face: pen.Bold}, wide)
+	return headed(to, text, style{size: headingPoints, face: pen.Bold}, wide, 3)
+}
+
+// headed is a text that stays with what follows, so many points over it.
+func headed(to pen.Pen, text string, s style, wide, apart float64) []block {
+	out := paragraph(to, text, s, wide)
 	for i := range out {
 		out[i].keep = true
 	}
-	out[len(out)-1].high += 3
+	out[len(out)-1].high += apart
 	return out
 }
 

@@ -36,7 +36,7 @@ func (m *maker) work() []block {
 		minded[s.Stage] = true
 		var read, up, down []string
 		for _, t := range s.Targets {
-			read, up, down = append(read, m.say.Say(t.What)), append(up, m.level(t.LevelMM)), append(down, m.down(t.LevelMM))
+			read, up, down = append(read, m.rowSaid(t.What, t.Row)), append(up, m.level(t.LevelMM)), append(down, m.down(t.LevelMM))
 		}
 		rows = append(rows, []string{"", strconv.Itoa(i + 1), do, m.say.Text(s.By.Name()),
 			strings.Join(read, "\n"), strings.Join(up, "\n"), strings.Join(down, "\n")})

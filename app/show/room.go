@@ -3,12 +3,15 @@
 package show
 
 import (
+	"fmt"
 	"image/color"
-	"time"
+	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/sight"
 	"underfall/app/theme"
@@ -34,12 +37,8 @@ type Asks struct {
 type Picture interface {
 	fyne.CanvasObject
 	Look(viewer.View)
-	// Turn turns the camera about what it looks at, by angles in radians.
-	Turn(yaw, pitch float64)
 	// Compare shows a second result beside the first; nil none.
 	Compare(with *geometry.Result)
-	// Moves tells whether anything may move by itself.
-	Moves() bool
 }
 
 // Room is the showroom while it is open.
@@ -50,44 +49,30 @@ type Room struct {
 	theme    *theme.Theme
 	object   fyne.CanvasObject
 	controls *fyne.Container
-	moved    time.Time
-	stop     chan struct{} // closed with the showroom
-	ended    bool
+	foot     *fyne.Container // below the controls, always in sight
 	kept     *geometry.Result
 }
 
-// Idle time after which the picture begins to turn, and how fast.
+// How wide the controls are beside the picture, and the place beside them that their scroll bar has to itself.
 const (
-	idleAfter   = 20 * time.Second
-	idleTick    = 60 * time.Millisecond
-	idleYawStep = 0.006
+	panelWide = 330
+	barWide   = 12
 )
 
-// PartTurning is how a fault in turning by itself is told.
-const PartTurning message.ID = "fault.turning-picture"
-
-// Open makes the showroom around the picture, which turns when nobody touches it, until End.
+// Open makes the showroom around the picture, which stands still until it is turned.
 func Open(asks Asks, picture Picture, looked *sight.Sight, t *theme.Theme) *Room {
 	s := &Room{asks: asks, picture: picture, sight: looked, theme: t, controls: container.NewVBox(),
-		moved: time.Now(), stop: make(chan struct{})}
+		foot: container.NewStack()}
 	s.Build()
-	panel := container.NewStack(canvas.NewRectangle(t.Color("background", 0)), container.NewPadded(container.NewVScroll(s.controls)))
-	s.object = container.NewBorder(nil, nil, nil, container.New(wide(330), panel), picture)
-	looked.Guard.Go(PartTurning, s.idle)
+	scrolled := container.New(layout.NewCustomPaddedLayout(0, 0, 0, barWide), s.controls)
+	panel := container.NewStack(canvas.NewRectangle(t.Color("background", 0)),
+		container.NewPadded(container.NewBorder(nil, s.foot, nil, nil, container.NewVScroll(scrolled))))
+	s.object = container.NewBorder(nil, nil, nil, container.New(wide(panelWide), panel), picture)
 	return s
 }
 
 // Object is what is shown of it, the picture with it.
 func (s *Room) Object() fyne.CanvasObject { return s.object }
-
-// Touch tells that somebody is there.
-func (s *Room) Touch() { s.moved = time.Now() }
-
-// End ends what goes on by itself.
-func (s *Room) End() {
-	s.ended = true
-	close(s.stop)
-}
 
 // ForCustomers is a view without what is technical.
 func ForCustomers(s sight.State) sight.State {
@@ -131,10 +116,13 @@ func (s *Room) Build() {
 		s.change(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) })
 	})
 	s.heading("showroom.light")
-	s.lightControl()
+	s.lightControl(j)
 	s.heading("showroom.size")
 	s.sizeControls(j)
 	s.sightControls()
+	if len(j.Shown().Things) > 0 {
+		s.controls.Add(newBig(theme.Word("thing.all-back"), false, func() { s.do(edit.ThingsBack()) }))
+	}
 	s.compareControls()
 	s.controls.Refresh()
 }
@@ -151,7 +139,6 @@ func (s *Room) change(set func(*job.Job)) { s.do(edit.Of(message.Of("edit.shower
 
 // do makes an edit.
 func (s *Room) do(e edit.Edit) {
-	s.moved = time.Now()
 	s.asks.Do(e)
 	s.Build()
 }
@@ -168,40 +155,82 @@ func (s *Room) tileControls(j job.Job) {
 	s.choice(brief(job.Surfaces().Options()), string(j.Layers.Shower.Surface), func(v string) {
 		s.change(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) })
 	})
+	var unlaid []string
+	if tile := j.Layers.Shower; tile.TileLengthMM == tile.TileWidthMM {
+		unlaid = append(unlaid, string(job.BondHerringbone)) // which squares do not make
+	}
 	bonds := brief(job.Bonds().Options())
 	for _, some := range [][]job.Option{bonds[:2], bonds[3:]} {
 		s.choice(some, string(j.Layers.Shower.Bond), func(v string) {
 			s.change(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) })
-		})
+		}, unlaid...)
 	}
 }
 
-// lightControl is for the light.
-func (s *Room) lightControl() {
-	shared, light := s.sight, "day"
-	if shared.Light == viewer.LightEvening {
-		light = "evening"
+// HourStep is how far apart the hours lie that a picture may be lit at, in hours.
+const HourStep = 0.5
+
+// HourOf says at which hour of the day a job's picture is lit, and where it is not known how the room lies to the sun
+// how that is taken.
+func HourOf(j job.Job) message.Message {
+	if j.Room.North == nil {
+		return message.Of("app.light-hour-no-north", hour(j))
 	}
-	lights := []job.Option{{Value: "day", Word: message.Of("showroom.day")}, {Value: "evening", Word: message.Of("showroom.evening")}}
-	s.choice(lights, light, func(v string) {
-		shared.Change(func(c *sight.State) {
-			c.Light = map[string]viewer.Light{"day": viewer.LightDay, "evening": viewer.LightEvening}[v]
-		})
-		s.Build()
+	return message.Of("app.light-hour", hour(j))
+}
+
+// hour is the hour of the day that a job's picture is lit at.
+func hour(j job.Job) message.Arg {
+	minutes := int(math.Round(j.Lit().Hour * 60))
+	return message.Name("hour", fmt.Sprintf("%d:%02d", minutes/60, minutes%60))
+}
+
+// lightControl is for the light, and by day for its hour.
+func (s *Room) lightControl(j job.Job) {
+	s.choice(job.LightKinds().Options(), string(j.Lit().Kind), func(v string) {
+		l := s.asks.Job().Lit()
+		l.Kind = job.LightKind(v)
+		s.do(edit.Light(l))
 	})
+	byDay := j.Lit().Kind == job.LightDay
+	now := "" // the row keeps its place, so that nothing below it jumps from under a finger
+	if byDay {
+		now = theme.Say(message.Of("showroom.hour", hour(j)), j.Units)
+	}
+	later := func(by float64) func() {
+		if !byDay {
+			return nil
+		}
+		return func() {
+			l := s.asks.Job().Lit()
+			l.Hour = min(job.LastHour, max(job.FirstHour, l.Hour+by))
+			s.do(edit.Light(l))
+		}
+	}
+	s.between(newBig(theme.Word("showroom.earlier"), false, later(-1)), now, newBig(theme.Word("showroom.later"), false, later(1)))
+}
+
+// StepMM is how far one press moves or widens something, in whole inches where those are used.
+func StepMM(s unit.System) float64 {
+	if s == unit.Imperial {
+		return 4 * 25.4
+	}
+	return 100
 }
 
 // sizeControls are for the shower's width.
 func (s *Room) sizeControls(j job.Job) {
 	now := message.Of("showroom.size-now", message.Along("width", j.Shower.WidthMM), message.Along("depth", j.Shower.DepthMM))
-	size := canvas.NewText(theme.Say(now, j.Units), s.theme.Color("foreground", 0))
-	size.TextSize, size.Alignment = 18, fyne.TextAlignCenter
-	byMM := 100.0
-	if j.Units == unit.Imperial {
-		byMM = 4 * 25.4 // whole inches
-	}
+	byMM := StepMM(j.Units)
 	grow := func(by float64) func() { return func() { s.do(edit.WidenShower(by)) } }
-	s.controls.Add(container.NewBorder(nil, nil, newBig("−", false, grow(-byMM)), newBig("+", false, grow(byMM)), container.NewCenter(size)))
+	s.between(newBig("−", false, grow(-byMM)), theme.Say(now, j.Units), newBig("+", false, grow(byMM)))
+}
+
+// between sets what lessens a value and what adds to it round what it says.
+func (s *Room) between(less fyne.CanvasObject, says string, more fyne.CanvasObject) {
+	text := canvas.NewText(says, s.theme.Color("foreground", 0))
+	text.TextSize, text.Alignment = 18, fyne.TextAlignCenter
+	s.controls.Add(container.NewBorder(nil, nil, less, more, container.NewCenter(text)))
 }
 
 // sightControls are for looking inside and for water.
@@ -228,7 +257,8 @@ func (s *Room) compareControls() {
 		label = theme.Word("showroom.stop-comparing")
 	}
 	leave := newBig(theme.Word("app.close"), false, s.asks.Leave)
-	s.controls.Add(container.NewBorder(nil, nil, nil, leave, newBig(label, s.kept != nil, s.toggleCompare)))
+	s.foot.Objects = []fyne.CanvasObject{container.NewBorder(nil, nil, nil, leave, newBig(label, s.kept != nil, s.toggleCompare))}
+	s.foot.Refresh()
 }
 
 // toggleCompare keeps the picture as it is on the right of a line that can be
@@ -258,11 +288,15 @@ func brief(options []job.Option) []job.Option {
 	return out
 }
 
-// choice is a row of large buttons, one of them chosen.
-func (s *Room) choice(options []job.Option, now string, set func(string)) {
+// choice is a row of large buttons, one of them chosen; those of the last values cannot be chosen now.
+func (s *Room) choice(options []job.Option, now string, set func(string), not ...string) {
 	row := container.NewGridWithColumns(len(options))
 	for _, o := range options {
-		row.Add(newBig(theme.Say(o.Word, s.asks.Job().Units), o.Value == now, func() { s.Touch(); set(o.Value) }))
+		tapped := func() { set(o.Value) }
+		if slices.Contains(not, o.Value) {
+			tapped = nil
+		}
+		row.Add(newBig(theme.Say(o.Word, s.asks.Job().Units), o.Value == now, tapped))
 	}
 	s.controls.Add(row)
 }
@@ -279,35 +313,18 @@ const (
 	bigWidth  = 54
 )
 
-// newBig is a large button.
+// newBig is a large button; without anything to do it cannot be pressed.
 func newBig(label string, chosen bool, tapped func()) fyne.CanvasObject {
 	b := widget.NewButton(label, tapped)
 	if chosen {
 		b.Importance = widget.HighImportance
 	}
+	if tapped == nil {
+		b.Disable()
+	}
 	room := canvas.NewRectangle(color.Transparent)
 	room.SetMinSize(fyne.NewSize(bigWidth, bigHeight))
 	return container.NewStack(room, b)
-}
-
-// idle turns the picture when nobody touches it.
-func (s *Room) idle() {
-	tick := time.NewTicker(idleTick)
-	defer tick.Stop()
-	for {
-		select {
-		case <-s.stop:
-			return
-		case <-s.sight.Closed:
-			return
-		case <-tick.C:
-			s.sight.Do(func() {
-				if !s.ended && s.picture.Moves() && time.Since(s.moved) > idleAfter {
-					s.picture.Turn(idleYawStep, 0)
-				}
-			})
-		}
-	}
 }
 
 // swatch is a colour to tap.

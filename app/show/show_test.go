@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/desk"
@@ -24,54 +25,104 @@ type picture struct {
 }
 
 func (p *picture) Look(v viewer.View)            { p.looked = v }
-func (p *picture) Turn(yaw, pitch float64)       {}
 func (p *picture) Compare(with *geometry.Result) { p.compared = with }
-func (p *picture) Moves() bool                   { return false }
+
+// opened is the showroom over the first demo, in a window.
+type opened struct {
+	*Room
+	*roomtest.Bench
+	t       *testing.T
+	picture *picture
+	left    int // how often it was asked to be left
+}
+
+func open(t *testing.T) *opened {
+	o := &opened{Bench: roomtest.New(t, roomtest.First(t)), t: t, picture: &picture{}}
+	looked := sight.New(o.Bench.Do, o.Guard)
+	looked.State = ForCustomers(looked.State)
+	o.Room = Open(Asks{Job: o.Desk.Job, Result: func() geometry.Result { return o.Change.Result }, Do: func(e edit.Edit) { o.Desk.Do(e) },
+		Leave: func() { o.left++ }}, o.picture, looked, o.Theme)
+	test.NewTempWindow(t, o.Object()).Resize(fyne.NewSize(1280, 800))
+	o.Desk.Subscribe(func(desk.Change) { o.Build() })
+	return o
+}
+
+// find is the button of a label.
+func (o *opened) find(label string) *widget.Button {
+	o.t.Helper()
+	for _, part := range append(test.LaidOutObjects(o.controls), test.LaidOutObjects(o.foot)...) {
+		if b, ok := part.(*widget.Button); ok && b.Text == label {
+			return b
+		}
+	}
+	o.t.Fatalf("no button %q", label)
+	return nil
+}
+
+func (o *opened) press(label string) {
+	o.t.Helper()
+	o.find(label).OnTapped()
+}
+
+func (o *opened) settled() *job.Job { return &o.Change.Result.Settled }
 
 // The showroom changes the job by its large controls, compares, looks inside, and asks to be left.
 func TestTheControls(t *testing.T) {
-	b := roomtest.New(t, roomtest.First(t))
-	looked, p, left := sight.New(b.Do, b.Guard), &picture{}, 0
-	looked.State = ForCustomers(looked.State)
-	s := Open(Asks{Job: b.Desk.Job, Result: func() geometry.Result { return b.Change.Result }, Do: func(e edit.Edit) { b.Desk.Do(e) },
-		Leave: func() { left++ }}, p, looked, b.Theme)
-	t.Cleanup(s.End)
-	test.NewTempWindow(t, s.Object()).Resize(fyne.NewSize(1280, 800))
-	b.Desk.Subscribe(func(desk.Change) { s.Build() })
-	press := func(label string) {
-		t.Helper()
-		for _, o := range test.LaidOutObjects(s.controls) {
-			if b, ok := o.(*widget.Button); ok && b.Text == label {
-				b.OnTapped()
-				return
-			}
+	s := open(t)
+	for _, o := range test.LaidOutObjects(s.object) {
+		if in, ok := o.(*container.Scroll); ok && in.Position().X+in.Size().Width > panelWide {
+			t.Errorf("the controls end at %v of %v", in.Position().X+in.Size().Width, panelWide)
 		}
-		t.Fatalf("no button %q", label)
 	}
-	width := b.Desk.Job().Shower.WidthMM
-	press("−")
-	b.Until("the smaller shower", func() bool { return b.Change.Result.Settled.Shower.WidthMM == width-100 })
-	press("Brass")
-	b.Until("brass", func() bool { return b.Change.Result.Settled.Style.Metal == job.MetalBrass })
-	press("Keep this to compare")
+	width := s.Desk.Job().Shower.WidthMM
+	s.press("−")
+	s.Until("the smaller shower", func() bool { return s.settled().Shower.WidthMM == width-100 })
+	s.press("Brass")
+	s.Until("brass", func() bool { return s.settled().Style.Metal == job.MetalBrass })
+	s.press("Keep this to compare")
+	p := s.picture
 	if p.compared == nil || p.compared.Settled.Style.Metal != job.MetalBrass {
 		t.Error("what is kept is not the shower as it is")
 	}
-	press("Terrazzo")
-	b.Until("terrazzo", func() bool { return b.Change.Result.Settled.Layers.Shower.Surface == job.SurfaceTerrazzo })
+	s.press("Terrazzo")
+	s.Until("terrazzo", func() bool { return s.settled().Layers.Shower.Surface == job.SurfaceTerrazzo })
 	if p.compared.Settled.Layers.Shower.Surface == job.SurfaceTerrazzo {
 		t.Error("what is kept changes")
 	}
-	press("Stop comparing")
+	s.press("Stop comparing")
 	if p.compared != nil {
 		t.Error("two are compared still")
 	}
-	press("Look inside")
-	if !looked.CutOn || !looked.Corner || p.looked != viewer.ViewCut {
+	s.press("Look inside")
+	if !s.sight.CutOn || !s.sight.Corner || p.looked != viewer.ViewCut {
 		t.Error("one cannot look inside")
 	}
-	press("Close")
-	if left != 1 {
-		t.Errorf("%d times it is asked to leave", left)
+	s.press("Close")
+	if s.left != 1 {
+		t.Errorf("%d times it is asked to leave", s.left)
+	}
+}
+
+// What there is nothing to choose of keeps its place and cannot be pressed: the hour under clouds, herringbone of squares.
+func TestWhatCannotBePressedKeepsItsPlace(t *testing.T) {
+	s := open(t)
+	place := func() fyne.Position {
+		return fyne.CurrentApp().Driver().AbsolutePositionForObject(s.find("Earlier"))
+	}
+	s.press("Earlier")
+	s.Until("an hour earlier", func() bool { return s.settled().Lit() == job.Light{Kind: job.LightDay, Hour: 10} })
+	hours := place()
+	s.press("Overcast")
+	s.Until("clouds", func() bool { return s.settled().Lit().Kind == job.LightOvercast })
+	if place() != hours || !s.find("Earlier").Disabled() {
+		t.Error("without an hour of the day what is below it jumps")
+	}
+	if !s.find("Herringbone").Disabled() {
+		t.Error("squares are laid in herringbone")
+	}
+	s.change(func(j *job.Job) { j.Layers.Shower.TileLengthMM, j.Layers.Shower.TileWidthMM = 200, 100 })
+	s.Until("oblongs", func() bool { return s.settled().Layers.Shower.TileWidthMM == 100 })
+	if s.find("Herringbone").Disabled() {
+		t.Error("oblongs are not laid in herringbone")
 	}
 }

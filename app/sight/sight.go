@@ -141,7 +141,7 @@ func (s *Sight) CutCorner() {
 
 // start has the picture cut there, with the planes at their own places.
 func (s *State) start(c section.Cutting, corner bool) {
-	s.Cutting, s.Corner, s.CutOn = c, corner, true
+	s.Cutting, s.Corner, s.CutOn, s.HasPlace = c, corner, true, false
 	s.CornerMM, s.draggedMM = [Planes]float64{}, [Planes]float64{}
 	s.draggedMM[PlaneFirst] = *s.moved(PlaneFirst)
 }
@@ -163,11 +163,18 @@ func (s *Sight) BringBack() {
 	s.Change(func(s *State) { on := s.CutOn; s.start(s.Cutting.Home(), s.Corner); s.CutOn = on })
 }
 
-// CutThrough moves the cut to a place, off what it goes through by itself.
+// CutThrough moves the cut to a place, off what it goes through by itself, and has the section show that; of a place at
+// the room's rim it stays as far inside as there is anything on both its sides.
 func (s *Sight) CutThrough(r geometry.Result, c section.Cutting, at [3]float64) {
 	s.Change(func(s *State) {
 		s.start(c, false)
-		s.draggedMM[PlaneFirst] = s.Cut(r).Side(at)
+		s.Place, s.HasPlace = at, true
+		aside := s.Cut(r).Side(at)
+		if math.Abs(aside) < plan.HairMM {
+			return
+		}
+		low, high := s.reach(r, PlaneFirst)
+		s.draggedMM[PlaneFirst] = math.Max(low, math.Min(high, aside))
 		s.Cutting.AsideMM = s.draggedMM[PlaneFirst]
 	})
 }
@@ -177,6 +184,7 @@ func (s *Sight) CutThrough(r geometry.Result, c section.Cutting, at [3]float64) 
 func (s *Sight) BackTo(r geometry.Result, before State) {
 	s.Change(func(to *State) {
 		to.CutOn, to.Cutting, to.Corner, to.CornerMM, to.draggedMM = before.CutOn, before.Cutting, before.Corner, before.CornerMM, before.draggedMM
+		to.Place, to.HasPlace = before.Place, before.HasPlace
 		to.Stage, to.Apart, to.Chosen, to.Mark, to.Marked = before.Stage, before.Apart, before.Chosen, before.Mark, before.Marked
 		s.KeepInRoom(r)
 	})

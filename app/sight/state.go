@@ -42,10 +42,12 @@ type State struct {
 	// are looked at from.
 	CornerMM [Planes]float64
 	// draggedMM is how far planes are dragged off their own places, before they fall onto anything.
-	draggedMM  [Planes]float64
+	draggedMM [Planes]float64
+	// Place is what was gone to, which the section shows besides what the cut goes through by itself, if HasPlace.
+	Place      [3]float64
+	HasPlace   bool
 	Stage      buildup.Stage
 	Look       viewer.Look
-	Light      viewer.Light
 	Wet        bool
 	Apart      float64 // how far layers are drawn apart, a share
 	Dimensions bool    // drawn in space at the cut
@@ -120,6 +122,9 @@ func (s *State) Section(r geometry.Result) section.Drawing {
 	if err != nil {
 		d = section.Of(r, s.Cut(r), s.Stage)
 		d.Fault = message.OfError(err)
+	}
+	if s.HasPlace {
+		d.LookAt(d.Cut.Flat(s.Place).X())
 	}
 	return d
 }

@@ -2,6 +2,7 @@ package space
 
 import (
 	"image"
+	"math"
 	"testing"
 	"time"
 
@@ -9,6 +10,7 @@ import (
 	"underfall/app/guard"
 	"underfall/app/paint"
 	"underfall/app/roomtest"
+	"underfall/app/sight"
 	"underfall/app/still"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -100,6 +102,17 @@ func BenchmarkDrag(b *testing.B) {
 	})
 }
 
+// atRest draws a picture at rest until it is shown first: by then all is there that what moves is drawn with.
+func atRest(b *testing.B, draw func(step func(*viewer.Renderer) (bool, error)), f viewer.Frame) {
+	for shown := false; !shown; {
+		draw(func(r *viewer.Renderer) (bool, error) {
+			img, more, err := r.Rest(f, 0)
+			shown = img != nil || !more
+			return more, err
+		})
+	}
+}
+
 // dragging measures a drag whose events give a result and where it is cut.
 func dragging(b *testing.B, before geometry.Result, event func(step int) (geometry.Result, func(geometry.Result) solid.Cut)) {
 	draw := openStudio(b)
@@ -108,11 +121,12 @@ func dragging(b *testing.B, before geometry.Result, event func(step int) (geomet
 		b.Fatal(err)
 	}
 	style := roomtest.British(b).PaintStyle(1, before.Settled.Units, "")
+	places := map[string][]int{}
 	e := &engine{painter: painter, show: func(painted) {}, trouble: func(err error) { b.Error(err) }, share: quickShare{0.7}}
-	page := func(d section.Drawing, width, height int) {
+	page := func(name string, d section.Drawing, width, height int) {
 		view := paint.FitTo(&d, width, height, 1)
 		view.Width, view.Height = width, height
-		painter.Draw(image.NewRGBA(image.Rect(0, 0, width, height)), d, view, style)
+		_, places[name] = painter.DrawAfter(image.NewRGBA(image.Rect(0, 0, width, height)), d, view, style, places[name])
 	}
 	var changed, drawn, pictured time.Duration
 	took := func(sum *time.Duration, f func()) {
@@ -120,6 +134,9 @@ func dragging(b *testing.B, before geometry.Result, event func(step int) (geomet
 		f()
 		*sum += time.Since(start)
 	}
+	cut := section.ThroughDrain(before)
+	atRest(b, draw, viewer.Frame{Scene: viewer.NewScene(before, nil), Caps: viewer.NewCaps(before, buildup.StageTile, viewer.HatchMM, cut),
+		Camera: viewer.CameraFor(viewer.ViewCut, before, 1.7, cut), Stage: buildup.StageTile, Width: 460, Height: 270})
 	const furthestMM = 40
 	step, n := 0, 0
 	for b.Loop() {
@@ -136,8 +153,8 @@ func dragging(b *testing.B, before geometry.Result, event func(step int) (geomet
 			cut = at(r)
 		})
 		took(&drawn, func() {
-			page(still.Plan.Of(r, nil, buildup.StageTile), 432, 320)
-			page(section.Of(r, cut, buildup.StageTile), 632, 250)
+			page("plan", still.Plan.Of(r, nil, buildup.StageTile), 432, 320)
+			page("section", section.Of(r, cut, buildup.StageTile), 632, 250)
 		})
 		took(&pictured, func() {
 			w := wish{result: r, generation: n, cuts: []solid.Cut{cut}, moving: true, style: style, dimensions: true,
@@ -172,6 +189,9 @@ func BenchmarkTurning(b *testing.B) {
 		p := &progress{engine: e, wish: w}
 		draw(p.step)
 	}
+	still := w.frame
+	still.Scene, still.Caps = viewer.NewScene(res, nil), viewer.NewCaps(res, buildup.StageTile, viewer.HatchMM, cut)
+	atRest(b, draw, still)
 	for range 20 { // until the size has settled
 		turn()
 	}
@@ -179,4 +199,35 @@ func BenchmarkTurning(b *testing.B) {
 		turn()
 	}
 	b.ReportMetric(e.share.share, "share")
+}
+
+// BenchmarkPins is what is written over a moving picture of the job with the most wrong with it, all of which is
+// pinned, as large as in a window of 1280 × 800 and turned a little from picture to picture, without the picture itself.
+// It reports how many discs that is.
+func BenchmarkPins(b *testing.B) {
+	painter, err := paint.NewPainter(fynetheme.DefaultTextFont().Content())
+	if err != nil {
+		b.Fatal(err)
+	}
+	v := &View{sight: sight.New(func(f func()) { f() }, nil), theme: roomtest.British(b)}
+	for _, r := range demotest.Shown(b) {
+		if len(r.Findings) > len(v.result.Findings) {
+			v.result = r
+		}
+	}
+	v.sight.State = sight.Usual()
+	v.sight.AllPins = true
+	e, cut := &engine{painter: painter}, section.ThroughDrain(v.result)
+	w := wish{result: v.result, moving: true, dimensions: true, cuts: []solid.Cut{cut},
+		style: v.theme.PaintStyle(1, v.result.Settled.Units, ""), pins: v.pins(),
+		frame: viewer.Frame{Stage: buildup.StageTile, Width: 460, Height: 270,
+			Scene: viewer.NewScene(v.result, nil), Caps: &viewer.Caps{Cuts: []solid.Cut{cut}}}}
+	home := viewer.CameraFor(viewer.ViewCut, v.result, 1.7, cut)
+	img, discs, n := image.NewRGBA(image.Rect(0, 0, 460, 270)), 0, 0
+	for b.Loop() {
+		n++
+		w.frame.Camera = home.Orbit(0.4*math.Sin(float64(n)/40), 0)
+		discs += len(e.write(&w, w.frame, img))
+	}
+	b.ReportMetric(float64(discs)/float64(n), "discs")
 }

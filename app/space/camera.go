@@ -2,6 +2,7 @@ package space
 
 import (
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"github.com/go-gl/mathgl/mgl64"
@@ -66,38 +67,75 @@ func (v *View) firstView() viewer.View {
 	if v.sight.CutOn {
 		return viewer.ViewCut
 	}
+	if v.Plain {
+		return viewer.ViewPhoto
+	}
 	return viewer.ViewCorner
 }
 
-// rest comes to rest: the camera looks for the shower where an edit has taken it out of the picture, and
-// leaves what an edit has put round it.
+// rest comes to rest: the camera looks for the shower where an edit has taken it out of the picture or has put something before it,
+// and leaves what an edit has put round it. What is looked at from a ready-made place of the room is looked at from there anew where
+// the picture does not show what it must any more.
 func (v *View) rest() {
-	if len(v.result.Layout.Walls) == 0 {
+	if !v.canDraw() {
 		return
 	}
-	if v.lost() {
+	name := v.sight.View
+	framed := v.framedOf == v.generation || !slices.Contains(roomViews(), name) || !v.now().Closed()
+	v.framedOf = v.generation
+	switch {
+	case !framed && !viewer.Frames(&v.result, v.sight.Camera, v.aspect()):
+		v.LookFrom(v.cameraFor(name), name)
+	case v.lost():
 		v.Look(v.firstView())
 		v.sight.Touched = false
-		return
+	case v.indoors() || !v.now().Stands(v.sight.Camera):
+		v.sight.Camera = v.keep(v.sight.Camera, v.sight.Camera)
 	}
-	if f := v.now(); !f.Stands(v.sight.Camera) {
-		v.sight.Camera = f.Kept(v.sight.Camera, v.sight.Camera)
-	}
-	v.ask(false)
+	v.saw, v.sawFrom = v.sees(), v.sight.Camera
+	v.draw(false, false)
 }
 
-// lost tells whether nothing of the shower is in the picture, though nobody has turned away from it.
+// roomViews are the ready-made views that stand in the room and show all of the shower.
+func roomViews() []viewer.View {
+	return []viewer.View{viewer.ViewPhoto, viewer.ViewStanding, viewer.ViewDoorway}
+}
+
+// lost tells whether nothing of the shower is to be seen, though nobody has turned away from it.
 func (v *View) lost() bool {
-	if v.sight.Touched {
+	if v.sight.Touched && (!v.saw || v.sawFrom != v.sight.Camera) {
 		return false
 	}
-	l := &v.result.Layout
+	return !v.sees()
+}
+
+// sees tells whether any of the shower is in the picture, with nothing before it.
+func (v *View) sees() bool {
+	const overMM = 5
+	l, f := &v.result.Layout, v.now()
 	for _, p := range append(l.Corners[:len(l.Corners):len(l.Corners)], l.Shower.Centroid()) {
-		if x, y, ok := v.sight.Camera.Project(p.Vec3(v.result.Heights.TileMM), v.aspect()); ok && x > 0 && x < 1 && y > 0 && y < 1 {
-			return false
+		at := p.Add(l.Shower.Centroid().Sub(p).Mul(0.1))
+		on := at.Vec3(v.result.Heights.ShowerAt(l, at) + overMM)
+		x, y, ok := v.sight.Camera.Project(on, v.aspect())
+		if !ok || x <= 0 || x >= 1 || y <= 0 || y >= 1 {
+			continue
+		}
+		if _, hidden := f.Place(on, ""); !hidden {
+			return true
 		}
 	}
-	return true
+	return false
+}
+
+// indoors tells whether the camera is kept in the room: where customers look at the finished one.
+func (v *View) indoors() bool { return v.Plain && v.now().Closed() }
+
+// keep is a camera that is moved, kept in the open, for customers in the room.
+func (v *View) keep(was, wanted viewer.Camera) viewer.Camera {
+	if v.indoors() {
+		return v.now().Indoors(&v.result, was, wanted)
+	}
+	return v.now().Kept(was, wanted)
 }
 
 // now is what is looked at as it is now: the latest result's scene from the camera's latest place.
@@ -180,6 +218,7 @@ func (v *View) Turn(yaw, pitch float64) {
 
 // Nearer brings the camera to so much of its distance, more than 1 for further away.
 func (v *View) Nearer(factor float64) {
+	v.letGo() // each turn of a wheel is a movement of its own
 	v.move(func(c viewer.Camera) viewer.Camera { return c.Zoom(factor) })
 }
 
@@ -202,7 +241,7 @@ func (v *View) move(by func(viewer.Camera) viewer.Camera) {
 		v.moved = was
 	}
 	v.moved = by(v.moved)
-	v.kept = v.now().Kept(was, v.moved)
+	v.kept = v.keep(was, v.moved)
 	v.sight.Camera = v.kept
 	v.ask(true)
 }
@@ -216,7 +255,7 @@ func (v *View) fly(to viewer.Camera) {
 	v.sight.Touched = true
 	v.lookedFrom("")
 	from := v.sight.Camera
-	if from.DistanceMM <= 0 || !v.Moves() {
+	if from.DistanceMM <= 0 || !v.theme.Moves() {
 		v.sight.Camera = to
 		v.ask(false)
 		return

@@ -3,6 +3,7 @@ package space
 import (
 	"image"
 	"math"
+	"slices"
 
 	"underfall/app/paint"
 	"underfall/app/theme"
@@ -15,16 +16,38 @@ import (
 	"underfall/viewer"
 )
 
-// inSpace are the sections on the cut planes as a camera sees them: of two, only
-// what shows where they meet.
-func inSpace(r geometry.Result, stage buildup.Stage, c viewer.Camera, cuts []solid.Cut, width, height int) []paint.Overlay {
-	var out []paint.Overlay
+// sections are a result's on cut planes, as long as all of these stay the same.
+type sections struct {
+	generation int
+	stage      buildup.Stage
+	cuts       []solid.Cut
+	drawings   []section.Drawing
+}
+
+// of are those of a wish, whatever it is looked at from.
+func (s *sections) of(w *wish) []section.Drawing {
+	if s.drawings == nil || s.generation != w.generation || s.stage != w.frame.Stage || !slices.Equal(s.cuts, w.cuts) {
+		*s = sections{w.generation, w.frame.Stage, w.cuts, sectionsOn(w.result, w.frame.Stage, w.cuts)}
+	}
+	return s.drawings
+}
+
+// sectionsOn are the sections on cut planes: of two, only what shows where they meet.
+func sectionsOn(r geometry.Result, stage buildup.Stage, cuts []solid.Cut) []section.Drawing {
+	out := make([]section.Drawing, len(cuts))
 	for i, cut := range cuts {
-		d := section.Of(r, cut, stage)
-		if len(cuts) > 1 {
-			d = d.Within(cuts[1-i])
+		if out[i] = section.Of(r, cut, stage); len(cuts) > 1 {
+			out[i] = out[i].Within(cuts[1-i])
 		}
-		out = append(out, paint.Overlay{Drawing: d, To: viewer.InSpace{Camera: c, Cut: cut, Width: width, Height: height}})
+	}
+	return out
+}
+
+// inSpace are sections on cut planes as a camera sees them.
+func inSpace(drawings []section.Drawing, c viewer.Camera, cuts []solid.Cut, width, height int) []paint.Overlay {
+	var out []paint.Overlay
+	for i, d := range drawings {
+		out = append(out, paint.Overlay{Drawing: d, To: viewer.InSpace{Camera: c, Cut: cuts[i], Width: width, Height: height}})
 	}
 	return out
 }
@@ -36,7 +59,7 @@ func Dimension(img *image.RGBA, r geometry.Result, f viewer.Frame, b words.Book)
 	if err != nil {
 		return err
 	}
-	style := theme.New(f.Dark, b).PaintStyle(math.Max(1, float64(f.Height)/800), r.Settled.Units, "")
-	painter.Annotate(img, style, paint.Over{}, inSpace(r, f.Stage, f.Camera, f.Caps.Cuts, f.Width, f.Height)...)
+	style := theme.New(f.Dark, b.Drawn()).PaintStyle(math.Max(1, float64(f.Height)/800), r.Settled.Units, "")
+	painter.Annotate(img, style, paint.Over{}, inSpace(sectionsOn(r, f.Stage, f.Caps.Cuts), f.Camera, f.Caps.Cuts, f.Width, f.Height)...)
 	return nil
 }

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"math"
+	"slices"
 	"time"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -25,6 +27,9 @@ type wish struct {
 	// frame is all but its scene and caps.
 	frame  viewer.Frame
 	moving bool
+	// once tells that the picture follows a change of the job that nobody holds on to: it is to be there at once, and
+	// the one at rest soon comes after it.
+	once bool
 	// style is that of what is written over the picture; dimensions tells whether those of the cuts are.
 	style      paint.Style
 	dimensions bool
@@ -48,6 +53,8 @@ type engine struct {
 	share         quickShare
 	first, second drawn
 	parts         parts
+	sections      sections
+	places        []int // of the labels over the latest picture
 }
 
 // painted is a picture, what it is of, which of the results that is, and where pins stand in it.
@@ -70,7 +77,27 @@ func (e *engine) ask(w wish) {
 	e.studio.Live(viewer.Picture{Step: p.step, Doing: w.describe})
 }
 
+// leave ends what is being drawn.
+func (e *engine) leave() {
+	e.studio.Live(viewer.Picture{Step: func(*viewer.Renderer) (bool, error) { return false, nil }})
+}
+
 func (e *engine) close() { e.studio.Close() }
+
+// What moves is drawn at no less than a share of its size, and nowhere smaller than so many pixels; what is there only
+// once may be.
+const (
+	leastShare           = 0.35
+	leastWide, leastHigh = 400, 250
+)
+
+// of is the share of its size that a wish is drawn at.
+func (q *quickShare) of(w *wish) float64 {
+	if w.once {
+		return q.share
+	}
+	return min(1, max(q.share, leastWide/float64(w.frame.Width), leastHigh/float64(w.frame.Height)))
+}
 
 // quickShare adapts the size of moving pictures so that they come at 25 a
 // second or more.
@@ -79,7 +106,7 @@ type quickShare struct{ share float64 }
 func (q *quickShare) adapt(took time.Duration) {
 	switch {
 	case took > 34*time.Millisecond:
-		q.share = max(0.35, q.share*0.82)
+		q.share = max(leastShare, q.share*0.82)
 	case took < 18*time.Millisecond:
 		q.share = min(1, q.share*1.12)
 	}
@@ -101,23 +128,11 @@ func (d *drawn) ready(w *wish, r geometry.Result, generation int) (*viewer.Scene
 	}
 	if len(w.cuts) == 0 {
 		d.caps = nil
-	} else if fresh || d.caps == nil || d.capsFor.frame.Stage != w.frame.Stage || !sameCuts(d.capsFor.cuts, w.cuts) {
+	} else if fresh || d.caps == nil || d.capsFor.frame.Stage != w.frame.Stage || !slices.Equal(d.capsFor.cuts, w.cuts) {
 		d.caps = viewer.NewCaps(r, w.frame.Stage, viewer.HatchMM, w.cuts...)
 	}
 	d.capsFor = *w
 	return d.scene, d.caps
-}
-
-func sameCuts(a, b []solid.Cut) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
 }
 
 // progress is a wish on its way to its best picture.
@@ -169,8 +184,11 @@ func (p *progress) ready() {
 // move draws a quick picture, as large as there is time for.
 func (p *progress) move(r *viewer.Renderer) error {
 	small := append([]viewer.Frame(nil), p.frames...)
+	share := p.share.of(&p.wish)
 	for i := range small {
-		small[i].Width, small[i].Height = max(1, int(float64(small[i].Width)*p.share.share)), max(1, int(float64(small[i].Height)*p.share.share))
+		for _, side := range []*int{&small[i].Width, &small[i].Height} {
+			*side = max(1, int(math.Ceil(float64(*side)*share)))
+		}
 	}
 	start := time.Now()
 	err := p.draw(r, small)
@@ -225,9 +243,9 @@ func (p *progress) refine(r *viewer.Renderer) (more bool, err error) {
 // describe says what is wished for, for the report of a fault.
 func (w wish) describe() string {
 	f := w.frame
-	return fmt.Sprintf("%d × %d pixels, moving %v, stage %d, look %d, light %d, wet %v, dark %v, "+
+	return fmt.Sprintf("%d × %d pixels, moving %v, stage %d, look %d, light %s, wet %v, dark %v, "+
 		"apart %.2f, arriving %.2f, chosen %q, camera %+v, cuts %+v, compared %v",
-		f.Width, f.Height, w.moving, f.Stage, f.Look, f.Light, f.Wet, f.Dark, f.Apart, f.Arriving, f.Chosen, f.Camera, w.cuts, w.other != nil)
+		f.Width, f.Height, w.moving, f.Stage, f.Look, f.Light.Kind, f.Wet, f.Dark, f.Apart, f.Arriving, f.Chosen, f.Camera, w.cuts, w.other != nil)
 }
 
 // each draws the frames and puts them together: the second beside the first, and over them what is
@@ -266,10 +284,13 @@ func (e *engine) write(w *wish, f viewer.Frame, img *image.RGBA) []stuck {
 	style.Scale *= share
 	var dimensioned []paint.Overlay
 	if w.dimensions && w.frame.Apart == 0 {
-		dimensioned = inSpace(w.result, w.frame.Stage, w.frame.Camera, w.cuts, img.Rect.Dx(), img.Rect.Dy())
+		dimensioned = inSpace(e.sections.of(w), w.frame.Camera, w.cuts, img.Rect.Dx(), img.Rect.Dy())
 	}
 	pins, drawn := stick(w.pins, f, style.Scale, func(at mgl64.Vec3) string { return e.parts.of(f, at) })
 	over := paint.Over{Pins: drawn}
+	if w.moving {
+		over.Before = e.places
+	}
 	for _, b := range w.taken {
 		for k := range 2 {
 			b.Low[k], b.High[k] = b.Low[k]*share, b.High[k]*share
@@ -279,6 +300,8 @@ func (e *engine) write(w *wish, f viewer.Frame, img *image.RGBA) []stuck {
 	if len(dimensioned) == 0 && len(pins) == 0 {
 		return nil
 	}
-	put(pins, e.painter.Annotate(img, style, over, dimensioned...), float64(f.Width), float64(f.Height))
+	pinned, places := e.painter.Annotate(img, style, over, dimensioned...)
+	e.places = places
+	put(pins, pinned, float64(f.Width), float64(f.Height))
 	return pins
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -100,6 +101,52 @@ func TestPinsFindRoom(t *testing.T) {
 	}
 }
 
+// While a picture is turned labels stay where they stood beside their pins, off each other, the discs, what lies over the
+// picture and its rim; once it rests what is written is what would be with nothing written before: of another cut, stage
+// or result as well.
+func TestWhatIsWrittenMovesAlong(t *testing.T) {
+	painter, err := paint.NewPainter(assets.TextFont())
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := &View{sight: sight.New(func(f func()) { f() }, nil), theme: roomtest.British(t)}
+	v.sight.State = sight.Usual()
+	v.sight.AllPins = true
+	used := &engine{painter: painter}
+	over := placing.Box{Low: placing.Point{8, 210}, High: placing.Point{150, 262}}
+	labels := 0
+	for n, r := range demotest.Results(t) {
+		v.result = r
+		scene := viewer.NewScene(r, nil)
+		for k, cut := range []solid.Cut{section.ThroughDrain(r), section.AlongRun(r)} {
+			stage := buildup.Stage(int(buildup.StageTile) - k)
+			w := wish{result: r, generation: n, dimensions: true, moving: true, cuts: []solid.Cut{cut}, pins: v.pins(),
+				taken: []placing.Box{over},
+				style: v.theme.PaintStyle(1, r.Settled.Units, ""),
+				frame: viewer.Frame{Stage: stage, Width: 460, Height: 270, Scene: scene, Caps: &viewer.Caps{Cuts: []solid.Cut{cut}}}}
+			home := viewer.CameraFor(viewer.ViewCut, r, 1.7, cut)
+			written := func(e *engine) (*image.RGBA, []stuck) {
+				img := image.NewRGBA(image.Rect(0, 0, w.frame.Width, w.frame.Height))
+				return img, e.write(&w, w.frame, img)
+			}
+			for step := range 12 {
+				w.frame.Camera = home.Orbit(0.03*float64(step), 0.01*float64(step))
+				_, stuck := written(used)
+				labels += labelsApart(t, fmt.Sprintf("%s, cut %d, step %d", r.Settled.Name, k, step), stuck, shares(over, image.Pt(460, 270)))
+			}
+			w.moving = false
+			after, _ := written(used)
+			fresh, _ := written(&engine{painter: painter})
+			if !slices.Equal(after.Pix, fresh.Pix) {
+				t.Errorf("%s, cut %d: at rest what is written is not what would be with nothing written before", r.Settled.Name, k)
+			}
+		}
+	}
+	if labels < 200 {
+		t.Errorf("only %d labels", labels)
+	}
+}
+
 // pinnedIn are the findings that have a pin.
 func pinnedIn(stuck []stuck) map[string]bool {
 	pinned := map[string]bool{}
@@ -165,7 +212,8 @@ func TestPinsArePressed(t *testing.T) {
 		return pin{finding: &rule.Finding{Rule: rule.Rule{ID: id}}, chosen: chosen}
 	}
 	v.stuck = []stuck{
-		{of: []pin{of("a", true), of("b", false)}, disc: placing.Around(placing.Point{0.5, 0.5}, 0.04, 0.05), label: placing.Around(placing.Point{0.7, 0.3}, 0.2, 0.1)},
+		{of: []pin{of("a", true), of("b", false)}, disc: placing.Around(placing.Point{0.5, 0.5}, 0.04, 0.05),
+			label: placing.Around(placing.Point{0.7, 0.3}, 0.2, 0.1)},
 		{of: []pin{of("c", false)}, disc: placing.Around(placing.Point{0.2, 0.5}, 0.04, 0.05)},
 	}
 	press := func(x, y float32) {

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"underfall/app/theme"
+	"underfall/geometry/furnish"
 	"underfall/geometry/message"
 	"underfall/viewer"
 )
@@ -18,7 +19,6 @@ func (v *View) MouseDown(e *desktop.MouseEvent) {
 	if e.Modifier&fyne.KeyModifierShift != 0 {
 		v.button = desktop.MouseButtonSecondary
 	}
-	v.touch()
 	v.grasped = -1
 	v.dividing = v.other != nil && math.Abs(float64(e.Position.X)-v.divide*float64(v.Size().Width)) < knobRadius+6
 	for i, grip := range v.grips {
@@ -27,17 +27,11 @@ func (v *View) MouseDown(e *desktop.MouseEvent) {
 			v.grasped = i
 		}
 	}
+	v.holdThing(e.Position)
 }
 
 // MouseUp lets go.
 func (v *View) MouseUp(*desktop.MouseEvent) { v.grasped, v.dividing = -1, false }
-
-// touch tells that somebody is there.
-func (v *View) touch() {
-	if v.Touched != nil {
-		v.Touched()
-	}
-}
 
 // Dragged turns, shifts, or moves the cut.
 func (v *View) Dragged(e *fyne.DragEvent) {
@@ -46,10 +40,12 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 	if s.Height < 1 || len(v.result.Layout.Walls) == 0 {
 		return
 	}
-	v.touch()
 	v.flight++
 	v.sight.Touched = true
 	switch {
+	case v.held != nil:
+		v.dragThing(e.Position)
+		return
 	case v.dividing:
 		v.divide = math.Max(0.02, math.Min(0.98, float64(e.Position.X/s.Width)))
 		v.ask(true)
@@ -57,19 +53,19 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 	case v.grasped >= 0:
 		v.sight.Hold(true)
 		at, cut := v.gripAt(v.grasped)
-		const probe = 50.0
-		x0, y0, _ := v.sight.Camera.Project(at, v.aspect())
-		x1, y1, _ := v.sight.Camera.Project(at.Add(cut.Normal.Mul(probe)), v.aspect())
-		dx, dy := (x1-x0)*float64(s.Width), (y1-y0)*float64(s.Height)
-		if l2 := dx*dx + dy*dy; l2 > 1 {
-			move := (float64(e.Dragged.DX)*dx + float64(e.Dragged.DY)*dy) / l2 * probe
-			v.sight.Drag(v.result, v.grasped, move)
+		if byMM, ok := v.along(at, cut.Normal, e.Dragged); ok {
+			v.sight.Drag(v.result, v.grasped, byMM)
 		}
 		return
 	case v.button == desktop.MouseButtonSecondary || v.button == desktop.MouseButtonTertiary:
 		v.pan(-float64(e.Dragged.DX/s.Height), float64(e.Dragged.DY/s.Height))
 	default:
-		v.Turn(-float64(e.Dragged.DX)*0.008, float64(e.Dragged.DY)*0.008)
+		const turnPerPixel, indoors = 0.008, 0.5 // in a room a small turn shows another wall
+		by := turnPerPixel
+		if v.indoors() {
+			by *= indoors
+		}
+		v.Turn(-float64(e.Dragged.DX)*by, float64(e.Dragged.DY)*by)
 	}
 }
 
@@ -77,6 +73,7 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 func (v *View) DragEnd() {
 	defer v.sight.Guard.Catch(viewer.PartLive)
 	v.grasped = -1
+	v.letThing()
 	v.sight.Hold(false)
 	v.letGo()
 	v.ask(true)
@@ -98,6 +95,16 @@ func (v *View) pick(p fyne.Position) (viewer.Hit, bool) {
 	return f.Pick(from, d)
 }
 
+// thingUnder is the thing of the finished room that is seen at a place.
+func (v *View) thingUnder(p fyne.Position) (furnish.Object, bool) {
+	s := v.Size()
+	f := v.ofScene()
+	if f.Scene == nil || !f.Closed() || s.Width < 1 || s.Height < 1 {
+		return furnish.Object{}, false
+	}
+	return f.Thing(v.sight.Camera.Ray(float64(p.X/s.Width), float64(p.Y/s.Height), v.aspect()))
+}
+
 // doubleWithin is how soon a second tap on the same part means to edit it.
 const doubleWithin = 450 * time.Millisecond
 
@@ -108,11 +115,15 @@ func (v *View) Tapped(e *fyne.PointEvent) {
 		v.measureAt(e.Position)
 		return
 	}
-	if v.Plain {
+	if pin := v.pinUnder(e.Position); pin != nil && !v.Plain {
+		v.press(pin)
 		return
 	}
-	if pin := v.pinUnder(e.Position); pin != nil {
-		v.press(pin)
+	if o, ok := v.thingUnder(e.Position); ok && v.Thing != nil {
+		v.Thing(o, e.AbsolutePosition)
+		return
+	}
+	if v.Plain {
 		return
 	}
 	hit, ok := v.pick(e.Position)

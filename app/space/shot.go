@@ -5,12 +5,16 @@ import (
 	"image"
 
 	"underfall/geometry"
+	"underfall/geometry/buildup"
 	"underfall/geometry/message"
 	"underfall/viewer"
 )
 
 // stillSamples is how often a still is refined: clean on any screen.
 const stillSamples = 48
+
+// draftSamples is how often a draft is.
+const draftSamples = 4
 
 // TurnSteps is into how many pictures a turn is divided.
 const TurnSteps = 36
@@ -37,6 +41,15 @@ func (v *View) Shot(size image.Point, clear, turn bool) Shot {
 	return s
 }
 
+// Photograph is a still of the finished room as it is photographed, in the light that it is looked at in.
+func (v *View) Photograph(size image.Point) Shot {
+	f := v.now()
+	f.Width, f.Height, f.Chosen, f.Dark, f.Wet = size.X, size.Y, "", false, false
+	f.Look, f.Stage, f.Caps, f.Apart, f.Arriving = viewer.LookFinished, buildup.StageTile, nil, 0, 0
+	f.Camera = viewer.FreeView(f.Scene, viewer.ViewPhoto, v.result, float64(size.X)/float64(size.Y))
+	return Shot{frames: []viewer.Frame{f}, result: v.result, studio: v.engine.studio}
+}
+
 // Pictures are how many it is of.
 func (s Shot) Pictures() int { return len(s.frames) }
 
@@ -45,6 +58,15 @@ func (s Shot) Pictures() int { return len(s.frames) }
 func (s Shot) Draw(ctx context.Context, progress func(share float64), take func(i int, img *image.RGBA) error) (fault message.Message, err error) {
 	frames := capped(s.frames, s.result)
 	return frames[0].Fault(), s.studio.Stills(ctx, frames, stillSamples, progress, take)
+}
+
+// Draft draws the first picture of it quickly, as good as it is at once, on whatever goroutine it is called.
+func (s Shot) Draft(ctx context.Context) (img *image.RGBA, err error) {
+	err = s.studio.Stills(ctx, capped(s.frames[:1], s.result), draftSamples, func(float64) {}, func(_ int, drawn *image.RGBA) error {
+		img = drawn
+		return nil
+	})
+	return img, err
 }
 
 // capped are frames with the cut faces of a result, all cut in the same way.

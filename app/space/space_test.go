@@ -2,11 +2,13 @@ package space
 
 import (
 	"fmt"
+	"image"
 	"math"
 	"os"
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -15,6 +17,10 @@ import (
 	"underfall/app/roomtest"
 	"underfall/app/sight"
 	"underfall/geometry/buildup"
+	"underfall/geometry/edit"
+	"underfall/geometry/furnish"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/viewer"
 )
 
@@ -89,6 +95,44 @@ func TestMeasureInSpace(t *testing.T) {
 	if len(v.tape.points) != 0 {
 		t.Error("the tape is not taken away")
 	}
+}
+
+// A picture that is not seen is not drawn while things change, once they rest, and at once where it comes to be seen.
+func TestUnseenItWaits(t *testing.T) {
+	v, b := pictured(t)
+	pictures := 0
+	v.Pictured = func(image.Point) { pictures++ }
+	v.Away(true)
+	change := func() (soon bool) {
+		at := time.Now()
+		v.SetResult(b.Change.Result, false)
+		time.Sleep(awayAfter / 8)
+		b.Settle()
+		return time.Since(at) < awayAfter
+	}
+	change()
+	left := make(chan struct{})
+	v.engine.studio.Live(viewer.Picture{Step: func(*viewer.Renderer) (bool, error) {
+		close(left)
+		return false, nil
+	}})
+	<-left
+	b.Settle() // what was being drawn before has come
+	before := pictures
+	soon := change()
+	for range 12 {
+		if soon = change() && soon; soon && pictures > before { // a busy computer may have let it rest
+			t.Fatalf("%d pictures, and none is seen", pictures-before)
+		}
+	}
+	b.Until("the picture at rest", func() bool { return pictures > before && !v.owed })
+	change()
+	before = pictures
+	v.Away(false)
+	if v.owed {
+		t.Error("it is seen, and none is asked for")
+	}
+	b.Until("the picture that is seen", func() bool { return pictures > before })
 }
 
 // A lost context is opened anew and the picture comes back.
@@ -166,4 +210,99 @@ func TestCompare(t *testing.T) {
 	}
 	v.Compare(nil)
 	b.Until("one picture", func() bool { return !v.divider.Visible() })
+}
+
+// What is looked at from a ready-made place of the room is framed anew where another room has come of it; so is a picture that was
+// turned by hand and shows nothing of the shower any more. One that still shows what it must is left as it is.
+func TestAnotherRoomIsFramedAnew(t *testing.T) {
+	v, b := at(t)
+	v.sight.Change(func(s *sight.State) { s.CutOn = false })
+	v.Plain = true
+	opposite := func(j *job.Job) {
+		j.Shower.Wall = (j.Shower.Wall + 2) % len(j.Room.Outline)
+		j.Room.Fixtures, j.Room.Windows = nil, nil
+		j.Shower.Head = nil
+	}
+	v.Look(viewer.ViewPhoto)
+	b.Until("a photograph", func() bool { return viewer.Frames(&v.result, v.sight.Camera, v.aspect()) })
+	v.rest()
+	before := v.sight.Camera
+	v.rest()
+	if v.sight.Camera != before {
+		t.Error("the picture is moved though it shows what it must")
+	}
+	b.Desk.Do(edit.Of(message.Of("edit.shower-look"), opposite))
+	b.Until("the shower at the other wall", func() bool { return v.result.Settled.Shower.Head == nil })
+	if viewer.Frames(&v.result, v.sight.Camera, v.aspect()) {
+		t.Fatal("the other room is seen as well from there")
+	}
+	v.rest()
+	b.Until("the other room in the picture", func() bool { return viewer.Frames(&v.result, v.sight.Camera, v.aspect()) })
+	// Turned by hand, then another room again.
+	v.rest()
+	v.Turn(0.01, 0)
+	v.rest()
+	if v.sight.View != "" || !v.sees() {
+		t.Fatalf("turned by hand it is looked at from %q", v.sight.View)
+	}
+	turned := &v.sight.Camera
+	turned.Target, turned.Yaw = turned.Eye().Mul(2).Sub(turned.Target), turned.Yaw+math.Pi
+	v.saw, v.sawFrom = true, v.sight.Camera
+	if v.sees() {
+		t.Fatal("the shower is seen with one's back to it")
+	}
+	v.rest()
+	b.Until("the shower in the picture", func() bool { return v.sight.View == viewer.ViewPhoto && v.sees() })
+}
+
+// What is seen under the pointer is dragged along its wall as far as the pointer goes, to one or the other side; the camera stays.
+func TestThingsFollowThePointer(t *testing.T) {
+	v, b := at(t)
+	v.sight.Change(func(s *sight.State) { s.CutOn = false })
+	r := b.Change.Result
+	v.sight.Camera = viewer.CameraFor(viewer.ViewPhoto, r, v.aspect())
+	var told, let float64
+	v.ThingMoved = func(_ job.ThingKind, mm float64) { told = mm }
+	v.ThingLet = func(_ job.ThingKind, mm float64) {
+		if let = mm; v.Holds() {
+			t.Error("what is told to be let go is still held")
+		}
+	}
+	dragged := 0
+	for _, o := range furnish.Of(&r).Objects {
+		if k, ok := o.Thing(); !ok || k == job.ThingMirror || k == job.ThingVase {
+			continue
+		}
+		place := func(alongMM float64) fyne.Position {
+			q := o.Middle().Add(o.Along().Mul(alongMM)).Vec3((o.FromMM + o.ToMM) / 2)
+			x, y, _ := v.sight.Camera.Project(q, v.aspect())
+			return fyne.NewPos(float32(x)*v.Size().Width, float32(y)*v.Size().Height)
+		}
+		from := place(0)
+		if under, ok := v.thingUnder(from); !ok || under.Kind != o.Kind {
+			continue // something stands before its middle, or it is out of the picture
+		}
+		before := v.sight.Camera
+		for _, mm := range []float64{60, -60} {
+			v.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: from}, Button: desktop.MouseButtonPrimary})
+			v.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: place(mm)}})
+			if !v.Holds() || !v.sight.Held() {
+				t.Errorf("%s: while it is dragged nothing is held", o.Kind)
+			}
+			v.MouseUp(nil)
+			if v.DragEnd(); v.Holds() || v.sight.Held() {
+				t.Errorf("%s: let go it is held", o.Kind)
+			}
+			if math.Abs(told-mm) > 12 || let != told { // nearer the eye a millimetre is more of the picture
+				t.Errorf("%s: dragged by %v it is told %v, let go %v", o.Kind, mm, told, let)
+			}
+		}
+		if v.sight.Camera != before {
+			t.Errorf("%s: the camera moves as well", o.Kind)
+		}
+		dragged++
+	}
+	if dragged == 0 {
+		t.Error("nothing could be dragged")
+	}
 }

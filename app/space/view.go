@@ -18,6 +18,8 @@ import (
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/buildup"
+	"underfall/geometry/furnish"
+	"underfall/geometry/job"
 	"underfall/geometry/rule"
 	"underfall/geometry/solid"
 	"underfall/viewer"
@@ -38,20 +40,29 @@ type View struct {
 
 	result     geometry.Result
 	generation int
+	oldest     int          // of which count a picture must be to be shown
 	frame      viewer.Frame // of the picture shown
 	// scene is the result's, or that of one before it, of that count; nil before it is asked for.
 	scene   *viewer.Scene
 	sceneOf int
 	// moved is the camera as it is moved, before it is kept in the open; kept is what became of it.
 	moved, kept viewer.Camera
-	framed      float64 // how wide a picture the camera was placed for, in its heights, at most 1
-	button      desktop.MouseButton
-	grasped     int // plane whose grip is held; -1 for none
-	still       *time.Timer
-	flight      int // counts flights, so that a new one ends the last
-	arriving    float64
-	tapped      time.Time
-	tappedPart  string
+	// saw tells whether the shower was seen when the picture last came to rest, from sawFrom.
+	saw     bool
+	sawFrom viewer.Camera
+	// framedOf is the result that the camera was last found to frame, by its count.
+	framedOf int
+	framed   float64 // how wide a picture the camera was placed for, in its heights, at most 1
+	button   desktop.MouseButton
+	grasped  int // plane whose grip is held; -1 for none
+	held     *heldThing
+	still    *time.Timer
+	// away tells that the picture is not seen; owed that it is not of what is shown now.
+	away, owed bool
+	flight     int // counts flights, so that a new one ends the last
+	arriving   float64
+	tapped     time.Time
+	tappedPart string
 	// other is a second result beside the first, from a share of the width on.
 	other           *geometry.Result
 	otherGeneration int
@@ -62,12 +73,15 @@ type View struct {
 	knob     *canvas.Circle
 	// Plain hides all that is technical.
 	Plain bool
-	// Touched is told of every touch, Readout what is under the pointer, Choose which part was
-	// clicked, Edit which twice; nil for nobody.
-	Touched func()
+	// Readout is told what is under the pointer, Choose which part was clicked, Edit which twice; nil for nobody.
 	Readout func(string)
 	Choose  func(part string)
 	Edit    func(part string)
+	// Thing is told which thing of the finished room was pressed, and where in the window; nil for nobody.
+	Thing func(o furnish.Object, at fyne.Position)
+	// ThingMoved is told how far a thing of the finished room is dragged along its width, counted from where it is placed by rule, and
+	// ThingLet, after that, when it is let go; nil for nobody.
+	ThingMoved, ThingLet func(kind job.ThingKind, alongMM float64)
 	// Started is told once of the first picture, or why there is no 3D; nil for nobody.
 	Started func(why error)
 	// Go is told of what is found where a pin was pressed; nil for nobody.
@@ -113,6 +127,9 @@ func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 
 // shown takes a picture.
 func (v *View) shown(p painted) {
+	if p.generation < v.oldest { // of a job that is no longer there
+		return
+	}
 	v.notice.Hide()
 	v.frame, v.stuck = p.frame, p.pins
 	if p.generation == v.generation {
@@ -185,6 +202,16 @@ func (v *View) CreateRenderer() fyne.WidgetRenderer {
 // MinSize lets the picture be small.
 func (v *View) MinSize() fyne.Size { return fyne.NewSize(200, 140) }
 
+// Blank shows nothing until there is a picture of another result.
+func (v *View) Blank() {
+	v.generation++
+	v.oldest = v.generation + 1
+	v.picture.Image = nil
+	v.picture.Refresh()
+	v.result, v.frame, v.stuck, v.scene = geometry.Result{}, viewer.Frame{}, nil, nil
+	v.placeOver()
+}
+
 // SetResult shows another result; the first one, and one that is asked to,
 // places the camera.
 func (v *View) SetResult(r geometry.Result, place bool) {
@@ -193,11 +220,8 @@ func (v *View) SetResult(r geometry.Result, place bool) {
 	if place {
 		v.sight.Placed, v.sight.Touched = false, false
 	}
-	v.ask(true)
+	v.askAs(true, !v.sight.Held())
 }
-
-// Moves tells whether the camera flies and layers come to lie one after another.
-func (v *View) Moves() bool { return v.theme.Moves() }
 
 // frameEvery is how often a change is shown that goes by itself.
 const frameEvery = 30 * time.Millisecond
@@ -242,9 +266,7 @@ func (v *View) animate(length time.Duration, step func(t float64), giveUp func()
 
 // Close ends the drawing.
 func (v *View) Close() {
-	if v.still != nil {
-		v.still.Stop()
-	}
+	v.unrest()
 	v.engine.close()
 }
 
@@ -270,24 +292,70 @@ func (v *View) Compare(with *geometry.Result) {
 }
 
 // ask wants a picture: a quick one while moving, a good one at rest.
-func (v *View) ask(moving bool) {
-	s := v.Size()
-	if s.Width < 2 || s.Height < 2 || len(v.result.Layout.Walls) == 0 {
+func (v *View) ask(moving bool) { v.askAs(moving, false) }
+
+// askAs wants one; once tells that it follows a change that nobody holds on to.
+func (v *View) askAs(moving, once bool) {
+	if !v.canDraw() {
 		return
 	}
+	if !v.away {
+		v.draw(moving, once)
+		return
+	}
+	v.owed = true
+	v.place()
+	v.engine.leave()
+	v.restIn(awayAfter)
+}
+
+// canDraw tells whether there is something to draw, and room for it.
+func (v *View) canDraw() bool {
+	s := v.Size()
+	return s.Width >= 2 && s.Height >= 2 && len(v.result.Layout.Walls) > 0
+}
+
+// draw has one drawn, seen or not.
+func (v *View) draw(moving, once bool) {
+	s := v.Size()
+	v.owed = false
 	v.place()
 	scale := float32(1)
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
 		scale = c.Scale()
 	}
 	w := v.wish(int(s.Width*scale), int(s.Height*scale), float64(scale))
-	w.moving = moving
+	w.moving, w.once = moving, once
 	v.engine.ask(w)
+	if moving {
+		v.restIn(restAfter)
+	} else {
+		v.unrest()
+	}
+}
+
+// restIn has the picture come to rest where nothing changes for so long.
+func (v *View) restIn(wait time.Duration) {
+	v.unrest()
+	v.still = v.sight.Guard.After(wait, viewer.PartLive, func() { v.sight.Do(v.rest) })
+}
+
+// unrest has it not come to rest by itself.
+func (v *View) unrest() {
 	if v.still != nil {
 		v.still.Stop()
 	}
-	if moving {
-		v.still = v.sight.Guard.After(restAfter, viewer.PartLive, func() { v.sight.Do(v.rest) })
+}
+
+// awayAfter is how long nothing must have changed before a picture that is not seen is drawn, so that it is there when it
+// is looked at.
+const awayAfter = 400 * time.Millisecond
+
+// Away tells that the picture is not seen, or is again: until then what changes is drawn once that rests, and takes no
+// time from what is seen.
+func (v *View) Away(on bool) {
+	if v.away = on; !on && v.owed {
+		v.Redraw()
 	}
 }
 
@@ -295,7 +363,7 @@ func (v *View) ask(moving bool) {
 func (v *View) Arrive(stage buildup.Stage) {
 	later := stage > v.sight.Stage
 	v.sight.Change(func(s *sight.State) { s.Stage = stage })
-	if !later || !v.Moves() || v.frame.Scene == nil {
+	if !later || !v.theme.Moves() || v.frame.Scene == nil {
 		return
 	}
 	v.flight++
@@ -308,7 +376,7 @@ func (v *View) wish(width, height int, scale float64) wish {
 	w := wish{result: v.result, generation: v.generation, cuts: s.Cuts(v.result),
 		other: v.other, otherGeneration: v.otherGeneration, divide: v.divide,
 		frame: viewer.Frame{
-			Camera: v.sight.Camera, Stage: s.Stage, Look: s.Look, Light: s.Light, Wet: s.Wet, Dark: v.theme.Dark(),
+			Camera: v.sight.Camera, Stage: s.Stage, Look: s.Look, Light: v.result.Settled.Lit(), Wet: s.Wet, Dark: v.theme.Dark(),
 			Chosen: s.Chosen, Apart: s.Apart, Arriving: v.arriving, Width: width, Height: height,
 		}}
 	w.style = v.sight.Styled(v.theme.PaintStyle(scale, v.result.Settled.Units, ""), v.result)

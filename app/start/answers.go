@@ -216,10 +216,12 @@ func (s *Sheet) assumedBand() fyne.CanvasObject {
 	keys := s.first.Assumed
 	count := brokenEdge(line(theme.Word("start.assumed", message.No("n", len(keys))), theme.TextCaption, theme.Unknown))
 	var some []string
-	for _, key := range keys[:min(len(keys), assumedTold)] {
-		some = append(some, theme.Say(s.first.Job.PlaceOf(key), s.shown.Units))
+	for _, key := range keys {
+		if m, is := s.standsIn(key); is && len(some) < assumedTold {
+			some = append(some, theme.Say(m, s.shown.Units))
+		}
 	}
-	if len(keys) > assumedTold {
+	if len(keys) > len(some) {
 		some = append(some, "…")
 	}
 	word := theme.Word("start.go-through")
@@ -232,3 +234,17 @@ func (s *Sheet) assumedBand() fyne.CanvasObject {
 
 // assumedTold is how much of what is assumed is named beside how much it is.
 const assumedTold = 2
+
+// standsIn says what stands in for an input that is a number; it tells whether it is one.
+func (s *Sheet) standsIn(key string) (m message.Message, is bool) {
+	told := func(name message.Message, v float64, kind unit.Kind) message.Message {
+		return message.Of("start.stands-in", message.In("what", name), message.Name("value", unit.Editable(v, kind, s.shown.Units)))
+	}
+	if e, ok := s.at.EntryOf(key); ok {
+		return told(message.Of(e.Name()), taped(s.practice.UsualMM(s.at, e), s.at.Units, math.Floor), unit.Along), true
+	}
+	if p, ok := job.Find(key); ok {
+		return told(message.Of(p.Label()), p.Get(s.first.Job), p.Kind), true
+	}
+	return m, false
+}

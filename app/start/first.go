@@ -71,6 +71,12 @@ func FirstAnswer(ctx context.Context, p question.Practice, pack rule.Pack, s que
 		if i == rest {
 			c.Title = message.Of("start.all-others")
 		}
+		for _, k := range o.Cases[1:] {
+			if other := howOf(&x.Cases[k]); c.How.ID == "start.how.slab" && other.ID == "start.how.deck" ||
+				c.How.ID == "start.how.deck" && other.ID == "start.how.slab" {
+				c.How = message.Of("start.how.slab-or-deck")
+			}
+		}
 		f.Cases = append(f.Cases, c)
 	}
 	return f, true
@@ -148,20 +154,24 @@ func caseOf(c *unknown.Case, several bool) Case {
 	}
 	out.Step, out.HasStep = c.Answer.WayIn()
 	out.Build, out.HasBuild = BuildOf(&c.Result)
+	out.How = howOf(c)
+	return out
+}
+
+// howOf is how one would build a possibility, or what stops it.
+func howOf(c *unknown.Case) message.Message {
 	cards := c.Answer.Of(rule.Stop)
 	switch {
 	case len(c.Result.Problems) > 0:
-		out.How = c.Result.Problems[0].Message()
+		return c.Result.Problems[0].Message()
 	case len(cards) > 0:
-		out.How = cards[0].Worst().Rule.Heading()
+		return cards[0].Worst().Rule.Heading()
 	case c.Result.Settled.Base.Support == job.BetweenJoists:
-		out.How = message.Of("start.how.let-in")
+		return message.Of("start.how.let-in")
 	case c.Result.Settled.Floor.Kind == job.FloorTimber:
-		out.How = message.Of("start.how.deck")
-	default:
-		out.How = message.Of("start.how.slab")
+		return message.Of("start.how.deck")
 	}
-	return out
+	return message.Of("start.how.slab")
 }
 
 // WallsAtShower are the walls that the shower of a sheet stands at, its own last.

@@ -61,6 +61,9 @@ type FrontOptions struct {
 	Where string
 	// Unkept says that nothing can be kept, and why; empty where it can.
 	Unkept string
+	// OnDesk says which job is open on the desk, and Back leads back to it; empty and nil without one.
+	OnDesk string
+	Back   func()
 	Keys   *control.Keys
 	// What is asked for. Begin gets the sheet begun on the page; All asks for all jobs to be worked out.
 	Begin                            func(question.Sheet)
@@ -153,7 +156,12 @@ func (f *Front) lay() fyne.CanvasObject {
 	f.informs = paragraph(theme.Word("start.informs"), theme.TextCaption, theme.Caption)
 	f.places = &pagePlaces{}
 	f.body = container.New(f.places, f.jobs, f.kept, f.examples, f.informs)
-	top := container.NewVBox(f.bar(), gap(1, theme.Space1), f.band(), gap(1, theme.Space1))
+	top := container.NewVBox(f.bar(), gap(1, theme.Space1))
+	if f.o.Back != nil {
+		top.Add(f.wayBack())
+	}
+	top.Add(f.band())
+	top.Add(gap(1, theme.Space1))
 	return container.New(inset{18, 8}, container.NewBorder(top, nil, nil, nil, f.body))
 }
 
@@ -180,6 +188,14 @@ func (f *Front) bar() fyne.CanvasObject {
 		wordChoice(f.o.Keys, f.o.Where, f.o.ChangeWhere)) // as wide as its words are
 	return container.NewHBox(container.NewCenter(bold("Underfall", theme.TextTray, theme.Ink)), gap(theme.Space1, 1),
 		container.NewCenter(line(theme.Word("start.what-it-is"), theme.TextCaption, theme.Caption)), layout.NewSpacer(), presses)
+}
+
+// wayBack is the band of the job that is open, and leads back to it.
+func (f *Front) wayBack() fyne.CanvasObject {
+	back := control.NewPress(f.o.Keys, theme.Word("start.back-to-it"), f.o.Back)
+	back.Key = theme.Word("app.key-escape")
+	said := paragraph(f.o.OnDesk, theme.TextBody, theme.Ink)
+	return sheetOf(theme.Sheet, theme.Edge, theme.Space2, container.NewBorder(nil, nil, nil, back, container.New(upright{}, said)))
 }
 
 // band begins a new job.

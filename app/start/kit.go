@@ -137,9 +137,12 @@ type choice struct {
 	says        string // what it is called, for who cannot see it
 	inside      fyne.CanvasObject
 	chosen      bool
+	assumed     bool // it stands in for what is not answered; of one that is chosen as well that it is not
 	flat        bool // it stands on a sheet of others, and has an edge only while it is pointed at
 	press       func()
 	focused, on bool
+	// word is what it shows where that is a word alone; nil for others.
+	word *control.Text
 	// narrow has less room beside what it shows.
 	narrow bool
 	// group is what it is chosen among, which Tab takes as one; nil where it stands alone.
@@ -225,6 +228,7 @@ func (c *choice) AccessibilityLabel() string { return c.says }
 // CreateRenderer draws it.
 func (c *choice) CreateRenderer() fyne.WidgetRenderer {
 	r := &choiceRenderer{of: c, back: canvas.NewRectangle(nil), ring: canvas.NewRectangle(color.Transparent)}
+	r.broken = control.Broken(c, func() (edge, ground theme.Role, fine bool) { return theme.Unknown, theme.UnknownGround, false })
 	r.back.CornerRadius, r.ring.CornerRadius = theme.Radius, theme.Radius+2
 	r.ring.StrokeWidth = theme.FocusWidth
 	r.Refresh()
@@ -235,7 +239,11 @@ type choiceRenderer struct {
 	of *choice
 	// ring is round the one that has the keys.
 	back, ring *canvas.Rectangle
+	broken     *canvas.Raster // the edge of one that is assumed
 }
+
+// ringWidth is how far a choice's ring reaches beyond it.
+const ringWidth = 3
 
 // Inside a choice the least room round what it shows.
 const (
@@ -254,7 +262,7 @@ func (r *choiceRenderer) across() float32 {
 func (r *choiceRenderer) Destroy() {}
 
 func (r *choiceRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.back, r.of.inside, r.ring}
+	return []fyne.CanvasObject{r.back, r.broken, r.of.inside, r.ring}
 }
 
 func (r *choiceRenderer) MinSize() fyne.Size {
@@ -265,9 +273,9 @@ func (r *choiceRenderer) MinSize() fyne.Size {
 
 func (r *choiceRenderer) Layout(s fyne.Size) {
 	r.back.Resize(s)
-	const around = 3
-	r.ring.Move(fyne.NewPos(-around, -around))
-	r.ring.Resize(s.AddWidthHeight(2*around, 2*around))
+	r.broken.Resize(s)
+	r.ring.Move(fyne.NewPos(-ringWidth, -ringWidth))
+	r.ring.Resize(s.AddWidthHeight(2*ringWidth, 2*ringWidth))
 	in := r.of.inside.MinSize()
 	in.Width = max(in.Width, s.Width-2*r.across())
 	in.Height = max(in.Height, s.Height-2*choiceUpright)
@@ -279,12 +287,27 @@ func (r *choiceRenderer) Refresh() {
 	c := r.of
 	ground, edge, wide := theme.Sheet, theme.Edge, float32(theme.EdgeWidth)
 	switch {
+	case c.chosen && c.word != nil: // as it is of choices in a row elsewhere
+		ground, edge = theme.Ink, theme.Ink
 	case c.chosen:
 		ground, edge, wide = theme.PressGround, theme.Press, theme.FocusWidth
 	case c.on && !c.flat:
 		ground = theme.Paper
 	case c.flat && !c.on:
 		wide = 0
+	}
+	if r.broken.Hidden = c.chosen || !c.assumed; !r.broken.Hidden {
+		r.broken.Refresh()
+	}
+	if c.word != nil {
+		ink := theme.Ink
+		if c.chosen {
+			ink = theme.Sheet
+		}
+		if c.word.Role != ink {
+			c.word.Role = ink
+			c.word.Refresh()
+		}
 	}
 	r.ring.Hidden = !c.focused
 	r.ring.StrokeColor = of(theme.Press)
@@ -295,7 +318,10 @@ func (r *choiceRenderer) Refresh() {
 
 // wordChoice is a choice of a word alone.
 func wordChoice(keys *control.Keys, s string, do func()) *choice {
-	return newChoice(keys, s, container.NewCenter(bold(s, theme.TextSecond, theme.Ink)), do)
+	word := bold(s, theme.TextSecond, theme.Ink)
+	c := newChoice(keys, s, container.NewCenter(word), do)
+	c.word = word
+	return c
 }
 
 // column sets things under each other, each as high as it is at the width there is: text that wraps

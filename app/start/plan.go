@@ -148,8 +148,7 @@ func (p *planBoard) closes() bool { return len(p.practice.Closes(p.sheet)) == 0 
 // door is where the door's opening begins and ends along wall A, from its start.
 func (p *planBoard) door() (fromMM, toMM float64) {
 	wide, from := p.practice.Door(p.sheet)
-	long := p.faces()[0].longMM
-	return long - from - wide, long - from
+	return from, from + wide
 }
 
 // drawing is what is painted of the plan: floors, walls, the joists under it.

@@ -163,7 +163,7 @@ func (p *planBoard) dragged(to plan.Point) question.Sheet {
 	case gripDoor:
 		a := faces[0]
 		wide, _ := p.practice.Door(s)
-		from := a.longMM - to.Sub(a.a).Dot(a.along) - wide/2
+		from := to.Sub(a.a).Dot(a.along) - wide/2
 		return s.With(question.DoorFrom, question.Given(min(max(p.rounded(from), 0), a.longMM-wide)))
 	case gripBody:
 		return p.carried(s, st, to)

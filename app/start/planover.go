@@ -107,11 +107,19 @@ func (o *overlay) water() {
 	width := float64(fyne.MeasureText(says, theme.TextSecond, fyne.TextStyle{Bold: true}).Width)
 	at := o.s.to(tip.Add(f.out.Mul((10 + 6 + math.Abs(f.out.X())*width/2) / o.s.perMM)))
 	half := float32(width/2) + 6
+	if wall == 0 { // under it lie the lengths of the door: beside the arrow, off the leaf
+		from, to := o.p.door()
+		at = o.s.to(tip)
+		at = at.AddXY(sign32(at.X-o.s.to(f.at((from+to)/2, 0)).X)*(half+8), -4)
+	}
 	at.X = min(max(at.X, half), o.p.Size().Width-half)
 	o.plate(says, at, theme.SoundGround, theme.Sound, true)
 }
 
 func abs32(x float32) float32 { return max(x, -x) }
+
+// sign32 is 1, or -1 of a negative number.
+func sign32(x float32) float32 { return float32(math.Copysign(1, float64(x))) }
 
 // dimensions are the lengths of the sheet, as they stand in the plan.
 func (o *overlay) dimensions() {
@@ -120,11 +128,10 @@ func (o *overlay) dimensions() {
 	}
 	low, high, _ := plan.FromRing(o.p.practice.Outline(o.p.sheet)).Bounds()
 	a := o.p.faces()[0]
-	_, to := o.p.door()
-	wide, from := o.p.practice.Door(o.p.sheet)
+	from, to := o.p.door()
 	below := a.thickMM + 44/o.s.perMM
-	o.dimension(a.at(a.longMM, below), a.at(to, below), from)
-	o.dimension(a.at(to, below), a.at(to-wide, below), wide)
+	o.dimension(a.at(0, below), a.at(from, below), from)
+	o.dimension(a.at(from, below), a.at(to, below), to-from)
 	if o.p.drawn() {
 		o.walls()
 		return
@@ -192,7 +199,11 @@ func (o *overlay) dimension(a, b plan.Point, mm float64) {
 		o.straight(e.AddXY(-4, 4), e.AddXY(4, -4), theme.Caption, 1.5)
 	}
 	text := along(mm, o.p.sheet.Units)
-	o.plate(text, fyne.NewPos((p.X+q.X)/2, (p.Y+q.Y)/2), theme.Sheet, theme.Ink, true)
+	at := fyne.NewPos((p.X+q.X)/2, (p.Y+q.Y)/2)
+	if wide := control.NewText(text).Styled(theme.TextSecond, true, theme.Ink).MinSize().Width; p.Y == q.Y && wide > abs32(q.X-p.X) {
+		at.X = p.X + (wide/2+12)*sign32(p.X-q.X) // beside it, where it begins
+	}
+	o.plate(text, at, theme.Sheet, theme.Ink, true)
 }
 
 // doorLeaf shows the door: its posts and the open leaf.

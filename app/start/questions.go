@@ -32,7 +32,7 @@ func (s *Sheet) questions() fyne.CanvasObject {
 
 // question is one: its heading and what answers it.
 func (s *Sheet) question(heading fyne.CanvasObject, rows ...fyne.CanvasObject) fyne.CanvasObject {
-	return container.New(inset{0, 5}, container.NewVBox(append([]fyne.CanvasObject{heading}, rows...)...))
+	return container.New(inset{ringWidth, 5}, container.NewVBox(append([]fyne.CanvasObject{heading}, rows...)...))
 }
 
 // length makes the field of a length; says stands behind it.
@@ -158,10 +158,14 @@ func shape(is question.Shape) fyne.CanvasObject {
 // door asks how wide it is and where.
 func (s *Sheet) door() fyne.CanvasObject {
 	wide := s.length(question.DoorWide, 88, theme.Word("start.wide"))
-	from := s.length(question.DoorFrom, 88, theme.Word("start.from-ab"))
+	from := s.length(question.DoorFrom, 88, "")
 	h := s.heading("3", theme.Word("start.door"), "", func() bool { return s.shown.Door.Wide.Given || s.shown.Door.From.Given })
-	in := container.NewCenter(line(theme.Word("start.in-wall-a"), theme.TextCaption, theme.Caption))
-	return s.question(h, container.NewHBox(wide.object, from.object, in))
+	in := line("", theme.TextCaption, theme.Caption)
+	s.follow = append(s.follow, func() {
+		n := len(s.practice.Outline(s.shown))
+		in.SetText(theme.Word("start.from-in-a", message.Name("corner", question.CornerName(n-1, n))))
+	})
+	return s.question(h, container.NewHBox(wide.object, from.object, container.NewCenter(in)))
 }
 
 // floor asks what is under it.
@@ -270,7 +274,7 @@ func (s *Sheet) shower() fyne.CanvasObject {
 	var corners []*choice
 	row := container.New(&flowing{gap: theme.BetweenTwo})
 	for i := range question.MostWalls {
-		c := newChoice(s.o.Keys, "", container.NewCenter(bold("", theme.TextSecond, theme.Ink)), func() { s.pressCorner(i) })
+		c := wordChoice(s.o.Keys, "", func() { s.pressCorner(i) })
 		corners = append(corners, c)
 		row.Add(c)
 	}
@@ -291,20 +295,13 @@ func (s *Sheet) shower() fyne.CanvasObject {
 			c.Hidden = i >= n || !s.practice.TakesShower(s.shown, i)
 			if !c.Hidden {
 				c.says = question.CornerName(i, n)
-				c.chosen = st.Corner == i && s.shown.Shower.Stands == question.InCorner
-				retext(c, c.says)
+				c.chosen, c.assumed = st.Corner == i && s.shown.Shower.Stands == question.InCorner, st.Corner == i
+				c.word.SetText(c.says)
+				c.Refresh()
 			}
 		}
 		row.Refresh()
 	})
 	h := s.heading("5", theme.Word("start.shower"), theme.Word("start.shower-hint"), func() bool { return s.shown.Shower != question.Shower{} })
 	return s.question(h, container.NewHBox(long.object, deep.object, container.NewCenter(where)), row, from.object)
-}
-
-// retext gives a choice of a word another one.
-func retext(c *choice, text string) {
-	if box, ok := c.inside.(*fyne.Container); ok && len(box.Objects) == 1 {
-		c.inside = container.NewCenter(bold(text, theme.TextSecond, theme.Ink))
-	}
-	c.Refresh()
 }

@@ -356,7 +356,7 @@ func (s *Sheet) work() {
 func (s *Sheet) lay() fyne.CanvasObject {
 	undo := control.NewPress(s.o.Keys, theme.Word("tool.undo"), s.Undo).WithIcon(theme.IconUndo)
 	back := control.NewPress(s.o.Keys, theme.Word("start.back"), s.o.Back)
-	back.Key = "Esc"
+	back.Key = theme.Word("app.key-escape")
 	top := container.NewHBox(container.NewCenter(bold(theme.Word("start.new"), theme.TextHeading, theme.Ink)), gap(theme.Space2, 1),
 		container.NewCenter(line(theme.Word("start.all-can-be-changed"), theme.TextCaption, theme.Caption)), layout.NewSpacer(), undo, back)
 	s.left = container.NewStack(s.questions())

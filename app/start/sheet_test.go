@@ -78,9 +78,9 @@ func TestDraggingThePlan(t *testing.T) {
 	if got := s.Sheet().Shower; got.Stands != question.InCorner || got.Wall != 2 {
 		t.Errorf("carried to CD: %+v", got)
 	}
-	// The door, 760 wide from 1500 on, is dragged by its middle to begin at 500.
+	// The door, 760 wide and 140 from DA, is dragged by its middle 1000 away from there.
 	drag(s.DoorAt(), s.DoorAt().Add(s.PlaceAt(500, 0).Subtract(s.PlaceAt(1500, 0))))
-	if got := s.Sheet().At(question.DoorFrom); !got.Given || got.MM != 500 {
+	if got := s.Sheet().At(question.DoorFrom); !got.Given || got.MM != 1140 {
 		t.Errorf("the door was dragged to %+v", got)
 	}
 	for range 3 {
@@ -110,7 +110,7 @@ func TestTypingAnswers(t *testing.T) {
 	if got := s.Sheet().At(question.RoomLong); got.MM != 2000 || !got.Given {
 		t.Errorf("2 m: %+v", got)
 	}
-	// The usual door of 760 stood 1500 from AB; the shower of 1400 fits into 2000.
+	// The usual door of 760 stands 140 from DA; the shower of 1400 fits into 2000.
 	typed(question.ShowerLong, "1400")
 	typed(question.RoomLong, "1300")
 	if got := s.Sheet(); got.At(question.RoomLong).MM != 1300 {

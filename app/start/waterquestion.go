@@ -30,8 +30,10 @@ func (s *Sheet) water() fyne.CanvasObject {
 			rows.Objects = []fyne.CanvasObject{s.waterChoices(walls)}
 			rows.Refresh()
 		}
+		assumed := question.Water{To: question.GoesOutThroughWall, Wall: through}
+		unanswered := s.shown.Water.To == question.GoesAssumed && out
 		for _, c := range s.outs {
-			c.choice.chosen = c.is(s.shown.Water)
+			c.choice.chosen, c.choice.assumed = c.is(s.shown.Water), unanswered && c.water == assumed
 			c.choice.Refresh()
 		}
 	}
@@ -102,7 +104,8 @@ func (s *Sheet) showEnd() {
 
 // joins asks what the water joins outside of its wall, and where.
 func (s *Sheet) joins() fyne.CanvasObject {
-	far, grating := s.length(question.JoinFar, 80, theme.Word("start.from-wall")), s.length(question.Grating, 80, theme.Word("start.grating-deep"))
+	far := s.length(question.JoinFar, 80, theme.Word("start.from-wall"))
+	grating := s.length(question.Grating, 80, theme.Word("start.grating-deep"))
 	kinds := []question.Joins{question.JoinsGully, question.JoinsStack, question.JoinsDrain, question.JoinsNotKnown}
 	var all []*choice
 	row := container.New(&flowing{gap: theme.BetweenTwo})
@@ -118,7 +121,8 @@ func (s *Sheet) joins() fyne.CanvasObject {
 		row.Add(c)
 	}
 	among(all)
-	box := stacked(theme.Space1, line(theme.Word("start.joins"), theme.TextCaption, theme.Caption), row, container.NewHBox(far.object, grating.object))
+	asked := line(theme.Word("start.joins"), theme.TextCaption, theme.Caption)
+	box := stacked(theme.Space1, asked, row, container.NewHBox(far.object, grating.object))
 	s.follow = append(s.follow, func() {
 		for i, c := range all {
 			c.chosen = s.shown.Water.Joins == kinds[i]
@@ -146,7 +150,8 @@ func joinsName(k question.Joins) message.ID {
 
 // pipePlace asks where the pipe in the floor or the stack is, and how deep the pipe lies.
 func (s *Sheet) pipePlace() fyne.CanvasObject {
-	along, away := s.length(question.WaterAlong, 88, theme.Word("start.pipe-along")), s.length(question.WaterAway, 88, theme.Word("start.pipe-away"))
+	along := s.length(question.WaterAlong, 88, theme.Word("start.pipe-along"))
+	away := s.length(question.WaterAway, 88, theme.Word("start.pipe-away"))
 	deep := s.length(question.PipeDeep, 88, theme.Word("start.pipe-deep"))
 	box := stacked(theme.Space1, container.NewHBox(along.object, away.object), deep.object)
 	s.follow = append(s.follow, func() {

@@ -73,6 +73,9 @@ func Written(to io.Writer, r geometry.Result, q Request, b words.Book, ending st
 	if err != nil {
 		return err
 	}
+	if ending != EndingDXF { // which is read with fonts of all kinds
+		b = b.Drawn()
+	}
 	style := paint.Usual(false, 1, b, r.Settled.Units)
 	view := paint.FitTo(&d, q.Width, q.Height, style.Scale)
 	wide, high := float64(q.Width), float64(q.Height)
@@ -111,7 +114,7 @@ func Drawn(r geometry.Result, q Request, b words.Book) (*image.RGBA, error) {
 		return nil, err
 	}
 	img := image.NewRGBA(image.Rect(0, 0, q.Width, q.Height))
-	style := paint.Usual(q.Dark, 1, b, r.Settled.Units)
+	style := paint.Usual(q.Dark, 1, b.Drawn(), r.Settled.Units)
 	painter.Draw(img, d, paint.FitTo(&d, q.Width, q.Height, style.Scale), style)
 	return img, nil
 }

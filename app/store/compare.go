@@ -60,13 +60,14 @@ func (w Work) differencesFrom(file string) (paths []string, ok bool) {
 	return paths, true
 }
 
-// inToday is a job's file in today's format, so that one of an earlier version
+// inToday is a job's file in today's format and without how often it was saved, so that one of an earlier version
 // differs by its values only; what is no job stays as it is.
 func inToday(data []byte) []byte {
 	j, err := job.Parse(data)
 	if err != nil {
 		return data
 	}
+	j.State = 0
 	today, err := j.Marshal()
 	if err != nil {
 		return data

@@ -217,6 +217,8 @@ func (t *Theme) size(n fyne.ThemeSizeName) float32 {
 // PaintStyle is how drawings look under the theme: ink on a sheet.
 func (t *Theme) PaintStyle(scale float64, units unit.System, chosen string) paint.Style {
 	style := paint.Usual(t.dark, scale, *t.book.Load(), units)
-	style.Chosen = chosen
+	if chosen != "" {
+		style.Chosen = []string{chosen}
+	}
 	return style
 }

@@ -23,6 +23,8 @@ type Asks struct {
 	// Preview shows what an edit would give; EndPreview no longer.
 	Preview    func(edit.Edit) job.Problems
 	EndPreview func()
+	// Aimed is the level to build to at an input that takes one as built, by its key; NaN where there is none.
+	Aimed func(key string) float64
 	// Try tries other parts of the shelf for an input; nil where nothing is tried.
 	Try func(job.Input)
 }

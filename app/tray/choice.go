@@ -65,7 +65,7 @@ func NewChoiceRow(c Choice, a Asks, keys *control.Keys) *ChoiceRow {
 	} else {
 		r.by = control.NewPick(keys, about, nil, "", r.Choose)
 	}
-	r.try = control.NewPress(keys, theme.Word("trial.try-others"), c.Try)
+	r.try = control.NewPress(keys, "", c.Try)
 	r.try.Small, r.try.Bare = true, true
 	r.box = container.New(stacked{}, r.label, r.by, container.NewHBox(r.try), r.message)
 	return r
@@ -129,7 +129,17 @@ func (r *ChoiceRow) Refresh(j job.Job) {
 	r.now, r.offered = j, r.options(j)
 	r.by.Set(r.offered, r.Get(j))
 	const other = 2 // with what is chosen and what is none
-	visible(r.try, r.Try != nil && len(r.offered) > other)
+	if visible(r.try, r.Try != nil && len(r.offered) > other); !r.try.Visible() {
+		return
+	}
+	others := theme.Word("trial.try-others")
+	if one := len(r.offered) == other+1 && r.Chosen() != ""; one {
+		others = theme.Word("trial.try-other")
+	}
+	if r.try.Text != others {
+		r.try.Text = others
+		r.try.Refresh()
+	}
 }
 
 // complaint is a hidden line for what is wrong with a field.

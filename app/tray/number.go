@@ -45,6 +45,8 @@ type Number struct {
 	// Nought says what a 0 that is no measure stands for; nothing of any other number. Nil
 	// where 0 is one.
 	Nought func(job.Job) message.Message
+	// Aimed is what it should come to, which stands under the field; NaN, or nil, where nothing says that.
+	Aimed func() float64
 }
 
 // NumberOf is the field of one of the job's single numbers.
@@ -208,6 +210,11 @@ func (r *NumberRow) Refresh(j job.Job) {
 	if r.Nought != nil {
 		if what := r.Nought(j); !what.IsZero() {
 			below = theme.Say(message.Of("input.nought", message.In("what", what)), j.Units)
+		}
+	}
+	if r.Aimed != nil {
+		if mm := r.Aimed(); mm == mm {
+			below = theme.Say(message.Of("input.aimed", message.At("level", mm)), j.Units)
 		}
 	}
 	if r.Field.Below != below {

@@ -34,8 +34,6 @@ func (t *Tray) rowsOf(i job.Input, s *station) []Row {
 			func(wall int) edit.Edit { return edit.AtWall(i, wall) }, uses(i))}
 	case i.Things != nil:
 		return []Row{t.things(i, func() bool { return s.less || !i.First })}
-	case i.Key == job.OutlineKey:
-		return []Row{t.table(i, func() bool { return s.less }), t.shapes()}
 	case i.Table != nil:
 		return []Row{t.table(i, func() bool { return s.less })}
 	}
@@ -122,7 +120,8 @@ func (t *Tray) optional(i job.Input) *NumberRow {
 				return unit.AsRead(t.asks.Outside().ExitMM, t.now.Units)
 			}
 			return nan()
-		}}, t.asks, t.keys, nil)
+		},
+		Aimed: func() float64 { return t.asks.Aimed(i.Key) }}, t.asks, t.keys, nil)
 }
 
 // numbers makes a field for a list of numbers on one line.

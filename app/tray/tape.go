@@ -28,7 +28,10 @@ type tapeRow struct {
 	across  map[[2]int]*tapeLine
 	turns   map[int]*control.Press // by walls: hold the zero at the other corner
 	begin   *control.Press
+	intro   *control.Text // what begins with it
 	aside   *control.Press
+	// readMM is what was typed of walls, by their indices, before the room was measured: no reading is lost as it is then.
+	readMM map[int]float64
 	// keptMM is how far out of square the room is meant to be, as far as that was said here; 0 for not.
 	keptMM float64
 	told   string // what the cards say now
@@ -54,12 +57,13 @@ const mostTapeMM = 50000
 // tape makes the measures of the room.
 func (t *Tray) tape() *tapeRow {
 	r := &tapeRow{tray: t, lines: container.New(apart{}), cards: container.New(apart{}),
-		marks: map[edit.Mark]*tapeLine{}, across: map[[2]int]*tapeLine{}, turns: map[int]*control.Press{}}
+		marks: map[edit.Mark]*tapeLine{}, across: map[[2]int]*tapeLine{}, turns: map[int]*control.Press{}, readMM: map[int]float64{}}
 	r.options = []control.Option{{ID: tapeRunning, Text: theme.Word("tape.running")}, {ID: tapeByWall, Text: theme.Word("tape.by-wall")}}
 	r.how = control.NewChoice(t.keys, theme.Word("tape.how"), r.options, tapeRunning, func(string) { r.Refresh(t.now) })
-	r.begin = control.NewPress(t.keys, theme.Word("tape.begin"), func() { t.asks.Do(edit.TakeTape()) })
+	r.begin = control.NewPress(t.keys, theme.Word("tape.begin"), func() { t.asks.Do(edit.Measuring(r.read(-1), edit.TakeTape())) })
+	r.intro = caption(theme.Word("tape.begin.help"))
 	r.aside = control.NewPress(t.keys, theme.Word("tape.aside"), func() { t.asks.Do(edit.PutTapeAside()) })
-	r.box = container.New(apart{}, caption(theme.Word("tape.help")), r.how, r.lines, r.cards, r.begin, r.aside)
+	r.box = container.New(apart{}, r.begin, r.intro, caption(theme.Word("tape.help")), r.how, r.lines, r.cards, r.aside)
 	return r
 }
 
@@ -77,6 +81,7 @@ func (r *tapeRow) Refresh(j job.Job) {
 	r.list(j)
 	r.tell(j)
 	visible(r.begin, !j.Room.Measured())
+	visible(r.intro, !j.Room.Measured())
 	visible(r.aside, j.Room.Measured())
 }
 
@@ -190,8 +195,8 @@ func (r *tapeRow) pairs(j *job.Job) (out [][2]int) {
 }
 
 // line makes a figure with its name beside it; lit is what is lit while it is asked.
-func (r *tapeRow) line(n Number, lit section.Lit) *tapeLine {
-	l := &tapeLine{name: control.NewWrapped("").Styled(theme.TextSecond, false, theme.Ink), row: NewNumberRow(n, r.tray.asks, r.tray.keys, nil)}
+func (r *tapeRow) line(n Number, asks Asks, lit section.Lit) *tapeLine {
+	l := &tapeLine{name: control.NewWrapped("").Styled(theme.TextSecond, false, theme.Ink), row: NewNumberRow(n, asks, r.tray.keys, nil)}
 	l.box = container.New(&besideName{}, l.name, l.row.Object())
 	r.tray.lit[l.row.Field] = lit
 	return l
@@ -204,10 +209,11 @@ func (r *tapeRow) mark(m edit.Mark) *tapeLine {
 	}
 	n := Number{Key: fmt.Sprintf("tape mark %v", m), Label: "edit.mark", Kind: unit.Along, Step: 1, Greatest: mostTapeMM, Beside: true,
 		Get: func(j job.Job) float64 {
-			if mm, ok := m.MM(j); ok {
-				return mm
+			mm, ok := m.MM(j)
+			if _, taped := j.Room.TapedAlong(m.Wall); !ok || m.Kind == edit.MarkCorner && j.Room.Measured() && !taped {
+				return nan()
 			}
-			return nan()
+			return mm
 		},
 		Set: m.Set,
 		About: func(j job.Job) message.Message {
@@ -219,8 +225,59 @@ func (r *tapeRow) mark(m edit.Mark) *tapeLine {
 			}
 			return m.Keys(r.tray.now)[0]
 		}}
-	r.marks[m] = r.line(n, section.Lit{Mark: &m})
+	asks := r.tray.asks
+	if m.Kind == edit.MarkCorner {
+		n.Set, n.Clear = func(mm float64) edit.Edit { return r.wall(m, mm) }, func() edit.Edit { return edit.NotAlong(m.Wall) }
+		n.WorkedOut = func() float64 { return unit.AsRead(r.tray.now.Room.WallLengthMM(m.Wall), r.tray.now.Units) }
+		asks = r.keeping(m.Wall)
+	}
+	r.marks[m] = r.line(n, asks, section.Lit{Mark: &m})
 	return r.marks[m]
+}
+
+// wall is the edit of a wall's length. In a room that is drawn another wall goes along, as rooms are square; where that
+// was typed itself both are readings, and the room is measured from then on.
+func (r *tapeRow) wall(m edit.Mark, mm float64) edit.Edit {
+	e := m.Set(mm)
+	read := r.read(m.Wall)
+	after := e.Apply(r.tray.asks.Job())
+	for wall, was := range read {
+		if math.Abs(after.Room.WallLengthMM(wall)-was) > sameReadingMM {
+			return edit.Measuring(read, e)
+		}
+	}
+	return e
+}
+
+// sameReadingMM is how much a wall may be longer or shorter than it was typed and be as it was: rounding.
+const sameReadingMM = 0.05
+
+// read are the lengths of walls that were typed and still are so, by the walls' indices, but for one wall.
+func (r *tapeRow) read(but int) map[int]float64 {
+	j, out := r.tray.asks.Job(), map[int]float64{}
+	for wall, mm := range r.readMM {
+		if wall != but && wall < len(j.Room.Outline) && math.Abs(j.Room.WallLengthMM(wall)-mm) <= sameReadingMM {
+			out[wall] = mm
+		}
+	}
+	return out
+}
+
+// keeping are the tray's asks, with what is typed of a wall kept as what was read of it.
+func (r *tapeRow) keeping(wall int) Asks {
+	asks := r.tray.asks
+	keep := func(e edit.Edit, problems job.Problems) job.Problems {
+		if j := asks.Job(); len(problems) == 0 && !j.Room.Measured() {
+			if f, states := e.Figure(); states {
+				r.readMM[wall] = f.Value
+			}
+		}
+		return problems
+	}
+	do, live := asks.Do, asks.Live
+	asks.Do = func(e edit.Edit) job.Problems { return keep(e, do(e)) }
+	asks.Live = func(key string, e edit.Edit) job.Problems { return keep(e, live(key, e)) }
+	return asks
 }
 
 // length is the line of a length across the room.
@@ -236,12 +293,12 @@ func (r *tapeRow) length(p [2]int) *tapeLine {
 			}
 			return nan()
 		},
-		Set:   func(mm float64) edit.Edit { return edit.Across(p[0], p[1], mm) },
+		Set:   func(mm float64) edit.Edit { return edit.Measuring(r.read(-1), edit.Across(p[0], p[1], mm)) },
 		Clear: func() edit.Edit { return edit.NotAcross(p[0], p[1]) },
 		About: func(j job.Job) message.Message {
 			return message.Of("tape.across", message.AtCorner("from", j.Room.Corner(p[0])), message.AtCorner("to", j.Room.Corner(p[1])))
 		}}
-	r.across[p] = r.line(n, section.Lit{Across: p})
+	r.across[p] = r.line(n, r.tray.asks, section.Lit{Across: p})
 	return r.across[p]
 }
 

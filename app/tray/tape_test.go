@@ -162,3 +162,81 @@ func TestWallByWall(t *testing.T) {
 		t.Errorf("%d walls: %v", fields, b.texts())
 	}
 }
+
+// typeWalls types lengths of walls, by the walls' indices, wall by wall.
+func (b *bench) typeWalls(walls []int, texts []string) {
+	for k, wall := range walls {
+		b.typeMark(edit.Mark{Kind: edit.MarkCorner, Wall: wall}, texts[k])
+	}
+}
+
+// A room of 2400 by 1800 that a fitter reads as 2410, 1803, 2395 and 1799 is so measured: the first length that would
+// pull at one that was typed has the room be measured, and what was typed stays as read, each in its field. A wall that
+// nobody measured is no reading.
+func TestTypedWallsAreReadings(t *testing.T) {
+	b := at(t, square())
+	b.typeWalls([]int{0, 1}, []string{"2410", "1803"})
+	if b.job.Room.Measured() {
+		t.Fatal("measured while nothing contradicts that it is square")
+	}
+	if mm := b.job.Room.WallLengthMM(2); math.Abs(mm-2410) > 1e-6 {
+		t.Errorf("the wall across is %v", mm)
+	}
+	b.typeWalls([]int{2}, []string{"2395"})
+	read := func(wall int) float64 {
+		if i, ok := b.job.Room.TapedAlong(wall); ok {
+			return b.job.Room.Tape.Lengths[i].LengthMM
+		}
+		return 0
+	}
+	if read(0) != 2410 || read(1) != 1803 || read(2) != 2395 || read(3) != 0 {
+		t.Fatalf("read %v, %v, %v, %v", read(0), read(1), read(2), read(3))
+	}
+	b.typeWalls([]int{3}, []string{"1799"})
+	if read(0) != 2410 || read(1) != 1803 || read(2) != 2395 || read(3) != 1799 {
+		t.Errorf("read %v, %v, %v, %v", read(0), read(1), read(2), read(3))
+	}
+	if taken, ok := b.job.Room.Taken(); !ok || !taken.Fit.Closes {
+		t.Error("four lengths alone do not close")
+	}
+}
+
+// Opened by its button the tape has what was typed for its readings, and no others; where nothing was typed every wall is
+// one, as long as it was stated. The button comes before the fields.
+func TestTapeOpenedKeepsWhatWasTyped(t *testing.T) {
+	b := at(t, square())
+	begin := pressCalled(b.Object(), "Measure it")
+	where := fyne.CurrentApp().Driver().AbsolutePositionForObject
+	roomtest.EachShown(b.Object(), func(o fyne.CanvasObject) {
+		if _, ok := o.(*control.Field); ok && where(o).Y < where(begin).Y {
+			t.Errorf("a field at %v, the button at %v", where(o).Y, where(begin).Y)
+		}
+	})
+	b.typeWalls([]int{0, 1}, []string{"2410", "1803"})
+	test.Tap(pressCalled(b.Object(), "Measure it"))
+	lengths := b.job.Room.Tape.Lengths
+	if len(lengths) != 2 || lengths[0].LengthMM != 2410 || lengths[1].LengthMM != 1803 {
+		t.Errorf("%+v", lengths)
+	}
+	for wall, want := range []float64{2410, 1803, 2410, 1803} {
+		if mm := b.job.Room.WallLengthMM(wall); math.Abs(mm-want) > 1e-3 {
+			t.Errorf("wall %d is %v, want %v", wall, mm, want)
+		}
+	}
+}
+
+// A length across a room that is typed first keeps what was typed of walls as well, and a reading is forgotten where its
+// field is emptied.
+func TestLengthAcrossKeepsWhatWasTyped(t *testing.T) {
+	b := at(t, square())
+	b.typeWalls([]int{0, 1}, []string{"2410", "1803"})
+	b.job = edit.Measuring(map[int]float64{0: 2410, 1: 1803}, edit.Across(0, 2, 3020)).Apply(b.job)
+	b.Show(b.job)
+	if n := len(b.job.Room.Tape.Lengths); n != 3 {
+		t.Fatalf("%+v", b.job.Room.Tape.Lengths)
+	}
+	b.typeWalls([]int{1}, []string{""})
+	if _, ok := b.job.Room.TapedAlong(1); ok || len(b.job.Room.Tape.Lengths) != 2 {
+		t.Errorf("%+v", b.job.Room.Tape.Lengths)
+	}
+}

@@ -42,7 +42,8 @@ type Tray struct {
 // New makes the tray for what it needs of the job, the parts to choose from, and the window's
 // keys and theme. It opens the first station.
 func New(a Asks, shelf part.Shelf, keys *control.Keys, th *theme.Theme) *Tray {
-	t := &Tray{asks: a, shelf: shelf, theme: th, holder: container.NewStack(), asked: map[fyne.CanvasObject]*help{}, lit: map[fyne.CanvasObject]section.Lit{}}
+	t := &Tray{asks: a, shelf: shelf, theme: th, holder: container.NewStack(),
+		asked: map[fyne.CanvasObject]*help{}, lit: map[fyne.CanvasObject]section.Lit{}}
 	t.keys = t.listening(keys)
 	t.stations = map[job.Station]*station{}
 	t.now = a.Job()
@@ -53,21 +54,22 @@ func New(a Asks, shelf part.Shelf, keys *control.Keys, th *theme.Theme) *Tray {
 
 // listening are the window's keys, with the tray told which field is asked.
 func (t *Tray) listening(window *control.Keys) *control.Keys {
-	return &control.Keys{Shortcuts: window.Shortcuts, Hints: window.Hints,
-		Plain: func(k *fyne.KeyEvent) {
-			if window.Plain != nil {
-				window.Plain(k)
-			}
-		},
-		Focused: func(o fyne.CanvasObject) {
-			if h := t.asked[o]; h != nil {
-				t.ask(h)
-			}
-			t.light(t.lit[o])
-			if window.Focused != nil {
-				window.Focused(o)
-			}
-		}}
+	keys := *window
+	keys.Plain = func(k *fyne.KeyEvent) {
+		if window.Plain != nil {
+			window.Plain(k)
+		}
+	}
+	keys.Focused = func(o fyne.CanvasObject) {
+		if h := t.asked[o]; h != nil {
+			t.ask(h)
+		}
+		t.light(t.lit[o])
+		if window.Focused != nil {
+			window.Focused(o)
+		}
+	}
+	return &keys
 }
 
 // light has a figure of the room be lit.
@@ -177,8 +179,10 @@ func (t *Tray) station(of job.Station) *station {
 	var objects []fyne.CanvasObject
 	if of == job.StationRoom {
 		t.taped = t.tape()
-		s.rows = append(s.rows, t.taped)
-		objects = append(objects, t.taped.Object())
+		for _, r := range []Row{t.taped, t.shapes()} {
+			s.rows = append(s.rows, r)
+			objects = append(objects, r.Object())
+		}
 	}
 	var under message.ID
 	for _, in := range job.At(of) {
@@ -201,10 +205,7 @@ func (t *Tray) station(of job.Station) *station {
 				objects = append(objects, t.helpUnder(r, in.Help(), in.Key))
 			}
 		}
-		switch {
-		case in.Key == job.OutlineKey:
-			f.less = f.rows[:1] // of the first input only its shapes are there at once
-		case !in.First:
+		if !in.First {
 			f.less = f.rows
 		}
 		s.rows, s.shown = append(s.rows, f.rows...), append(s.shown, f)

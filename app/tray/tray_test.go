@@ -1,6 +1,7 @@
 package tray_test
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -54,7 +55,13 @@ func at(t *testing.T, j job.Job) *bench {
 		Preview: func(e edit.Edit) job.Problems {
 			b.previews = append(b.previews, e.Apply(b.job))
 			return nil
-		}, EndPreview: func() {}}
+		}, EndPreview: func() {},
+		Aimed: func(key string) float64 {
+			if key == "asBuilt.baseTopMM" {
+				return 81
+			}
+			return math.NaN()
+		}}
 	b.Tray = tray.New(asks, part.Shelf{}, control.NewKeys(), th)
 	b.window = test.NewTempWindow(t, b.Object())
 	b.window.Resize(fyne.NewSize(trayWidth, 700))
@@ -370,6 +377,24 @@ func TestFirstNumbersAreDrawn(t *testing.T) {
 			if p < 0 || p > 1 {
 				t.Errorf("the measure of %s lies beside its drawing", key)
 			}
+		}
+	}
+}
+
+// Under a level that is measured as built stands what it should be, in the units of the job; under one that nothing is aimed at for, and
+// one that is no level as built, stands nothing.
+func TestBuiltLevelsSayWhatTheyShouldBe(t *testing.T) {
+	for u, want := range map[unit.System]string{unit.Metric: "should be +81 mm", unit.Imperial: "should be +3 3/16\""} { // 81 mm are 3.19 in
+		j := job.New()
+		j.Units = u
+		b := at(t, j)
+		b.Tray.Open(job.StationSite)
+		b.Show(j)
+		if got := b.number(t, "asBuilt.baseTopMM").Field.Below; got != want {
+			t.Errorf("%s: %q, want %q", u, got, want)
+		}
+		if got := b.number(t, "asBuilt.tileAtDrainMM").Field.Below; got != "" {
+			t.Errorf("%s: %q", u, got)
 		}
 	}
 }

@@ -24,7 +24,7 @@ func newBand(r *Room) *band {
 	b := &band{room: r, trying: control.NewText(theme.Word("trial.trying")).Styled(theme.TextSecond, true, theme.Press), title: control.NewWrapped("").Styled(theme.TextHeading, true, theme.Ink),
 		note: control.NewWrapped("").Styled(theme.TextCaption, false, theme.Ink)}
 	b.back = control.NewPress(r.keys, theme.Word("trial.put-back"), r.PutBack)
-	b.back.Key = theme.Word("trial.key-escape")
+	b.back.Key = theme.Word("app.key-escape")
 	b.keep = control.NewFilled(r.keys, theme.Word("trial.keep"), r.Keep)
 	b.keep.Key = theme.Word("trial.key-enter")
 	right := container.NewCenter(container.NewHBox(b.back, b.keep))

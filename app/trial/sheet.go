@@ -2,6 +2,7 @@ package trial
 
 import (
 	"image"
+	"image/color"
 	"math"
 	"slices"
 
@@ -11,19 +12,17 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/paint"
 	"underfall/app/theme"
-	"underfall/geometry/placing"
-	"underfall/geometry/plan"
+	"underfall/geometry"
 )
 
-// painted is a drawing as pixels, with where what lies over it comes to stand, in Fyne's units.
+// painted is a drawing as pixels, with where the run as it was comes to stand, in Fyne's units.
 type painted struct {
-	image   image.Image
-	circles []fyne.Position
-	old     []fyne.Position
+	image image.Image
+	old   []fyne.Position
 }
 
 // paintOn paints a drawing for a sheet of a size; nothing where there is no drawing.
-func paintOn(p *paint.Painter, d drawn, size fyne.Size, style paint.Style) painted {
+func paintOn(p *paint.Painter, d drawn, size fyne.Size, style paint.Style, inks inks) painted {
 	pixels := style.Scale
 	width, height := int(float64(size.Width)*pixels), int(float64(size.Height)*pixels)
 	if width < 2 || height < 2 || len(d.Areas)+len(d.Lines) == 0 {
@@ -32,35 +31,50 @@ func paintOn(p *paint.Painter, d drawn, size fyne.Size, style paint.Style) paint
 	v := paint.FitTo(&d.Drawing, width, height, pixels)
 	img := image.NewRGBA(image.Rect(0, 0, width, height))
 	out := painted{image: img}
-	at := func(q plan.Point) fyne.Position {
-		x, y := v.ToPixel(q)
-		return fyne.NewPos(float32(x/pixels), float32(y/pixels))
-	}
-	for _, q := range d.circles {
-		place := at(q)
-		if !slices.ContainsFunc(out.circles, func(c fyne.Position) bool { return within(c, place, 1.5*circleRadius) }) {
-			out.circles = append(out.circles, place)
-			x, y := v.ToPixel(q)
-			style.Taken = append(style.Taken, placing.Around(placing.Point{x, y}, 2*circleRadius*pixels, 2*circleRadius*pixels))
-		}
-	}
-	p.Draw(img, d.Drawing, v, style)
+	style.Chosen = d.timbers
+	p.Draw(img, d.Drawing, v, style, ringsOn(d.rings, v, style, inks)...)
 	for _, q := range d.old {
-		out.old = append(out.old, at(q))
+		x, y := v.ToPixel(q)
+		out.old = append(out.old, fyne.NewPos(float32(x/pixels), float32(y/pixels)))
 	}
 	return out
 }
 
-// circleRadius is that of the circles round what is hit; one that lies largely in another's is left out.
-const circleRadius = 16
+// inks are the colours of what stands one way or the other, and of the sheets that it is told on.
+type inks map[geometry.Standing][2]color.RGBA
 
-// within tells whether two places are no farther apart than a reach.
-func within(a, b fyne.Position, reach float64) bool {
-	return math.Hypot(float64(a.X-b.X), float64(a.Y-b.Y)) < reach
+func inksOf(t *theme.Theme) inks {
+	out := inks{}
+	for _, s := range []geometry.Standing{geometry.Sound, geometry.Tight, geometry.NotKnown, geometry.Stops} {
+		mark, ground := theme.OfStanding(s)
+		out[s] = [2]color.RGBA{color.RGBA(t.Role(mark)), color.RGBA(t.Role(ground))}
+	}
+	return out
 }
 
-// sheet shows a painted drawing, with what is hit circled and the run as it was broken and grey. Another that is
-// shown comes through the one before.
+// ringsOn are rings as they stand on a sheet: one that lies largely in another's is left out, and one that lies off the
+// sheet, which would only be led to from its rim.
+func ringsOn(rings []ring, v paint.View, style paint.Style, inks inks) (out []paint.Pin) {
+	const apart = 1.5 * paint.RingRadius
+	for _, r := range rings {
+		pin := paint.Pin{Ring: true, Ink: inks[r.standing][0], Ground: inks[r.standing][1]}
+		if !r.says.IsZero() {
+			pin.Label = style.Book.Say(r.says)
+		}
+		pin.At[0], pin.At[1] = v.ToPixel(r.at)
+		if pin.At[0] < 0 || pin.At[0] > float64(v.Width) || pin.At[1] < 0 || pin.At[1] > float64(v.Height) {
+			continue
+		}
+		covers := func(o paint.Pin) bool { return math.Hypot(o.At[0]-pin.At[0], o.At[1]-pin.At[1]) < apart*style.Scale }
+		if !slices.ContainsFunc(out, covers) {
+			out = append(out, pin)
+		}
+	}
+	return out
+}
+
+// sheet shows a painted drawing, with the run as it was broken and grey. Another that is shown comes through the one
+// before.
 type sheet struct {
 	widget.BaseWidget
 	theme         *theme.Theme
@@ -119,19 +133,11 @@ func (s *sheet) show(p painted, fading bool) {
 	s.layOver()
 }
 
-// layOver lays circles and the old run over the picture.
+// layOver lays the old run over the picture.
 func (s *sheet) layOver() {
-	const radius, wide = circleRadius, 3
 	s.over.RemoveAll()
 	for i := 1; i < len(s.shows.old); i++ {
 		s.broken(s.shows.old[i-1], s.shows.old[i])
-	}
-	for _, at := range s.shows.circles {
-		c := canvas.NewCircle(nil)
-		c.StrokeColor, c.StrokeWidth = s.theme.Role(theme.Stops), wide
-		c.Resize(fyne.NewSquareSize(2 * radius))
-		c.Move(at.SubtractXY(radius, radius))
-		s.over.Add(c)
 	}
 	s.over.Refresh()
 }

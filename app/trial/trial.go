@@ -93,6 +93,7 @@ type Room struct {
 	trial  Trial
 	tried  desk.Tried
 	sides  [2]side // before and after
+	home   int     // the side that the cut of both is one of
 	shown  bool    // a trial is shown; else one may be about to be
 	serial int     // of trials, so that what comes late is left out
 	cancel context.CancelFunc

@@ -3,6 +3,7 @@ package trial
 import (
 	"bytes"
 	"context"
+	"math"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -14,6 +15,7 @@ import (
 	"underfall/app/control"
 	"underfall/app/desk"
 	"underfall/app/golden"
+	"underfall/app/paint"
 	"underfall/app/roomtest"
 	"underfall/assets"
 	"underfall/geometry"
@@ -23,8 +25,11 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
+	"underfall/geometry/rule"
 	"underfall/geometry/search"
 	"underfall/geometry/section"
+	"underfall/geometry/settle"
+	"underfall/geometry/solid"
 	"underfall/geometry/unit"
 	"underfall/geometry/unknown"
 )
@@ -166,6 +171,74 @@ func TestRemediesTried(t *testing.T) {
 	}
 }
 
+// Before and after are cut at the same place and looked at the same way, and as much of it is shown of both, whatever is
+// tried: what puts something right in any demo, in joists that the run crosses and in a pipe that is too flat, and runs
+// that lead elsewhere. What is to be ended is in sight on both where it lies near the cut.
+func TestBothSidesAreCutAlike(t *testing.T) {
+	across := demotest.Rooms(t)[2].Job.Clone()
+	demotest.AcrossJoists(&across, 150)
+	elsewhere := func(by int) Trial {
+		lead := edit.Of(message.Of("edit.test"), func(j *job.Job) {
+			j.Waste.Exit.Wall = (j.Waste.Exit.Wall + by) % len(j.Room.Outline)
+			j.Drain.OutletTurnDeg = math.Mod(j.Drain.OutletTurnDeg+90*float64(by), 360)
+		})
+		return Trial{Ways: []Way{{Does: message.Of("edit.run"), Edit: lead, Cut: section.Cutting{Of: section.CutPipe}}}}
+	}
+	jobs := []job.Job{across}
+	for _, demo := range demotest.Shown(t) {
+		jobs = append(jobs, demo.Stated)
+	}
+	n, inSight, otherwise := 0, 0, 0
+	for _, j := range jobs {
+		was := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
+		all := offered(t, was)
+		all = append(all, elsewhere(1), elsewhere(2), elsewhere(3))
+		for _, tr := range all {
+			way := tr.way()
+			is := geometry.EvaluateAfter(was, settle.Do(was.Stated, way.Edit).Job, was.Pack)
+			if len(is.Problems) > 0 {
+				continue
+			}
+			n++
+			cuts, home := shared(was, is, way)
+			var planes [2]solid.Cut
+			var drawings [2]drawn
+			for i, r := range []geometry.Result{was, is} {
+				var err error
+				if planes[i], err = cuts[i].Plane(r); err != nil {
+					t.Fatalf("%s, %s: %v", j.Name, way.Does, err)
+				}
+				if drawings[i], err = sectionOf(r, cuts[i], nil, nil); err != nil {
+					t.Fatalf("%s, %s: %v", j.Name, way.Does, err)
+				}
+			}
+			if a, b := planes[before], planes[after]; a.Origin.Sub(b.Origin).Len() > 0.01 || a.Normal.Sub(b.Normal).Len() > 1e-6 {
+				t.Errorf("%s, %s: before is cut at %v looking %v, after at %v looking %v",
+					j.Name, way.Does, a.Origin, a.Normal, b.Origin, b.Normal)
+			}
+			if cuts[before] != cuts[after] {
+				otherwise++
+			}
+			drawings[home].lookAt([]geometry.Result{was, is}[home], cuts[home], hits(was, way.Ends, nil))
+			asOne(&drawings[home], &drawings[1-home])
+			if a, b := &drawings[before], &drawings[after]; a.FocusLow != b.FocusLow || a.FocusHigh != b.FocusHigh {
+				t.Errorf("%s, %s: shown are %v to %v before and %v to %v after",
+					j.Name, way.Does, a.FocusLow, a.FocusHigh, b.FocusLow, b.FocusHigh)
+			}
+			if at := way.Ends.Measurement.At; placed(way.Ends) && math.Abs(planes[before].Side(at)) < nearMM {
+				d := &drawings[after]
+				if x := d.Cut.Flat(at).X(); x < d.FocusLow.X() || x > d.FocusHigh.X() {
+					t.Errorf("%s, %s: what it is to end lies at %.0f, shown are %v to %v", j.Name, way.Does, x, d.FocusLow, d.FocusHigh)
+				}
+				inSight++
+			}
+		}
+	}
+	if n < 20 || inSight < 8 || otherwise < 3 {
+		t.Errorf("%d tried, %d with their place in sight, %d where the cut of that name lies elsewhere", n, inSight, otherwise)
+	}
+}
+
 // Runs that were found, and parts of the shelf, are tried and put back with nothing changed.
 func TestRunsAndPartsTried(t *testing.T) {
 	j := roomtest.First(t)
@@ -202,7 +275,8 @@ func TestRunsAndPartsTried(t *testing.T) {
 func (b *bench) cold() bool { return b.sides[after].result.Stated.Version == 0 }
 
 // A trial ends, put back and with the reason said, with whatever makes the job another: an edit, undo, typing, an edit
-// that is refused, another job, and a job that is only looked at from then on.
+// that is refused, another job, and a job that is only looked at from then on; also while Space is held. What is tried
+// after that is shown as ever.
 func TestATrialEndsWithTheJob(t *testing.T) {
 	slope := func(to float64) edit.Edit {
 		return edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Former.Slope = to })
@@ -220,6 +294,7 @@ func TestATrialEndsWithTheJob(t *testing.T) {
 	} {
 		b := onBench(t, roomtest.First(t), usual())
 		b.begin(t, anotherFall(0.03))
+		b.band.KeyDown(&fyne.KeyEvent{Name: fyne.KeySpace})
 		do(b)
 		b.Until(string(why), func() bool { return !b.Running() })
 		if got := b.ended.String(); !strings.Contains(got, string(why)) {
@@ -227,6 +302,21 @@ func TestATrialEndsWithTheJob(t *testing.T) {
 		}
 		if b.Desk.Job().Former.Slope == 0.03 {
 			t.Errorf("%s: what was tried was kept", why)
+		}
+		// Space, that was down all the time, is let go, and pressed again once there is nothing to hold.
+		b.band.KeyUp(&fyne.KeyEvent{Name: fyne.KeySpace})
+		b.band.KeyDown(&fyne.KeyEvent{Name: fyne.KeySpace})
+		b.Key(fyne.KeyReturn)
+		b.Key(fyne.Key1)
+		if b.Running() || b.held || b.Desk.Job().Former.Slope == 0.03 {
+			t.Errorf("%s: keys of a trial that has ended: shown %v, held %v", why, b.Running(), b.held)
+		}
+		b.Desk.EndPreview()
+		b.Desk.Dismiss()
+		b.Until("rest", func() bool { return !b.Change.Preview && b.Change.Refused == nil && len(b.Change.Problems) == 0 })
+		b.begin(t, anotherFall(0.03))
+		if headline := b.panes[after].headline.Text; !strings.HasPrefix(headline, "After:") {
+			t.Errorf("%s: tried again, “%s” is shown as what comes after", why, headline)
 		}
 	}
 	b := onBench(t, roomtest.First(t), usual())
@@ -312,7 +402,8 @@ func TestHoldingShowsBefore(t *testing.T) {
 		} {
 			hold[0]()
 			if was, is := b.panes[before], pane; both && (was.plan.Position() != is.plan.Position() || was.ground.Size() != is.ground.Size()) {
-				t.Errorf("%s: before lies at %v under a head of %v, after at %v of %v", name, was.plan.Position(), was.ground.Size(), is.plan.Position(), is.ground.Size())
+				t.Errorf("%s: before lies at %v under a head of %v, after at %v of %v",
+					name, was.plan.Position(), was.ground.Size(), is.plan.Position(), is.ground.Size())
 			}
 			if pane.plan.Position() != at {
 				t.Errorf("%s moves the drawings from %v to %v", name, at, pane.plan.Position())
@@ -372,7 +463,7 @@ func TestWhatIsNotKnownIsCarriedAlong(t *testing.T) {
 
 // The table tells what changes and the step, in millimetres and in inches.
 func TestTheTableTellsWhatChanges(t *testing.T) {
-	for u, want := range map[unit.System][]string{unit.Metric: {"Step at way in", "Tile at the drain"}, unit.Imperial: {"Step at way in", "\""}} {
+	for u, want := range map[unit.System][]string{unit.Metric: {"Step in", "Tile at the drain"}, unit.Imperial: {"Step in", "\""}} {
 		j := roomtest.First(t)
 		j.Units = u
 		b := onBench(t, j, usual())
@@ -437,5 +528,42 @@ func TestNoFloorComesOfIt(t *testing.T) {
 	b.Until("the reason", func() bool { return b.ended.ID == "trial.not-worked-out" })
 	if b.Running() || !b.Change.Undo.IsZero() {
 		t.Error("it is shown, or made")
+	}
+}
+
+// In a trial of what stops in joists every joist that is hit stands out, in the plan and where the section goes across it,
+// and only such; a ring whose place is off the sheet is not drawn, as only its leader would come from the rim.
+func TestJoistsThatAreHitStandOut(t *testing.T) {
+	r := demotest.Shown(t)[5]
+	hit := hits(r, rule.Finding{}, nil)
+	want := map[string]bool{}
+	for _, f := range hit {
+		for i := range r.Layout.Joists {
+			js := &r.Layout.Joists[i]
+			if s := f.Measurement.Subject; strings.HasPrefix(f.Measurement.Quantity, "joist.") && s.Number == js.Number {
+				want[js.ID()] = true
+			}
+		}
+	}
+	if len(want) < 5 {
+		t.Fatalf("only %v are hit", want)
+	}
+	d := planOf(r, hit, nil, nil)
+	for id := range want {
+		if !slices.Contains(d.timbers, id) {
+			t.Errorf("%s does not stand out: %v do", id, d.timbers)
+		}
+	}
+	v := paint.FitTo(&d.Drawing, 400, 300, 1)
+	all := len(ringsOn(d.rings, v, paint.Style{Scale: 1}, nil))
+	v.Centre = v.ToDrawing(400, 150) // the left half is off
+	for _, pin := range ringsOn(d.rings, v, paint.Style{Scale: 1}, nil) {
+		if pin.At[0] < 0 {
+			t.Errorf("a ring at %v", pin.At)
+		}
+		all--
+	}
+	if all <= 0 {
+		t.Error("none was left out")
 	}
 }

@@ -1,6 +1,8 @@
 package trial
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -10,6 +12,7 @@ import (
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/section"
 	"underfall/geometry/settle"
@@ -262,8 +265,9 @@ func (v *view) fillPane(at int) {
 	}
 	p.headline.SetText(theme.Say(message.Of(id, message.In("headline", a.Headline())), u))
 	p.line.SetText(theme.Bare(lineOf(a, v.room.trial.way().Ends), u))
-	says := s.cut.Says(s.result)
-	if s.cut.Of == section.CutPoints {
+	home := &v.room.sides[v.room.home]
+	says := home.cut.Says(home.result)
+	if home.cut.Of == section.CutPoints {
 		says = says.With(message.In("cut", message.Of("trial.across-joists")))
 	}
 	p.caption.SetText(theme.Sentence(says, u))
@@ -274,7 +278,7 @@ func (v *view) fillPane(at int) {
 // headline so, else in how many builds it comes right.
 func lineOf(a geometry.Answer, ends rule.Finding) message.Message {
 	fact := func(f rule.Finding) message.Message {
-		return message.Of("trial.fact", message.In("heading", f.Rule.Heading()), message.In("fact", f.Message()))
+		return message.Of("finding.fact", message.In("heading", f.Rule.Heading()), message.In("fact", f.Message()))
 	}
 	if ends.Rule.ID != "" {
 		for _, c := range a.Cards {
@@ -309,30 +313,30 @@ func (v *view) repaint() {
 		scale = float64(c.Scale())
 	}
 	v.made++
-	made, sides, ends := v.made, r.sides, r.trial.way().Ends
-	style := r.theme.PaintStyle(scale, v.units(), "")
+	made, sides, home, ends := v.made, r.sides, r.home, r.trial.way().Ends
+	style, inks := r.theme.PaintStyle(scale, v.units(), ""), inksOf(r.theme)
 	v.worker.Run(func() {
 		var out [2][2]painted
 		var faults [2]error
 		var sections [2]drawn
-		looked := hits(sides[before].result, ends, nil)
+		was := sides[before].result
+		hit := [2][]rule.Finding{hits(was, ends, nil), hits(sides[after].result, ends, was.Findings)}
+		var ended [2]*rule.Finding
+		if placed(ends) && !slices.ContainsFunc(sides[after].result.Findings, func(f rule.Finding) bool { return f.Key() == ends.Key() }) {
+			ended[after] = &ends
+		}
+		old := [2][]plan.Point{after: was.Heights.Run.Corners}
 		for i := range sides {
 			s := &sides[i].result
-			var other []rule.Finding
-			if i == after {
-				other = sides[before].result.Findings
-			}
-			hit := hits(*s, ends, other)
-			old := sides[before].result.Heights.Run.Corners
-			if i == before {
-				old = nil
-			}
-			out[i][0] = paintOn(v.painter, planOf(*s, hit, old), size[0], style)
-			sections[i], faults[i] = sectionOf(*s, sides[i].cut, hit, looked)
+			out[i][0] = paintOn(v.painter, planOf(*s, hit[i], ended[i], old[i]), size[0], style, inks)
+			sections[i], faults[i] = sectionOf(*s, sides[i].cut, hit[i], ended[i])
 		}
-		asOne(&sections[before], &sections[after])
+		sections[home].lookAt(sides[home].result, sides[home].cut, hit[before])
+		if faults == [2]error{} {
+			asOne(&sections[home], &sections[1-home])
+		}
 		for i := range sections {
-			out[i][1] = paintOn(v.painter, sections[i], size[1], style)
+			out[i][1] = paintOn(v.painter, sections[i], size[1], style, inks)
 		}
 		r.asks.OnWindow(func() {
 			if v.made != made || !r.shown {

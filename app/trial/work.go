@@ -28,7 +28,7 @@ type side struct {
 	result   geometry.Result
 	counted  *chance.Chances      // nil while it is being counted
 	possible *unknown.Exploration // nil while it is being explored, and of a job that is all known
-	cut      section.Cutting      // that shows it
+	cut      section.Cutting      // that shows it: where that of the other side lies, and looked at the same way
 }
 
 // answer is the one answer to it, as far as it is known by now.
@@ -67,10 +67,11 @@ func (r *Room) work() {
 				return
 			}
 		}
-		way := t.way()
-		sides[before].cut = shows(was, way.Cut, false)
-		sides[after].cut = shows(sides[after].result, way.Cut, true)
-		onWindow(func() { r.come(sides) })
+		cuts, home := shared(was, sides[after].result, t.way())
+		for i := range sides {
+			sides[i].cut = cuts[i]
+		}
+		onWindow(func() { r.come(sides, home) })
 		err := errors.Join(r.count(ctx, sides, onWindow), r.explore(ctx, sides, onWindow), r.priceOthers(ctx, t, was, onWindow))
 		if err != nil && ctx.Err() == nil {
 			guard.Raise(err)
@@ -79,10 +80,10 @@ func (r *Room) work() {
 	})
 }
 
-// come shows what a trial comes to.
-func (r *Room) come(sides [2]side) {
+// come shows what a trial comes to, on the cut that one side is the home of.
+func (r *Room) come(sides [2]side, home int) {
 	first := !r.shown
-	r.sides, r.shown = sides, true
+	r.sides, r.home, r.shown = sides, home, true
 	r.view.began(first)
 	if first {
 		r.asks.Opened()

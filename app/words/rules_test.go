@@ -77,12 +77,16 @@ func TestFindingsInWords(t *testing.T) {
 		t.Fatalf("there is no rule %s", id)
 		return rule.Finding{}
 	}
+	inJoist := func(f rule.Finding) rule.Finding {
+		f.Measurement.OfMM = 200
+		return f
+	}
 	for _, c := range []struct {
 		f              rule.Finding
 		metric, inches string
 	}{
 		{of("uk-gradient-min-40", pipe, 0.0125),
-			"Pipe 1: 1:80 (12.5 mm/m), at least 18 mm/m (1:55.6)", "Pipe 1: 0.15 in/ft, at least 0.216 in/ft"},
+			"Pipe 1: 1:80 (12.5 mm/m), at least 1:55.6 (18 mm/m)", "Pipe 1: 0.15 in/ft, at least 0.216 in/ft"},
 		{of("uk-seal", rule.Subject{Of: rule.Trap}, 49.96), "Trap: 49.96 mm, at least 50 mm", `Trap: 1.967", at least 1.969"`},
 		{of("uk-seal", rule.Subject{Of: rule.Trap}, 50), "Trap: 50 mm, at least 50 mm", `Trap: 1 15/16", at least 1 15/16"`},
 		{of("base-low", rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, 3.3),
@@ -91,8 +95,8 @@ func TestFindingsInWords(t *testing.T) {
 			"Base, set by the trap over the floor: none", "Base, set by the trap over the floor: none"},
 		{of("uk-length-40", rule.Subject{Of: rule.WasteRun}, 3805.1),
 			"Waste run: 3805 mm, at most 3000 mm", `Waste run: 12' 5 13/16", at most 9' 10 1/8"`},
-		{of("uk-hole-size", pipe, 0.286),
-			"Pipe 1: 28.6 % of the joist's depth, at most 25 %", "Pipe 1: 28.6 % of the joist's depth, at most 25 %"},
+		// Of a joist 200 deep.
+		{inJoist(of("uk-hole-size", pipe, 0.286)), "Pipe 1: hole 57 mm, 50 mm is the most", `Pipe 1: hole 2 1/4", 1 15/16" is the most`},
 		{of("clash-deck", pipe, -12.9), "Pipe 1: 13 mm into it", `Pipe 1: 1/2" into it`},
 		{of("c-gas", rule.Subject{Of: rule.Trap}, 1), "Trap", "Trap"},
 	} {

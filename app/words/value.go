@@ -25,10 +25,11 @@ func decimalMark(tag string) string {
 func (b Book) Value(v message.Value) string {
 	switch v := v.(type) {
 	case message.Length:
+		mm := unit.Bounded(v.MM, v.Bound, v.Round, b.units)
 		if v.Feet {
-			return b.plain(b.number(unit.InFeet(v.MM, v.Round, b.units)))
+			return b.plain(b.number(unit.InFeet(mm, v.Round, b.units)))
 		}
-		return b.plain(b.number(unit.Rounded(v.MM, v.Round, b.units)))
+		return b.plain(b.number(unit.Rounded(mm, v.Round, b.units)))
 	case message.InChain:
 		return b.plain(b.number(unit.Chained(v, b.units)))
 	case message.Level:
@@ -68,7 +69,7 @@ func (b Book) Value(v message.Value) string {
 	case message.Number:
 		return b.amount(float64(v), unit.Count)
 	case message.Size:
-		return b.number(unit.Format(float64(v), unit.Length, unit.Metric))
+		return b.amount(float64(v), unit.Nominal)
 	case message.Apart:
 		return b.apart(v)
 	case message.Said:
@@ -155,6 +156,9 @@ func (b Book) amount(v float64, kind unit.Kind) string {
 
 // number puts the language's decimal mark into a number written with a point.
 func (b Book) number(text string) string {
+	if b.drawn {
+		text = fractions(text)
+	}
 	if b.point == "." {
 		return text
 	}

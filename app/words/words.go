@@ -123,6 +123,7 @@ type Book struct {
 	units     unit.System
 	point     string // the decimal mark
 	bare      bool
+	drawn     bool                                  // fractions are written as they are printed, where that can be read
 	levels    func(levelMM float64) message.Message // how a level is told; nil for over the datum of the job
 	missing   func(message.Message)
 }

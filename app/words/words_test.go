@@ -87,6 +87,11 @@ func TestValues(t *testing.T) {
 		{message.Length{MM: 72.3, Round: message.Half}, "72.5 mm", `2 7/8"`, "72,5 mm"},
 		{message.Length{MM: 72.34, Round: message.Tenth}, "72.3 mm", `2 7/8"`, "72,3 mm"},
 		{message.Length{MM: -0.4}, "0 mm", `0"`, "0 mm"},
+		// 55/25.4·16 are 34.6 sixteenths, 50.8 two inches: neither the most nor the least may be told past itself.
+		{message.Length{MM: 55, Bound: message.AtMost}, "55 mm", `2 1/8"`, "55 mm"},
+		{message.Length{MM: 55, Bound: message.AtLeast}, "55 mm", `2 3/16"`, "55 mm"},
+		{message.Length{MM: 50.8, Bound: message.AtMost}, "50 mm", `2"`, "50 mm"},
+		{message.Length{MM: 50.8, Bound: message.AtLeast}, "51 mm", `2"`, "51 mm"},
 		// 13614/25.4 are 535.98, 12·44 + 8; 1999.4/25.4 are 78.72, 2000/25.4 78.74.
 		{message.Length{MM: 13614, Round: message.Stock}, "13.6 m", `44' 8"`, "13,6 m"},
 		{message.Length{MM: 1999.4, Round: message.Stock}, "1999 mm", `6' 6 11/16"`, "1999 mm"},
@@ -120,7 +125,10 @@ func TestValues(t *testing.T) {
 		{message.Share(0.125), "12.5 %", "12.5 %", "12,5 %"},
 		{message.Count(3), "3", "3", "3"},
 		{message.Number(2), "2", "2", "2"},
-		{message.Size(40), "40 mm", "40 mm", "40 mm"},
+		// DN 40 is NPS 1 1/2, DN 80 is NPS 3 (from memory of ASME B36.10); 110 is called so everywhere.
+		{message.Size(40), "40 mm", `1 1/2"`, "40 mm"},
+		{message.Size(80), "80 mm", `3"`, "80 mm"},
+		{message.Size(110), "110 mm", "110 mm", "110 mm"},
 		{message.Own("a.b"), "a.b", "a.b", "a.b"},
 		{message.Said(stop), "STOP", "STOP", "STOP"},
 		{message.List{}, "", "", ""},

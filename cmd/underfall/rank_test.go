@@ -27,6 +27,8 @@ var ranks = map[string]int{
 	"geometry/job/version5": 0,
 	"geometry/job/version6": 0,
 	"geometry/job/version7": 0,
+	"geometry/job/version8": 0,
+	"geometry/sun":          0,
 	"geometry/guide":        2,
 	"geometry/part":         2,
 	"geometry/solid":        2,
@@ -89,6 +91,7 @@ var ranks = map[string]int{
 	"app/space":             17,
 	"app/rail":              17,
 	"app/tag":               17,
+	"app/papers":            17,
 	"app/tray":              17,
 	"app/trial":             17,
 	"app":                   18,
@@ -102,10 +105,11 @@ var ranks = map[string]int{
 // only lists imports that are kept to some packages.
 var only = map[string][]string{
 	"fyne.io/fyne/v2/app":              {"app"},
-	"fyne.io/fyne/v2":                  {"app", "app/theme", "app/control", "app/sight", "app/answer", "app/rail", "app/tag", "app/tray", "app/trial", "app/lists", "app/runs", "app/show", "app/drawing", "app/space", "app/start", "app/roomtest"},
+	"fyne.io/fyne/v2":                  {"app", "app/theme", "app/control", "app/sight", "app/answer", "app/rail", "app/tag", "app/tray", "app/trial", "app/papers", "app/lists", "app/runs", "app/show", "app/drawing", "app/space", "app/start", "app/roomtest"},
 	"github.com/g3n/engine/gls":        {"viewer"},
 	"github.com/g3n/engine/math32":     {"viewer"},
 	"github.com/go-gl/gl/v3.3-core/gl": {"viewer", "viewer/trace"},
+	"github.com/go-gl/gl/v4.3-core/gl": {"viewer/trace"},
 }
 
 // pureForbids are imports the geometry does without: it is pure.

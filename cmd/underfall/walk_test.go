@@ -22,6 +22,7 @@ type desktop struct {
 	server  *exec.Cmd // the screen
 	// language is what the program speaks.
 	language string
+	steps    int // presses, keys and texts typed
 }
 
 // openDesktop builds the program and starts a virtual screen with software
@@ -133,14 +134,45 @@ func (d *desktop) do(args ...string) {
 
 func (d *desktop) click(x, y int) {
 	d.t.Helper()
+	d.steps++
 	d.do("mousemove", fmt.Sprint(x), fmt.Sprint(y), "sleep", "0.15", "click", "1", "sleep", "0.4")
 }
 
 func (d *desktop) key(keys ...string) {
 	d.t.Helper()
 	for _, k := range keys {
+		d.steps++
 		d.do("key", k, "sleep", "0.15")
 	}
+}
+
+// typed types a text.
+func (d *desktop) typed(text string) {
+	d.t.Helper()
+	d.steps++
+	d.do("type", "--delay", "60", text)
+}
+
+// took holds how many steps there were since they were counted last to how many there should be at most.
+func (d *desktop) took(what string, most int) {
+	d.t.Helper()
+	if d.steps > most {
+		d.t.Errorf("%s takes %d steps, more than %d", what, d.steps, most)
+	}
+}
+
+// saved saves the job and gives its file.
+func (d *desktop) saved(path string) []byte {
+	d.t.Helper()
+	d.forget()
+	d.key("ctrl+s")
+	d.wait(`saved .*` + regexp.QuoteMeta(filepath.Base(path)))
+	data, err := os.ReadFile(path)
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	d.pause()
+	return data
 }
 
 // jobNamed writes a worked example to a file of a name.
@@ -220,7 +252,7 @@ func (d *desktop) typeFall() {
 	d.pause()
 	d.click(150, 589)
 	d.key("ctrl+a")
-	d.do("type", "--delay", "60", "1:20")
+	d.typed("1:20")
 }
 
 // dragCut has the picture shown in the place that it shares with the plan while the fields are open,

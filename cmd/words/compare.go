@@ -32,7 +32,7 @@ func fromData() []message.ID {
 	}
 	out := slices.Concat(job.IDs(), source.IDs(), part.IDs(), parts.IDs(), rule.QuantityNames(),
 		rule.SeverityIDs(), rule.StageIDs(), geometry.StandingIDs(), question.EntryIDs(), geometry.RodIDs(), geometry.DatumIDs(), section.LevelCutIDs(),
-		guide.IDs(), takeoff.IDs(), sheet.KindIDs(), sequence.IDs())
+		guide.IDs(), takeoff.IDs(), sheet.KindIDs(), sheet.PaperIDs(), sheet.GlossaryIDs(), sequence.IDs())
 	packs, err := assets.Rules()
 	if err != nil {
 		panic(err) // they are built in, and loading them is tested

@@ -32,9 +32,9 @@ var kept = map[string]string{
 	"the driver does not say why": "in the place of what a driver says, to be read",
 }
 
-// shades tells that a text is part of a program for the graphics card: it has statements, or declares what one reads.
+// shades tells that a text is part of a program for the graphics card: it has statements, or declares or defines what one reads.
 func shades(text string) bool {
-	return strings.Contains(text, ";\n") || strings.Contains(text, "#version")
+	return strings.Contains(text, ";\n") || strings.Contains(text, "#version") || strings.Contains(text, "#define ")
 }
 
 // Nothing in geometry or viewer makes a sentence.

@@ -139,7 +139,7 @@ func Same(a, b job.Job) bool { return reflect.DeepEqual(read(a), read(b)) }
 func read(j job.Job) job.Job {
 	j.Version, j.Name, j.Notes, j.Region, j.Units, j.Accessible, j.Standings = 0, "", "", "", "", false, nil
 	j.Water, j.Tolerances, j.AsBuilt = job.Water{}, job.Tolerances{}, job.AsBuilt{}
-	j.Room.North, j.Room.Fixtures = nil, nil
+	j.State, j.Room.North, j.Room.Fixtures, j.Picture = 0, nil, nil, nil
 	j.Floor.Joists.Timber, j.Parts = nil, job.Parts{}
 	if j.Shower.Head = nil; j.ScreenStopMM() == 0 {
 		j.Shower.Screens = nil

@@ -238,31 +238,6 @@ func (b *builder) former() {
 	}
 }
 
-// finishedWall is one stretch of wall inside the shower that gets the wall's
-// finish.
-type finishedWall struct {
-	wall     layout.Wall
-	from, to float64 // along the wall
-}
-
-func (b *builder) finishedWalls() []finishedWall {
-	var out []finishedWall
-	if b.job.Former.Fall == job.FallRoom {
-		for _, w := range b.layout.Walls {
-			out = append(out, finishedWall{w, 0, w.LengthMM})
-		}
-		return out
-	}
-	for _, e := range b.layout.Edges {
-		if e.Wall >= 0 {
-			w := b.layout.Walls[e.Wall]
-			s, t := e.A.Sub(w.A).Dot(w.Along), e.B.Sub(w.A).Dot(w.Along)
-			out = append(out, finishedWall{w, math.Max(0, math.Min(s, t)), math.Min(w.LengthMM, math.Max(s, t))})
-		}
-	}
-	return out
-}
-
 // wallLayer is one layer on the shower's walls.
 type wallLayer struct {
 	id         string
@@ -340,19 +315,19 @@ func (b *builder) wallFinishes() {
 	floor := b.layout.Fall.Raised(b.heights.FlangeMM + shower.UnderMM() + shower.Tanking.ThicknessMM)
 	head := math.Min(b.job.Room.HeightMM, b.heights.TileMM+b.job.Layers.WallTiledToMM)
 	tanked := math.Min(b.job.Room.HeightMM, b.heights.TileMM+b.job.Layers.TankedToMM())
-	stretches := b.finishedWalls()
+	stretches := b.layout.FinishedWalls(&b.job)
 	for k, fw := range stretches {
 		inset := 0.0
 		from, to := b.mitred(stretches, k)
 		tanking := 0.0 // that the bed takes up over it
-		for _, layer := range b.wallLayers(fw.wall.Letter) {
-			on := onWall{fw.wall, aboveFloor(fw.wall, from, to, floor, head), inset, layer.thickness}
+		for _, layer := range b.wallLayers(fw.Wall.Letter) {
+			on := onWall{fw.Wall, aboveFloor(fw.Wall, from, to, floor, head), inset, layer.thickness}
 			under := on
 			switch {
 			case layer.id == wallTankingID:
-				on.face, tanking = aboveFloor(fw.wall, from, to, floor, tanked), layer.thickness
+				on.face, tanking = aboveFloor(fw.Wall, from, to, floor, tanked), layer.thickness
 			case layer.id == wallBedID && tanked < head && tanking > 0:
-				on.face = aboveFloor(fw.wall, from, to, floor, tanked)
+				on.face = aboveFloor(fw.Wall, from, to, floor, tanked)
 				under.face = b.subtract(under.face, on.face, layer.name)
 				under.insetMM, under.thicknessMM = inset-tanking, layer.thickness+tanking
 			}
@@ -362,7 +337,7 @@ func (b *builder) wallFinishes() {
 			}
 			if len(shape) > 0 {
 				part := Part{ID: fmt.Sprintf("%s-%d", layer.id, k+1), Name: layer.name, Material: layer.material,
-					Stage: layer.stage, Precedence: layer.precedence, From: layer.from, Shape: shape, Wall: fw.wall.Index + 1}
+					Stage: layer.stage, Precedence: layer.precedence, From: layer.from, Shape: shape, Wall: fw.Wall.Index + 1}
 				if len(shape) == 1 {
 					part.Shape = shape[0]
 				}
@@ -373,8 +348,8 @@ func (b *builder) wallFinishes() {
 			}
 			inset += layer.thickness
 		}
-		start, end := fw.wall.At(from), fw.wall.At(to)
-		in, joint := fw.wall.Outward.Mul(-inset), fw.wall.Outward.Mul(-inset-b.job.Layers.JointMM())
+		start, end := fw.Wall.At(from), fw.Wall.At(to)
+		in, joint := fw.Wall.Outward.Mul(-inset), fw.Wall.Outward.Mul(-inset-b.job.Layers.JointMM())
 		if b.job.Layers.JointMM() > 0 {
 			b.wallJoints = append(b.wallJoints, plan.FromRing(plan.Ring{start.Add(in), end.Add(in), end.Add(joint), start.Add(joint)}))
 		}
@@ -384,19 +359,19 @@ func (b *builder) wallFinishes() {
 
 // mitred is the stretch that is left of the k-th finished wall where a finished
 // neighbour that comes earlier in the list takes the corner.
-func (b *builder) mitred(all []finishedWall, k int) (from, to float64) {
-	from, to = all[k].from, all[k].to
-	w := all[k].wall
+func (b *builder) mitred(all []layout.Stretch, k int) (from, to float64) {
+	from, to = all[k].From, all[k].To
+	w := all[k].Wall
 	for _, o := range all[:k] {
-		if o.wall.Index == w.Index {
+		if o.Wall.Index == w.Index {
 			continue
 		}
 		for _, end := range []*float64{&from, &to} {
 			p := w.At(*end)
-			if plan.DistanceToSegment(p, o.wall.At(o.from), o.wall.At(o.to)) > 1 {
+			if plan.DistanceToSegment(p, o.Wall.At(o.From), o.Wall.At(o.To)) > 1 {
 				continue
 			}
-			inward := plan.Point(o.wall.Outward.Mul(-1))
+			inward := plan.Point(o.Wall.Outward.Mul(-1))
 			along := w.Along
 			if end == &to {
 				along = along.Mul(-1)

@@ -47,6 +47,34 @@ func TestReachOfTheTanking(t *testing.T) {
 	kept.none("door-stop-1", "room-tanking")
 }
 
+// A doorway in the left wall from y = 1400 to 640, of which 400 lie beside the shower, whose tile rises 1:50 from 108 at
+// y = 1817: to 116.34 and 124.34; the room's lies at 13. The stop stands 5 over both.
+func TestDoorStopFollowsTheFloor(t *testing.T) {
+	b := build(t, func(j *job.Job) {
+		j.Layers.Tanking = &job.Tanking{DoorStopMM: 5}
+		j.Room.Doorways[0] = job.Doorway{Wall: 3, OffsetMM: 500, WidthMM: 760, HeightMM: 2040, NeighbourFFLMM: 20, Leaf: job.LeafNone}
+	})
+	b.volume("door-stop-1", 3*(400*(121.34+129.34)/2+360*18))
+	b.box("door-stop-1", mgl64.Vec3{-3, 640, 0}, mgl64.Vec3{0, 1400, 129.34})
+}
+
+// On a slab that rises by 24 from the left wall to the right one, 1 in 100, the stop in the doorway from x = 1500 to 2260
+// begins on it all along: at 15 up to 22.6.
+func TestDoorStopBeginsOnTheStructure(t *testing.T) {
+	b := build(t, func(j *job.Job) {
+		j.Layers.Tanking = &job.Tanking{DoorStopMM: 5}
+		for _, p := range j.Room.Outline {
+			j.SpotLevels = append(j.SpotLevels, job.SpotLevel{At: p, LevelMM: p.X() / 100})
+		}
+	})
+	stop := b.part("door-stop-1")
+	if low := stop.Bounds().Low.Z(); math.Abs(low-15) > 1e-6 {
+		t.Errorf("it begins at %v, want 15", low)
+	}
+	b.open("door-stop-1", mgl64.Vec3{2250, -1, 20})
+	b.filled("door-stop-1", mgl64.Vec3{1510, -1, 16})
+}
+
 // Tanking that goes higher than the tile stands out over it.
 func TestTankingOverTheTile(t *testing.T) {
 	b := build(t, func(j *job.Job) {
@@ -186,4 +214,11 @@ func TestWaterStopAlongAPane(t *testing.T) {
 	plain.none("screen-stop-1")
 	stop(func(j *job.Job) { j.Shower.Kerb = &job.Kerb{HeightMM: 75, WidthMM: 100} }).none("screen-stop-1")
 	stop(func(j *job.Job) { j.Shower.Screens[0].Kind = job.ScreenDoor }).none("screen-stop-1")
+	// The first 300 of the side are at a wall: the pane, from 13 on, has 555 of its 842 before the open edge, and no stop
+	// at the wall.
+	stop(func(j *job.Job) {
+		j.Room.Outline = []plan.Point{{0, 0}, {2400, 0}, {2400, 1600}, {1400, 1600}, {1400, 1900}, {0, 1900}}
+		j.Room.Walls = append(j.Room.Walls, j.Room.Walls[0], j.Room.Walls[0])
+		j.Shower.Wall, j.Shower.OffsetMM = 4, 0
+	}).volume("screen-stop-1", 555*(3*17+20*1))
 }

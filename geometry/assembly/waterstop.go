@@ -13,24 +13,39 @@ import (
 	"underfall/geometry/solid"
 )
 
-// doorStops are the water stops at the doorways, in the reveals, from the structure up.
+// doorStops are the water stops at the doorways, in the reveals: over each of the floors along a doorway as high, and from the
+// structure under that up.
 func (b *builder) doorStops() {
 	stop := b.job.DoorStopMM()
 	for _, d := range b.layout.Doors {
 		if stop == 0 {
 			return
 		}
-		at := buildup.DoorPoint(d)
 		sill := math.Min(0, b.job.Room.Doorways[d.Index].NeighbourFFLMM)
-		from, to := math.Max(sill, b.floor.At(at)[0].TopMM), b.floor.FinishedMM(at)+stop
-		if to <= from {
-			continue
-		}
 		name := message.Of("part.door-stop", message.No("n", d.Index+1))
 		out := d.Wall.Outward.Mul(layout.StopMM)
-		sheet := b.sheet(plan.Strip(d.A, d.B, out), name)
-		b.add(Part{ID: fmt.Sprintf("door-stop-%d", d.Index+1), Name: name, Material: material.Metal, Stage: buildup.StageTanking,
-			Precedence: precedenceLayer, From: "layers.tanking.doorStopMM", Shape: solid.Block(sheet, from, to)})
+		rest := plan.Strip(d.A, d.B, out)
+		var along []tier
+		for i := range b.floor.Zones {
+			zone, over := &b.floor.Zones[i], rest
+			if i < len(b.floor.Zones)-1 {
+				over = b.intersect(rest, zone.Region.EachCorner(out.Mul(2).Add), name)
+			}
+			from := zone.Start
+			for _, p := range over {
+				for _, corner := range p.Outer {
+					if from.At(corner) < sill {
+						from = solid.Level(sill)
+					}
+				}
+			}
+			along = append(along, tier{over, from, zone.Top().Raised(stop)})
+			rest = b.subtract(rest, over, name)
+		}
+		if shape := b.tiers(along, name); len(shape) > 0 {
+			b.add(Part{ID: fmt.Sprintf("door-stop-%d", d.Index+1), Name: name, Material: material.Metal, Stage: buildup.StageTanking,
+				Precedence: precedenceLayer, From: "layers.tanking.doorStopMM", Shape: shape})
+		}
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/boarding"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -320,5 +321,47 @@ func TestWhatIsSawnOut(t *testing.T) {
 		if len(b.Cuts) > 0 {
 			t.Errorf("a mitred piece is less %v", b.Cuts)
 		}
+	}
+}
+
+// What no rectangles tell is told by the wedges that come off the corners, or by all corners. By hand: 300 off the length of one edge
+// of a board of 1000 by 600, and 100 by 60 off the corner across from it; the angles are those whose tangents are 300/600 and 60/100.
+func TestAskewPiecesAreTold(t *testing.T) {
+	l := boarding.Layer{Along: plan.Point{1, 0}, Across: plan.Point{0, 1}}
+	piece := func(ring ...plan.Point) boarding.Piece {
+		return boarding.Piece{Region: plan.FromRing(ring), LengthMM: 1000, WidthMM: 600, Notched: true}
+	}
+	wedged := piece(plan.Point{300, 0}, plan.Point{1000, 0}, plan.Point{1000, 540}, plan.Point{900, 600}, plan.Point{0, 600})
+	want := []boarding.Wedge{
+		{CornerMM: plan.Point{1000, 600}, SizeMM: plan.Point{100, 60}}, {CornerMM: plan.Point{0, 0}, SizeMM: plan.Point{300, 600}}}
+	got := wedged.Askew(&l)
+	if len(got) != len(want) {
+		t.Fatalf("%v", got)
+	}
+	for i, w := range want {
+		if got[i].String() != w.Message().String() {
+			t.Errorf("%v, want %v", got[i], w.Message())
+		}
+	}
+	for i, deg := range [...]float64{30.96, 26.57} {
+		if math.Abs(want[i].OffSquareDeg()-deg) > 0.01 {
+			t.Errorf("%v° off square, want %v", want[i].OffSquareDeg(), deg)
+		}
+	}
+	// A dent in the middle of a side is no wedge at a corner.
+	dented := piece(plan.Point{0, 0}, plan.Point{400, 0}, plan.Point{500, 80}, plan.Point{600, 0},
+		plan.Point{1000, 0}, plan.Point{1000, 600}, plan.Point{0, 600})
+	if got := dented.Askew(&l); len(got) != 1 || got[0].ID != "boarding.corners" || len(got[0].Args[0].Value.(message.List).Items) != 7 {
+		t.Errorf("%v", got)
+	}
+	// A dent of less than a saw takes is none.
+	nicked := piece(plan.Point{0, 0}, plan.Point{1000, 0}, plan.Point{1000, 100},
+		plan.Point{999.7, 101}, plan.Point{1000, 400}, plan.Point{1000, 600}, plan.Point{0, 600})
+	if got := nicked.Askew(&l); got != nil {
+		t.Errorf("%v of a piece with a nick", got)
+	}
+	whole := boarding.Piece{Region: plan.Rectangle(plan.Point{}, plan.Point{1000, 600}), LengthMM: 1000, WidthMM: 600}
+	if got := whole.Askew(&l); got != nil {
+		t.Errorf("%v of a whole piece", got)
 	}
 }

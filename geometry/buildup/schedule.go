@@ -98,6 +98,8 @@ type Row struct {
 	Value float64
 	// Rise is between which levels a step lies where it is looked at; of other rows nothing.
 	Rise message.Rise
+	// Assumed tells of a step that nobody has said how high the floor lies that it leads from.
+	Assumed bool
 	// Worst and Statistical are how far the value may be off, in its own unit.
 	Worst, Statistical float64
 	At                 mgl64.Vec3
@@ -124,6 +126,12 @@ func (r Row) Said() message.Value {
 
 // Message names the row.
 func (r Row) Message() message.Message {
+	if m := r.ofRun(); !m.IsZero() {
+		return m
+	}
+	if m := r.ofEdge(); !m.IsZero() {
+		return m
+	}
 	number := message.No("n", r.ID.Number+1)
 	switch r.ID.Of {
 	case FloorHigh:
@@ -136,6 +144,34 @@ func (r Row) Message() message.Message {
 		return message.Of("row.trap-under")
 	case OutletInvert:
 		return message.Of("row.outlet-invert")
+	case Flange:
+		return message.Of("row.flange")
+	case TileAtDrain:
+		return message.Of("row.tile-at-drain")
+	case CoverSet:
+		return message.Of("row.cover-set")
+	case DrainLong:
+		return message.Of("row.drain-long")
+	case PlaneFall:
+		return message.Of("row.plane-fall", number)
+	case RoomFloor:
+		return message.Of("row.room-floor")
+	case DoorFloor:
+		return message.Of("row.door-floor", number)
+	case ScreenDrop:
+		return message.Of("row.screen-drop", number)
+	case ScreenTall:
+		return message.Of("row.screen-tall", number)
+	}
+	if r.Assumed {
+		return message.Of("row.door-step-assumed", number)
+	}
+	return message.Of("row.door-step", number)
+}
+
+// ofRun says what a row about the waste run is of; nothing of any other.
+func (r Row) ofRun() message.Message {
+	switch r.ID.Of {
 	case PieceInvert:
 		return message.Of("row.piece-invert", message.In("piece", r.Piece.Message()))
 	case PieceInvertAtWall:
@@ -156,16 +192,13 @@ func (r Row) Message() message.Message {
 		return message.Of("row.core-centre")
 	case CoreLeast:
 		return message.Of("row.core-least")
-	case Flange:
-		return message.Of("row.flange")
-	case TileAtDrain:
-		return message.Of("row.tile-at-drain")
-	case CoverSet:
-		return message.Of("row.cover-set")
-	case DrainLong:
-		return message.Of("row.drain-long")
-	case PlaneFall:
-		return message.Of("row.plane-fall", number)
+	}
+	return message.Message{}
+}
+
+// ofEdge says what a row about an edge of the shower, or its ramp, is of; nothing of any other.
+func (r Row) ofEdge() message.Message {
+	switch r.ID.Of {
 	case EdgeLow:
 		return message.Of("row.edge-low", r.at())
 	case EdgeHigh:
@@ -174,10 +207,6 @@ func (r Row) Message() message.Message {
 		return message.Of("row.edge-tile", r.at())
 	case EdgeStep:
 		return message.Of("row.edge-step", r.at())
-	case RoomFloor:
-		return message.Of("row.room-floor")
-	case DoorFloor:
-		return message.Of("row.door-floor", number)
 	case RampRise:
 		return message.Of("row.ramp-rise", r.at())
 	case RampRun:
@@ -186,12 +215,8 @@ func (r Row) Message() message.Message {
 		return message.Of("row.ramp-fall", r.at())
 	case RampFoot:
 		return message.Of("row.ramp-foot", r.at())
-	case ScreenDrop:
-		return message.Of("row.screen-drop", number)
-	case ScreenTall:
-		return message.Of("row.screen-tall", number)
 	}
-	return message.Of("row.door-step", number)
+	return message.Message{}
 }
 
 // LayerLines name the layers under the row's level with their thicknesses, from the top down.
@@ -227,19 +252,6 @@ func (o RowOf) stacked() bool {
 	}
 	return false
 }
-
-// DoorStep is the rise from the neighbour's floor to the room's at a doorway.
-func (f *Floor) DoorStep(d layout.Doorway) message.Rise {
-	return message.Rise{FromMM: f.job.Room.Doorways[d.Index].NeighbourFFLMM, ToMM: f.FinishedMM(DoorPoint(d))}
-}
-
-// DoorStepMM is how high that is.
-func (f *Floor) DoorStepMM(d layout.Doorway) float64 {
-	return f.DoorStep(d).MM()
-}
-
-// DoorPoint is just inside the room at a doorway.
-func DoorPoint(d layout.Doorway) plan.Point { return d.Middle().Sub(d.Wall.Outward.Mul(0.5)) }
 
 // Value is what a row of the job's schedule, or of one that is the same in plan,
 // comes to.

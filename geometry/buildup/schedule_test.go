@@ -33,7 +33,9 @@ func expectRows(t *testing.T, got []buildup.Row, want []row) {
 			continue
 		}
 		g := got[i]
-		if g.ID != (buildup.RowID{Of: w.of, Number: w.number}) || g.Message().String() != w.label || g.Kind() != w.kind || !(math.Abs(g.Value-w.value) <= 1e-6) || !(g.At.Sub(w.at).Len() <= 1e-6) || len(g.Stack) != w.layers || g.Worst != 0 || g.Statistical != 0 {
+		if g.ID != (buildup.RowID{Of: w.of, Number: w.number}) || g.Message().String() != w.label || g.Kind() != w.kind ||
+			!(math.Abs(g.Value-w.value) <= 1e-6) || !(g.At.Sub(w.at).Len() <= 1e-6) ||
+			len(g.Stack) != w.layers || g.Worst != 0 || g.Statistical != 0 {
 			t.Errorf("row %d: %+v\nwant   %+v", i, g, w)
 		}
 	}
@@ -85,7 +87,7 @@ func TestScheduleByHand(t *testing.T) {
 		{buildup.PlaneFall, 0, "row.plane-fall{n: 1}", fall, 0.02, mgl64.Vec3{700, 1408.5, 116.17}, 0},
 		{buildup.EdgeLow, 0, "row.edge-low{at: edge.at-right}", level, 108, mgl64.Vec3{1400, 1900, 108}, 8},
 		{buildup.EdgeHigh, 0, "row.edge-high{at: edge.at-right}", level, 124.34, mgl64.Vec3{1400, 1000, 124.34}, 8},
-		{buildup.EdgeStep, 0, "row.edge-step{at: edge.at-right}", step, 111.34, mgl64.Vec3{1400, 1450, 115.34}, 0},
+		// The glass leaves 13 and 45 of the right edge, which nobody steps over.
 		{buildup.EdgeTile, 1, "row.edge-tile{at: edge.at-front}", level, 124.34, mgl64.Vec3{700, 1000, 124.34}, 8},
 		{buildup.EdgeStep, 1, "row.edge-step{at: edge.at-front}", step, 111.34, mgl64.Vec3{700, 1000, 124.34}, 0},
 		{buildup.RoomFloor, 0, "row.room-floor", level, 13, room, 4},
@@ -174,7 +176,8 @@ func TestRowsThereAreNot(t *testing.T) {
 	if rows := pick(f.Schedule(), buildup.RoomFloor, buildup.EdgeTile, buildup.EdgeLow, buildup.EdgeStep); len(rows) > 0 {
 		t.Errorf("whole room: %+v", rows)
 	}
-	if planes := pick(f.Schedule(), buildup.PlaneFall); len(planes) != 4 || planes[3].Message().String() != "row.plane-fall{n: 4}" || planes[3].ID.Number != 3 {
+	if planes := pick(f.Schedule(), buildup.PlaneFall); len(planes) != 4 ||
+		planes[3].Message().String() != "row.plane-fall{n: 4}" || planes[3].ID.Number != 3 {
 		t.Errorf("whole room: planes %+v", planes)
 	}
 }
@@ -210,7 +213,8 @@ func TestJointHasNoRows(t *testing.T) {
 	}))
 	expectRows(t, pick(f.Schedule(), buildup.OutletInvert, buildup.PieceInvert, buildup.PieceInvertAtWall, buildup.PieceFall), []row{
 		{buildup.OutletInvert, 0, "row.outlet-invert", buildup.IsLevel, 20, mgl64.Vec3{645, 1832, 20}, 0},
-		{buildup.PieceInvertAtWall, 1, "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}", buildup.IsLevel, 20 - 16.125, mgl64.Vec3{0, 1832, 20 - 16.125}, 0},
+		{buildup.PieceInvertAtWall, 1, "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}",
+			buildup.IsLevel, 20 - 16.125, mgl64.Vec3{0, 1832, 20 - 16.125}, 0},
 		{buildup.PieceFall, 1, "row.piece-fall{piece: piece.pipe{number: 1}}", buildup.IsFall, 0.025, mgl64.Vec3{170, 1832, 20 - 0.025*475}, 0},
 	})
 }
@@ -222,11 +226,14 @@ func TestBendWithoutLength(t *testing.T) {
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
 	}))
 	expectRows(t, pick(f.Schedule(), buildup.PieceFall), []row{
-		{buildup.PieceFall, 0, "row.piece-fall{piece: piece.pipe{number: 1}}", buildup.IsFall, 0.025, mgl64.Vec3{472.5, 1832, 20 - 0.025*172.5}, 0},
+		{buildup.PieceFall, 0, "row.piece-fall{piece: piece.pipe{number: 1}}",
+			buildup.IsFall, 0.025, mgl64.Vec3{472.5, 1832, 20 - 0.025*172.5}, 0},
 		// On to the wall of 100 and 60 past it: 345 and 1992 along.
-		{buildup.PieceFall, 2, "row.piece-fall{piece: piece.pipe{number: 3}}", buildup.IsFall, 0.025, mgl64.Vec3{300, 836, 20 - 0.025*(345+996)}, 0},
+		{buildup.PieceFall, 2, "row.piece-fall{piece: piece.pipe{number: 3}}",
+			buildup.IsFall, 0.025, mgl64.Vec3{300, 836, 20 - 0.025*(345+996)}, 0},
 	})
-	if rows := pick(f.Schedule(), buildup.PieceInvert, buildup.PieceInvertAtWall); len(rows) != 3 || rows[1].Message().String() != "row.piece-invert{piece: piece.bend-90{number: 2}}" {
+	if rows := pick(f.Schedule(), buildup.PieceInvert, buildup.PieceInvertAtWall); len(rows) != 3 ||
+		rows[1].Message().String() != "row.piece-invert{piece: piece.bend-90{number: 2}}" {
 		t.Errorf("%+v", rows)
 	}
 }
@@ -239,8 +246,10 @@ func TestFittingAtTheExit(t *testing.T) {
 		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, AtMM: 545, LengthMM: 100, Slope: 0.05}}
 	}))
 	expectRows(t, pick(f.Schedule(), buildup.PieceInvert), []row{
-		{buildup.PieceInvert, 0, "row.piece-invert{piece: piece.pipe{number: 1}}", buildup.IsLevel, 20 - 545*0.025, mgl64.Vec3{100, 1832, 20 - 545*0.025}, 0},
-		{buildup.PieceInvert, 1, "row.piece-invert{piece: piece.falling-piece{number: 2}}", buildup.IsLevel, 15 - 545*0.025, mgl64.Vec3{0, 1832, 15 - 545*0.025}, 0},
+		{buildup.PieceInvert, 0, "row.piece-invert{piece: piece.pipe{number: 1}}",
+			buildup.IsLevel, 20 - 545*0.025, mgl64.Vec3{100, 1832, 20 - 545*0.025}, 0},
+		{buildup.PieceInvert, 1, "row.piece-invert{piece: piece.falling-piece{number: 2}}",
+			buildup.IsLevel, 15 - 545*0.025, mgl64.Vec3{0, 1832, 15 - 545*0.025}, 0},
 	})
 }
 
@@ -296,7 +305,8 @@ func TestLeastOverThePipe(t *testing.T) {
 // room, down after 866, and so
 // free at the last twelfth of the 1000.
 func TestWhereTheRoomIsRead(t *testing.T) {
-	for run, want := range map[float64]plan.Point{600: {300 + 1200, 500 + 1900*2.0/12}, 1000: {300 + 1400 + 1000*11.0/12, 500 + 1900*11.0/12}} {
+	for run, want := range map[float64]plan.Point{600: {300 + 1200, 500 + 1900*2.0/12},
+		1000: {300 + 1400 + 1000*11.0/12, 500 + 1900*11.0/12}} {
 		f, _, _ := floorOf(starting(func(j *job.Job) {
 			ramped(j)
 			j.Room.RampRunMM = run
@@ -304,7 +314,8 @@ func TestWhereTheRoomIsRead(t *testing.T) {
 				j.Room.Outline[i] = j.Room.Outline[i].Add(plan.Point{300, 500})
 			}
 		}))
-		expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "row.room-floor", buildup.IsLevel, 13, want.Vec3(13), 4}})
+		expectRows(t, pick(f.Schedule(), buildup.RoomFloor),
+			[]row{{buildup.RoomFloor, 0, "row.room-floor", buildup.IsLevel, 13, want.Vec3(13), 4}})
 	}
 	// A shower of 2100 leaves 300 beside it, and the ramps take all.
 	f, _, _ := floorOf(starting(func(j *job.Job) {
@@ -319,7 +330,8 @@ func TestWhereTheRoomIsRead(t *testing.T) {
 		j.Room.Doorways = nil
 		j.Room.RampRunMM, j.Shower.Wall, j.Shower.OffsetMM, j.Shower.WidthMM = 850, 0, 0, 2400
 	}))
-	expectRows(t, pick(f.Schedule(), buildup.RoomFloor), []row{{buildup.RoomFloor, 0, "row.room-floor", buildup.IsLevel, 13, mgl64.Vec3{1200, 900 + 1000*11.0/12, 13}, 4}})
+	expectRows(t, pick(f.Schedule(), buildup.RoomFloor),
+		[]row{{buildup.RoomFloor, 0, "row.room-floor", buildup.IsLevel, 13, mgl64.Vec3{1200, 900 + 1000*11.0/12, 13}, 4}})
 	// A shower from wall to wall with a ramp over all the rest leaves no floor; one
 	// that fills the room neither.
 	for name, c := range map[string]struct{ deep, run float64 }{"all ramp": {900, 1000}, "all shower": {1900, 0}} {
@@ -338,7 +350,8 @@ func TestWhereTheRoomIsRead(t *testing.T) {
 // Several doorways have rows of their own, each by its own neighbour.
 func TestDoorways(t *testing.T) {
 	f, l, _ := floorOf(starting(func(j *job.Job) {
-		j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: 1, OffsetMM: 100, WidthMM: 600, HeightMM: 2040, NeighbourFFLMM: 5, Leaf: job.LeafNone})
+		j.Room.Doorways = append(j.Room.Doorways,
+			job.Doorway{Wall: 1, OffsetMM: 100, WidthMM: 600, HeightMM: 2040, NeighbourFFLMM: 5, Leaf: job.LeafNone})
 	}))
 	rows := pick(f.Schedule(), buildup.DoorFloor, buildup.DoorStep)
 	if len(rows) != 4 {

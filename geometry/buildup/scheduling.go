@@ -25,7 +25,8 @@ func (s *scheduling) put(r Row, p plan.Point, markMM float64) {
 	case EdgeStep:
 		_, r.Rise = s.f.heights.EdgeLevels(&s.f.job, l, l.OpenEdges()[r.ID.Number]).StepNear(l.TrapCentre, s.f.job.Units)
 	case DoorStep:
-		r.Rise = s.f.DoorStep(l.Doors[r.ID.Number])
+		door := &l.Doors[r.ID.Number]
+		r.Rise, r.Assumed = s.f.DoorStep(*door), s.f.job.BeyondOpen(door.Index)
 	}
 	r.At = p.Vec3(markMM)
 	if r.ID.Of.stacked() {
@@ -48,7 +49,7 @@ func (f *Floor) Schedule() []Row {
 	j, l, h := &f.job, &f.layout, &f.heights
 	s := scheduling{f, make([]Row, 0, 40)}
 	middle := l.FallArea.Centroid()
-	s.level(FloorHigh, middle)
+	s.level(FloorHigh, h.FloorHighAt)
 	if j.Base.Support == job.OnFloor {
 		s.level(BaseUnder, middle)
 	}
@@ -75,7 +76,7 @@ func (f *Floor) Schedule() []Row {
 		}
 	}
 	for _, d := range l.Doors {
-		p := DoorPoint(d)
+		p := f.DoorWorst(d)
 		s.add(DoorFloor, d.Index, p, 0)
 		s.add(DoorStep, d.Index, p, f.FinishedMM(p))
 	}
@@ -138,7 +139,9 @@ func (s *scheduling) edge(i int, e level.EdgeLevels) {
 	} else {
 		put(EdgeTile, e.Edge.Middle(), 0)
 	}
-	put(EdgeStep, e.Edge.Middle(), h.ShowerAt(l, e.Edge.Middle()))
+	if l.WalkedOver(i) {
+		put(EdgeStep, e.Edge.Middle(), h.ShowerAt(l, e.Edge.Middle()))
+	}
 	ramp, ok := h.RampAt(j, l, i)
 	if !ok {
 		return
@@ -148,10 +151,7 @@ func (s *scheduling) edge(i int, e level.EdgeLevels) {
 	middle := ramp.From.Add(ramp.Foot).Mul(0.5)
 	put(RampRun, middle, top-ramp.RiseMM/2)
 	put(RampFall, middle, top-ramp.RiseMM/2)
-	if l.Room.Contains(ramp.Foot, atWallMM) {
+	if l.Room.Contains(ramp.Foot, job.AtWallMM) {
 		put(RampFoot, ramp.Foot, 0)
 	}
 }
-
-// atWallMM is how near to a wall a ramp's foot still lies in the room: rounding.
-const atWallMM = 1e-3

@@ -93,7 +93,8 @@ func inputCases() []inputCase {
 		return inputCase{name, "step.door", "doorway 1", effect, off}
 	}
 	strip := func(name string, effect float64, off func(*job.Job)) inputCase {
-		return inputCase{name, "drain.strip", "drain", effect, func(j *job.Job) { off(j); j.Drain.WallClearanceMM = 40; j.Waste.Exit.OffsetMM = 95 }}
+		return inputCase{name, "drain.strip", "drain", effect,
+			func(j *job.Job) { off(j); j.Drain.WallClearanceMM = 40; j.Waste.Exit.OffsetMM = 95 }}
 	}
 	pipe := func(name string, effect float64, off func(*job.Job)) inputCase {
 		return inputCase{name, "pipe.gradient", "pipe 1", effect, off}
@@ -179,8 +180,10 @@ func TestEachInputByItself(t *testing.T) {
 				continue
 			}
 			found[r.Rule.ID] = true
-			if input(r.Main) != c.name || r.MainShare < 0.95 || math.Abs(r.Probability-share) > byAtMost || r.Planned || r.Measurement.Value != planned {
-				t.Errorf("%s: %s the limit in %.3f, by %s with %.3f, from %v", c.name, r.Rule.ID, r.Probability, input(r.Main), r.MainShare, r.Measurement.Value)
+			if input(r.Main) != c.name || r.MainShare < 0.95 ||
+				math.Abs(r.Probability-share) > byAtMost || r.Planned || r.Measurement.Value != planned {
+				t.Errorf("%s: %s the limit in %.3f, by %s with %.3f, from %v", c.name, r.Rule.ID, r.Probability, input(r.Main),
+					r.MainShare, r.Measurement.Value)
 			}
 		}
 		if !found["over"] || !found["under"] {
@@ -196,7 +199,8 @@ func TestSealIsNotOff(t *testing.T) {
 	of := func(quantity string, c rule.Compare, limit float64) rule.Rule {
 		return rule.Rule{ID: quantity, Quantity: quantity, Compare: c, Limit: limit, Severity: rule.Stop}
 	}
-	pack := rule.Pack{Rules: []rule.Rule{of("trap.seal", rule.AtLeast, 50), of("trap.seal", rule.AtMost, 50), of("trap.water-short-by", rule.AtMost, 0),
+	pack := rule.Pack{Rules: []rule.Rule{of("trap.seal", rule.AtLeast, 50), of("trap.seal", rule.AtMost, 50),
+		of("trap.water-short-by", rule.AtMost, 0),
 		of("trap.outlet-over-weir", rule.AtMost, 0), of("trap.passage-share", rule.AtMost, math.Pi/4*46*46/(220*10))}}
 	atWeir := rule.Pack{Rules: append([]rule.Rule{of("trap.inner-weir", rule.AtMost, 0)}, pack.Rules...)}
 	for name, c := range map[string]struct {
@@ -204,10 +208,12 @@ func TestSealIsNotOff(t *testing.T) {
 		change func(*job.Job)
 		from   string // the input that takes from the passage
 	}{
-		"a weir inside, the body off":      {pack, func(j *job.Job) { j.Tolerances.TrapMM = 2 }, "trap-depth"},
-		"a weir inside, the outlet off":    {pack, func(j *job.Job) { j.Tolerances.OutletMM = 2 }, ""},
-		"outlet at the weir, the body off": {atWeir, func(j *job.Job) { j.Tolerances.TrapMM, j.Drain.OutletInvertDepthMM = 2, 32.5 }, "trap-depth"},
-		"outlet at the weir, it is off":    {atWeir, func(j *job.Job) { j.Tolerances.OutletMM, j.Drain.OutletInvertDepthMM = 2, 32.5 }, "outlet-below-flange"},
+		"a weir inside, the body off":   {pack, func(j *job.Job) { j.Tolerances.TrapMM = 2 }, "trap-depth"},
+		"a weir inside, the outlet off": {pack, func(j *job.Job) { j.Tolerances.OutletMM = 2 }, ""},
+		"outlet at the weir, the body off": {atWeir, func(j *job.Job) { j.Tolerances.TrapMM, j.Drain.OutletInvertDepthMM = 2, 32.5 },
+			"trap-depth"},
+		"outlet at the weir, it is off": {atWeir, func(j *job.Job) { j.Tolerances.OutletMM, j.Drain.OutletInvertDepthMM = 2, 32.5 },
+			"outlet-below-flange"},
 	} {
 		l := levelled(t, sure(func(j *job.Job) { j.Drain.WeirDepthMM = 32.5; c.change(j) }), c.pack)
 		got, err := chance.Count(t.Context(), l, nil, 250, 5)
@@ -228,13 +234,18 @@ func TestSealIsNotOff(t *testing.T) {
 	}
 }
 
-// What each input at its tolerance does to every level of the schedule; what is not
-// named stays as it is.
-func TestEffectsOnTheSchedule(t *testing.T) {
+// spreadCase is an input at its tolerance, and by how much each row of the schedule may then be off, by hand.
+type spreadCase struct {
+	off   func(*job.Job)
+	wants map[string]float64
+}
+
+func spreadCases() map[string]spreadCase {
 	const front, overPipe = "row.edge-tile{at: edge.at-front}", "row.pipe-cover"
 	base := []string{"row.base-top"}
 	trap := []string{"row.trap-under"}
-	outlet := []string{"row.outlet-invert", "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}", "row.exit-invert", "row.exit-crown", "row.core-centre"}
+	outlet := []string{"row.outlet-invert", "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}",
+		"row.exit-invert", "row.exit-crown", "row.core-centre"}
 	exit := outlet[1:4]
 	// The middle of the hole lies 107.5 past the exit at 645. The hole for 50 with 8 round
 	// it holds the 215 of fall through the wall as well.
@@ -245,8 +256,8 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 	}
 	flange := []string{"row.flange"}
 	tile := []string{"row.tile-at-drain", "row.cover-set", "row.edge-low{at: edge.at-right}", "row.edge-high{at: edge.at-right}", front}
-	steps := []string{"row.edge-step{at: edge.at-right}", "row.edge-step{at: edge.at-front}"}
-	high := []string{"row.edge-high{at: edge.at-right}", front, "row.edge-step{at: edge.at-right}", "row.edge-step{at: edge.at-front}"}
+	steps := []string{"row.edge-step{at: edge.at-front}"}
+	high := []string{"row.edge-high{at: edge.at-right}", front, "row.edge-step{at: edge.at-front}"}
 	room := []string{"row.room-floor", "row.door-floor{n: 1}", "row.door-step{n: 1}"}
 	floor := []string{"row.floor-high", "row.base-under"}
 	all := func(parts ...[]string) map[string]float64 {
@@ -262,24 +273,24 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 		m[label] = value
 		return m
 	}
-	for name, c := range map[string]struct {
-		off   func(*job.Job)
-		wants map[string]float64
-	}{
+	return map[string]spreadCase{
 		"nothing": {func(*job.Job) {}, nil},
 		"floor":   {func(j *job.Job) { j.Tolerances.FloorMM = 2 }, all(floor, base, trap, outlet, flange, tile, room)},
 		"base":    {func(j *job.Job) { j.Tolerances.BaseMM = 2 }, all(floor[1:2], base, trap, outlet, flange, tile, steps)},
 		// What lifts the flange lifts the outlet, and takes it nearer to the base's top.
-		"bed":    {func(j *job.Job) { j.Tolerances.BedMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe})},
-		"former": {func(j *job.Job) { j.Tolerances.FormerMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe, "row.former-over-pipe"})},
+		"bed": {func(j *job.Job) { j.Tolerances.BedMM = 2 }, all(trap, outlet, flange, tile, steps, []string{overPipe})},
+		"former": {func(j *job.Job) { j.Tolerances.FormerMM = 2 },
+			all(trap, outlet, flange, tile, steps, []string{overPipe, "row.former-over-pipe"})},
 		// The glass ends 772 up the plane of 817.
 		"fall": {func(j *job.Job) { j.Tolerances.FallMM = 2 }, with(with(with(all(high), "row.plane-fall{n: 1}", 2.0/817),
 			"row.screen-drop{n: 1}", 2*772.0/817), "row.screen-tall{n: 1}", 2*772.0/817)},
 		"outlet": {func(j *job.Job) { j.Tolerances.OutletMM = 2 }, all(outlet, []string{overPipe})},
 		"trap":   {func(j *job.Job) { j.Tolerances.TrapMM = 2 }, all(trap)},
 		// Over 645 of a metre.
-		"pipe":    {func(j *job.Job) { j.Tolerances.PipeMM = 2 / 0.645 }, core(with(all(exit), "row.piece-fall{piece: piece.pipe{number: 1}}", 2.0/645), 0.025, 0.025+2.0/645)},
-		"exit":    {func(j *job.Job) { j.Tolerances.ExitMM, j.Waste.Exit.Level = 2, job.Exactly(0) }, core(with(all(exit), "row.piece-fall{piece: piece.pipe{number: 1}}", 2.0/645), 20.0/645, 18.0/645)},
+		"pipe": {func(j *job.Job) { j.Tolerances.PipeMM = 2 / 0.645 },
+			core(with(all(exit), "row.piece-fall{piece: piece.pipe{number: 1}}", 2.0/645), 0.025, 0.025+2.0/645)},
+		"exit": {func(j *job.Job) { j.Tolerances.ExitMM, j.Waste.Exit.Level = 2, job.Exactly(0) },
+			core(with(all(exit), "row.piece-fall{piece: piece.pipe{number: 1}}", 2.0/645), 20.0/645, 18.0/645)},
 		"doorway": {func(j *job.Job) { j.Tolerances.DoorwayMM = 2 }, map[string]float64{"row.door-step{n: 1}": 2}},
 		"ground":  {func(j *job.Job) { j.Tolerances.GroundMM = 2 }, nil},
 		"shower":  {func(j *job.Job) { j.Layers.Shower.Bed.ToleranceMM = 2 }, all(tile, steps)},
@@ -287,9 +298,16 @@ func TestEffectsOnTheSchedule(t *testing.T) {
 		"wall":    {func(j *job.Job) { j.Layers.Wall.Bed.ToleranceMM = 2 }, nil},
 		// The base stays where it was measured, with all that stands on it.
 		"floor under a measured base": {func(j *job.Job) { j.Tolerances.FloorMM, j.AsBuilt.BaseTopMM = 2, of(72) },
-			map[string]float64{floor[0]: 2, floor[1]: 2, room[0]: 2, room[1]: 2, room[2]: 2, steps[0]: 3, steps[1]: 3,
-				base[0]: 1, trap[0]: 1, outlet[0]: 1, outlet[1]: 1, outlet[2]: 1, outlet[3]: 1, outlet[4]: 1, flange[0]: 1, tile[0]: 1, tile[1]: 1, tile[2]: 1, tile[3]: 1, tile[4]: 1}},
-	} {
+			map[string]float64{floor[0]: 2, floor[1]: 2, room[0]: 2, room[1]: 2, room[2]: 2, steps[0]: 3,
+				base[0]: 1, trap[0]: 1, outlet[0]: 1, outlet[1]: 1, outlet[2]: 1, outlet[3]: 1, outlet[4]: 1,
+				flange[0]: 1, tile[0]: 1, tile[1]: 1, tile[2]: 1, tile[3]: 1, tile[4]: 1}},
+	}
+}
+
+// What each input at its tolerance does to every level of the schedule; what is not
+// named stays as it is.
+func TestEffectsOnTheSchedule(t *testing.T) {
+	for name, c := range spreadCases() {
 		l := levelled(t, sure(c.off), demotest.Packs(t)["UK"])
 		floor := l.BuildUp()
 		planned := floor.Schedule()

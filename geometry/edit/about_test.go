@@ -24,7 +24,7 @@ func TestWhatEditsAreAbout(t *testing.T) {
 		"number":     {edit.Number(width, 900), []string{"shower.widthMM"}},
 		"thing":      {edit.ItemNumber(doors, 0, entry, &mm), []string{"room.doorways[0].offsetMM"}},
 		"list":       {edit.AddItem(doors), []string{"room.doorways"}},
-		"wall":       {edit.Side{Wall: 1}.Set(900), []string{"room.outline", "room.tape.lengths"}},
+		"wall":       {edit.Side{Wall: 1}.Set(900), []string{"room.walls[1]", "room.outline", "room.tape.lengths"}},
 		"drag":       {edit.Drag(edit.Handle{Kind: edit.HandleDepth}, plan.Point{}), []string{"shower.depthMM"}},
 		"not said":   {plain, nil},
 		"several":    {edit.All(message.Of("edit.test"), edit.Number(width, 900), edit.AddItem(doors)), []string{"shower.widthMM", "room.doorways"}},

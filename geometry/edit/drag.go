@@ -96,11 +96,11 @@ func (h Handle) keys() []string {
 	case HandleVent:
 		return []string{job.VentKey}
 	case HandleDoorway:
-		return []string{fmt.Sprintf("%s[%d].offsetMM", job.DoorwaysKey, h.Index)}
+		return atWallKeys(job.DoorwaysKey, h.Index)
 	case HandleWindow:
-		return []string{fmt.Sprintf("%s[%d].offsetMM", job.WindowsKey, h.Index)}
+		return atWallKeys(job.WindowsKey, h.Index)
 	case HandleFixture:
-		return []string{fmt.Sprintf("%s[%d].wall", job.FixturesKey, h.Index), fmt.Sprintf("%s[%d].offsetMM", job.FixturesKey, h.Index)}
+		return atWallKeys(job.FixturesKey, h.Index)
 	case HandleJoist:
 		return []string{job.JoistsKey + ".firstOffsetMM"}
 	case HandleLevel:
@@ -109,6 +109,11 @@ func (h Handle) keys() []string {
 		return []string{fmt.Sprintf("%s[%d]", job.ReadingsKey, h.Index), job.SpotLevelsKey}
 	}
 	return []string{}
+}
+
+// atWallKeys are the paths that say where a thing of a list is at the walls.
+func atWallKeys(list string, index int) []string {
+	return []string{fmt.Sprintf("%s[%d].wall", list, index), fmt.Sprintf("%s[%d].offsetMM", list, index)}
 }
 
 // Fineness is how finely a place is taken that something is dragged to.

@@ -28,20 +28,30 @@ func (h Handle) atWall(j *job.Job) (wall *int, offsetMM *float64, longMM float64
 	return nil, nil, 0, false
 }
 
-// dragAtWall moves an opening along its wall by its middle, and what stands in the room to the nearest wall.
-func dragAtWall(j *job.Job, l *layout.Layout, h Handle, to plan.Point, r rounding) {
-	wall, offsetMM, longMM, ok := h.atWall(j)
+// ledTo is the wall that something at a wall comes to when it is dragged to a point: the nearest that is long enough
+// for it, its own where another is as near. Nil where it is at none.
+func (h Handle) ledTo(j *job.Job, l *layout.Layout, to plan.Point) *layout.Wall {
+	wall, _, longMM, ok := h.atWall(j)
 	if !ok || *wall < 0 || *wall >= len(l.Walls) {
-		return
+		return nil
 	}
 	at := &l.Walls[*wall]
-	if h.Kind == HandleFixture {
-		for i := range l.Walls {
-			if w := &l.Walls[i]; w.LengthMM >= longMM && plan.DistanceToSegment(to, w.A, w.B) < plan.DistanceToSegment(to, at.A, at.B) {
-				at = w
-			}
+	off := func(w *layout.Wall) float64 { return plan.DistanceToSegment(to, w.A, w.B) }
+	for i := range l.Walls {
+		if w := &l.Walls[i]; w.LengthMM >= longMM && off(w) < off(at)-plan.HairMM {
+			at = w
 		}
 	}
+	return at
+}
+
+// dragAtWall moves by its middle what is at a wall, along that or to another that comes nearer.
+func dragAtWall(j *job.Job, l *layout.Layout, h Handle, to plan.Point, r rounding) {
+	at := h.ledTo(j, l, to)
+	if at == nil {
+		return
+	}
+	wall, offsetMM, longMM, _ := h.atWall(j)
 	most := math.Max(0, at.LengthMM-longMM)
 	*wall, *offsetMM = at.Index, math.Max(0, math.Min(most, r.mm(to.Sub(at.A).Dot(at.Along)-longMM/2)))
 }

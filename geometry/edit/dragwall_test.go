@@ -17,6 +17,15 @@ func TestDragsAlongWallsByHand(t *testing.T) {
 	door := func(offset float64) func(*job.Job) {
 		return func(j *job.Job) { j.Room.Doorways[0].OffsetMM = offset }
 	}
+	doorIn := func(wall int, offset float64) func(*job.Job) {
+		return func(j *job.Job) { j.Room.Doorways[0].Wall, j.Room.Doorways[0].OffsetMM = wall, offset }
+	}
+	// narrow is a room with a nook of 700 at the right, too short for the door.
+	narrow := func(j *job.Job) {
+		j.Room.Outline = []plan.Point{{0, 0}, {2400, 0}, {2400, 700}, {2900, 700}, {2900, 1900}, {0, 1900}}
+		j.Shower.Wall = 4
+		j.Room.Walls = append(j.Room.Walls, j.Room.Walls[3], j.Room.Walls[3])
+	}
 	window := func(offset float64) func(*job.Job) {
 		return func(j *job.Job) {
 			j.Room.Windows = []job.Window{{Wall: 2, OffsetMM: offset, WidthMM: 600, SillMM: 1100, HeightMM: 900}}
@@ -31,15 +40,23 @@ func TestDragsAlongWallsByHand(t *testing.T) {
 		return func(j *job.Job) { j.Units = "imperial"; then(j) }
 	}
 	eachEdit(t, map[string]editCase{
-		"door by its middle":          {nil, to(edit.HandleDoorway, 0, 1002, 300, edit.Coarse), door(620)}, // 1002 − 380 = 622
-		"in whole millimetres":        {nil, to(edit.HandleDoorway, 0, 1001.6, 300, edit.Fine), door(622)},
-		"as it is":                    {nil, to(edit.HandleDoorway, 0, 1001.25, 300, edit.Exact), door(621.25)},
-		"in quarters of an inch":      {inches(door(1500)), to(edit.HandleDoorway, 0, 1002, 0, edit.Coarse), inches(door(98 * 6.35))},
-		"in sixteenths of an inch":    {inches(door(1500)), to(edit.HandleDoorway, 0, 1002, 0, edit.Fine), inches(door(392 * 1.5875))},
-		"no farther than its wall":    {nil, to(edit.HandleDoorway, 0, -900, 300, edit.Coarse), door(0)},
-		"nor than its other end":      {nil, to(edit.HandleDoorway, 0, 9000, 300, edit.Coarse), door(1640)},
-		"a door that is not there":    {nil, to(edit.HandleDoorway, 1, 1002, 300, edit.Coarse), nil},
-		"nor one before the first":    {nil, to(edit.HandleDoorway, -1, 1002, 300, edit.Coarse), nil},
+		"door by its middle":         {nil, to(edit.HandleDoorway, 0, 1002, 300, edit.Coarse), door(620)}, // 1002 − 380 = 622
+		"in whole millimetres":       {nil, to(edit.HandleDoorway, 0, 1001.6, 300, edit.Fine), door(622)},
+		"as it is":                   {nil, to(edit.HandleDoorway, 0, 1001.25, 300, edit.Exact), door(621.25)},
+		"in quarters of an inch":     {inches(door(1500)), to(edit.HandleDoorway, 0, 1002, 0, edit.Coarse), inches(door(98 * 6.35))},
+		"in sixteenths of an inch":   {inches(door(1500)), to(edit.HandleDoorway, 0, 1002, 0, edit.Fine), inches(door(392 * 1.5875))},
+		"no farther than its wall":   {nil, to(edit.HandleDoorway, 0, 100, 60, edit.Coarse), door(0)},
+		"nor than its other end":     {nil, to(edit.HandleDoorway, 0, 2380, 15, edit.Coarse), door(1640)},
+		"as near to the next wall":   {nil, to(edit.HandleDoorway, 0, 2300, 100, edit.Coarse), door(1640)},
+		"a door to the next wall":    {nil, to(edit.HandleDoorway, 0, 2330, 902, edit.Coarse), doorIn(1, 520)},  // 902 − 380 = 522
+		"to the one beyond the room": {nil, to(edit.HandleDoorway, 0, 1400, 2300, edit.Coarse), doorIn(2, 620)}, // 2400 − 1400 − 380
+		"not where it has no room":   {narrow, to(edit.HandleDoorway, 0, 2330, 350, edit.Coarse), door(1640)},
+		"a door that is not there":   {nil, to(edit.HandleDoorway, 1, 1002, 300, edit.Coarse), nil},
+		"nor one before the first":   {nil, to(edit.HandleDoorway, -1, 1002, 300, edit.Coarse), nil},
+		"a window to the first wall": {window(0), to(edit.HandleWindow, 0, 800, 300, edit.Coarse), func(j *job.Job) {
+			window(500)(j)
+			j.Room.Windows[0].Wall = 0
+		}},
 		"a window, from x = 2400":     {window(0), to(edit.HandleWindow, 0, 1100, 1900, edit.Coarse), window(1000)},
 		"what stands along its wall":  {basin(1, 0), to(edit.HandleFixture, 0, 2200, 1000, edit.Coarse), basin(1, 750)},
 		"what stands to another wall": {basin(1, 0), to(edit.HandleFixture, 0, 1000, 1700, edit.Coarse), basin(2, 1150)},

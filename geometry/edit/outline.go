@@ -101,7 +101,8 @@ func rewall(was, j *job.Job) {
 // partOf is which side before another lies on, by its index; -1 for none.
 func partOf(old []side, s side) int {
 	return slices.IndexFunc(old, func(o side) bool {
-		return o.out.Dot(s.out) > 0 && plan.DistanceToSegment(s.a, o.a, o.b) < atWallMM && plan.DistanceToSegment(s.b, o.a, o.b) < atWallMM
+		return o.out.Dot(s.out) > 0 &&
+			plan.DistanceToSegment(s.a, o.a, o.b) <= job.AtWallMM && plan.DistanceToSegment(s.b, o.a, o.b) <= job.AtWallMM
 	})
 }
 

@@ -308,15 +308,24 @@ func straightOut(j job.Job) (way plan.Point, ok bool) {
 		return way, false
 	}
 	l, ok := laidOut(j)
-	if corners := waste.Lay(j, l).Corners; ok && len(corners) == 2 {
-		return corners[1].Sub(corners[0]), true
+	if !ok {
+		return way, false
 	}
-	return way, false
+	corners := waste.Lay(j, l).Corners
+	if len(corners) != 2 {
+		return way, false
+	}
+	return corners[1].Sub(corners[0]), true
 }
 
 // laidOut is a job in plan; ok is false where its shapes cannot be worked out,
-// which its evaluation says. An edit then leaves the job as it is.
+// which its evaluation says, or a wall has no length, which its check says. An edit then leaves the job as it is.
 func laidOut(j job.Job) (l layout.Layout, ok bool) {
+	for i := range j.Room.Outline {
+		if !(j.Room.WallLengthMM(i) >= plan.HairMM) {
+			return l, false
+		}
+	}
 	var sh plan.Shaper
 	l = layout.Of(j, &sh)
 	return l, sh.Err() == nil

@@ -42,7 +42,7 @@ func (s Side) MM(j job.Job) (mm float64, ok bool) {
 // Nothing where the room has no such wall.
 func (s Side) Set(mm float64) Edit {
 	of := func(j job.Job) (float64, bool) { return tapedMM(&j, s.Wall) }
-	return s.set(mm).stated(Figure{job.OutlineKey, mm, unit.Along, of, s.Set}).About(job.OutlineKey, job.TapeLengthsKey)
+	return s.set(mm).stated(Figure{job.OutlineKey, mm, unit.Along, of, s.Set}).About(s.Key(), job.OutlineKey, job.TapeLengthsKey)
 }
 
 func (s Side) set(mm float64) Edit {
@@ -82,15 +82,12 @@ func showerAt(j *job.Job, wall int) bool {
 	a, b := j.Room.Outline[wall], j.Room.Outline[(wall+1)%n]
 	at := 0
 	for _, c := range j.ShowerCorners() {
-		if plan.DistanceToSegment(c, a, b) < atWallMM {
+		if plan.DistanceToSegment(c, a, b) <= job.AtWallMM {
 			at++
 		}
 	}
 	return at > 1
 }
-
-// atWallMM is how near to a wall something stands that is at it.
-const atWallMM = 1
 
 // moveSide moves a wall of the room out by so much, square to itself; the walls beside it go on in
 // their own directions up to it. What is stated from corners stays so far from them. The shower
@@ -125,10 +122,10 @@ func showerAlong(j, before *job.Job, wasMM float64) {
 	s, longMM := &j.Shower, j.Room.WallLengthMM(j.Shower.Wall)
 	toEndMM := wasMM - s.OffsetMM - s.WidthMM
 	switch {
-	case s.OffsetMM < atWallMM && math.Abs(toEndMM) < atWallMM:
+	case s.OffsetMM <= job.AtWallMM && math.Abs(toEndMM) <= job.AtWallMM:
 		s.WidthMM = longMM - s.OffsetMM - toEndMM
 		headWithin(j, before)
-	case math.Abs(toEndMM) < atWallMM || s.OffsetMM+s.WidthMM > longMM:
+	case math.Abs(toEndMM) <= job.AtWallMM || s.OffsetMM+s.WidthMM > longMM:
 		s.OffsetMM = math.Max(0, longMM-s.WidthMM-math.Max(0, toEndMM))
 	}
 }
@@ -172,7 +169,7 @@ func keepHead(before, j *job.Job) {
 	}
 	from, to := frameOf(before), frameOf(j)
 	across, into := from.to(was.Head.At)
-	in := across >= -atWallMM && across <= was.WidthMM+atWallMM && into >= -atWallMM && into <= was.DepthMM+atWallMM
+	in := across >= -job.AtWallMM && across <= was.WidthMM+job.AtWallMM && into >= -job.AtWallMM && into <= was.DepthMM+job.AtWallMM
 	if !in || from == to || !(to.across.Len() > 0) {
 		return
 	}

@@ -136,12 +136,12 @@ func (h Handle) freedom(j *job.Job, l *layout.Layout, to plan.Point) (f freedom,
 	}
 	switch h.Kind {
 	case HandleDoorway, HandleWindow, HandleFixture:
-		wall, _, longMM, there := h.atWall(j)
-		if !there || *wall < 0 || *wall >= len(l.Walls) {
+		w := h.ledTo(j, l, to)
+		if w == nil {
 			return f, false
 		}
-		along := l.Walls[*wall].Along
-		return freedom{along: along, sides: half(along, longMM)}, true
+		_, _, longMM, _ := h.atWall(j)
+		return freedom{along: w.Along, sides: half(w.Along, longMM)}, true
 	case HandleExit:
 		switch j.Waste.Exit.Kind {
 		case job.ExitWall:

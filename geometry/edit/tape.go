@@ -94,6 +94,41 @@ func takeTape(j *job.Job) {
 	}
 }
 
+// Measuring is an edit of a room that is measured with a tape from then on, with what was read of some of its walls, by
+// their indices: those stay so long whatever the edit does, all else is as it was drawn until it is measured too. Of a room
+// that is measured already it is the edit alone.
+func Measuring(readMM map[int]float64, e Edit) Edit {
+	apply := e.apply
+	e.apply = func(j *job.Job) {
+		if r := &j.Room; !r.Measured() && len(readMM) > 0 {
+			r.Tape.Drawn = slices.Clone(r.Outline)
+			for wall := range r.Outline {
+				if mm, read := readMM[wall]; read {
+					setTaped(j, wall, mm)
+				}
+			}
+		}
+		apply(j)
+	}
+	if f := e.figure; f != nil {
+		other := *f
+		other.With = func(v float64) Edit { return Measuring(readMM, f.With(v)) }
+		e.figure = &other
+	}
+	return e.About(append(slices.Clone(e.about), job.TapeKey, job.OutlineKey)...)
+}
+
+// NotAlong forgets what was measured of a wall.
+func NotAlong(wall int) Edit {
+	return Of(message.Of("edit.not-along"), func(j *job.Job) {
+		if i, ok := j.Room.TapedAlong(wall); ok {
+			j.Room.Tape.Lengths = without(j.Room.Tape.Lengths, i)
+		}
+	}).called(func(j *job.Job) message.Message {
+		return message.Of("edit.not-along-wall", j.Room.Wall("wall", wall))
+	}).About(job.TapeKey, job.OutlineKey)
+}
+
 // Across states what was measured across a room, from corner to corner; one that was not measured yet is so from then on.
 func Across(from, to int, mm float64) Edit {
 	of := func(j job.Job) (float64, bool) {

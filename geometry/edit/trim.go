@@ -29,10 +29,33 @@ func TrimJoists(of rule.Subject, both bool) Edit {
 	})
 }
 
-// Room left round trap, channel and pipe in an opening between trimmers, and the step its
-// ends are rounded out to. Common practice, no source.
+// CloseOpenings leaves whole the joists that are cut out for openings: those of what is cut out of joists. Nothing where
+// there are none.
+func CloseOpenings(of []rule.Subject) Edit {
+	return Of(message.Of("edit.close-openings"), func(j *job.Job) {
+		l, ok := laidOut(*j)
+		if !ok {
+			return
+		}
+		closed := map[int]bool{}
+		for _, c := range l.CutOuts {
+			if slices.ContainsFunc(of, func(s rule.Subject) bool { return s.Number == c.Joist && s.Part == c.Which }) {
+				closed[c.Trim] = true
+			}
+		}
+		trims, _ := job.FindList(job.TrimsKey)
+		for i := len(j.Floor.Joists.Trims) - 1; i >= 0; i-- {
+			if closed[i] {
+				trims.Remove(j, i)
+			}
+		}
+	}).About(job.TrimsKey)
+}
+
+// RoundTrapMM is the room left round trap, channel and pipe in an opening between trimmers, and trimStepMM
+// what its ends are rounded out to. Common practice, no source.
 const (
-	roundTrapMM = 25
+	RoundTrapMM = 25
 	trimStepMM  = 10
 )
 
@@ -54,34 +77,14 @@ func inTheWay(j *job.Job, l *layout.Layout, of rule.Subject, both bool) (main, w
 	case rule.PieceByJoist, rule.JoistCut:
 		for i := range run.Pieces {
 			if p := &run.Pieces[i]; p.Name() == of.Piece {
-				return pieceInPlan(p), nil
+				return p.Around(clash.ClearanceMM), nil
 			}
 		}
 	case rule.DropThroughFloor, rule.ExistingPipeEnd:
 		r := run.Pieces[len(run.Pieces)-1].RadiusMM() + clash.ClearanceMM
-		return []plan.Region{square(run.Exit, r)}, nil
+		return []plan.Region{waste.Square(run.Exit, r)}, nil
 	}
 	return nil, nil
-}
-
-// pieceInPlan is a piece of the run with its clearance, as squares about its path and
-// what is between them.
-func pieceInPlan(p *waste.Piece) []plan.Region {
-	r := p.RadiusMM() + clash.ClearanceMM
-	path := p.BodyPath()
-	var out []plan.Region
-	for i, at := range path {
-		ring := square(at, r)[0].Outer
-		if i > 0 {
-			ring = plan.Hull(append(ring, square(path[i-1], r)[0].Outer...))
-		}
-		out = append(out, plan.FromRing(ring))
-	}
-	return out
-}
-
-func square(p plan.Point, half float64) plan.Region {
-	return plan.FromRing(plan.Ring{p.Add(plan.Point{-half, -half}), p.Add(plan.Point{half, -half}), p.Add(plan.Point{half, half}), p.Add(plan.Point{-half, half})})
 }
 
 // strip is a stretch across the joists, from their origin.
@@ -125,7 +128,7 @@ func (t *trimmer) cut(bodies []plan.Region) (first, last int) {
 	reach := strip{math.Inf(1), math.Inf(-1)}
 	for _, b := range bodies {
 		for i, line := range t.lines.Lines {
-			half := t.widthMM/2 + roundTrapMM
+			half := t.widthMM/2 + RoundTrapMM
 			in, s := t.extents(b, strip{line.OffsetMM - half, line.OffsetMM + half})
 			if s.high-s.low <= plan.HairMM || in.high <= line.FromMM || in.low >= line.ToMM {
 				continue
@@ -188,8 +191,8 @@ func (t *trimmer) along(bodies []plan.Region, first, last int) strip {
 // joists are cut back to their ends where too little of one would be left.
 func (t *trimmer) ends(first, last int, u strip) (fromMM, toMM float64) {
 	line := t.lines.Lines[first-1]
-	fromMM = math.Floor((u.low-line.FromMM-roundTrapMM)/trimStepMM) * trimStepMM
-	toMM = math.Ceil((u.high-line.FromMM+roundTrapMM)/trimStepMM) * trimStepMM
+	fromMM = math.Floor((u.low-line.FromMM-RoundTrapMM)/trimStepMM) * trimStepMM
+	toMM = math.Ceil((u.high-line.FromMM+RoundTrapMM)/trimStepMM) * trimStepMM
 	least, start, end := t.widthMM+job.LeastPieceMM, false, false
 	for _, own := range t.lines.Lines[first-1 : last] {
 		start = start || line.FromMM+fromMM-own.FromMM < least

@@ -11,7 +11,7 @@ import (
 
 // Number sets one number of the job. A height of the base that is typed is
 // chosen; a shower that ends in the far corner of its wall still does at another width; a
-// drain that moves takes a waste that goes straight out through a wall along.
+// drain that moves takes a waste that goes straight out through a wall along, a slab that is set down the readings on it.
 func Number(p job.Parameter, value float64) Edit {
 	keys := []string{p.Key}
 	if p.Key == job.BaseHeightKey {
@@ -22,8 +22,9 @@ func Number(p job.Parameter, value float64) Edit {
 			keepingStraight(j, func() { *j = p.With(*j, value) })
 			return
 		}
-		before := j.Shower
+		before, down := j.Shower, j.SetDown()
 		*j = p.With(*j, value)
+		slabLowered(j, j.SetDown()-down)
 		if p.Key == job.BaseHeightKey {
 			j.Base.Height = job.HeightChosen
 		}

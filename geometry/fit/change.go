@@ -101,6 +101,21 @@ func changesOf(j job.Job, quantity string) []change {
 	return nil
 }
 
+// idleOpenings is leaving whole the joists that are cut out for nothing, all of them, where that is what is found.
+func idleOpenings(r geometry.Result, quantity string) []change {
+	const idle = "joist.trimmed-idle"
+	if quantity != idle {
+		return nil
+	}
+	var of []rule.Subject
+	for _, f := range r.Findings {
+		if f.Rule.Quantity == idle {
+			of = append(of, f.Measurement.Subject)
+		}
+	}
+	return []change{{edit.CloseOpenings(of), message.Of("remedy.close-openings")}}
+}
+
 // surveyed are changes that end what does not come out of what was measured of the room or read of its floor.
 func surveyed(j job.Job, quantity string) (out []change) {
 	cures := func(all []edit.Edit) {
@@ -143,7 +158,7 @@ func (x *tryout) adjust() {
 			return
 		}
 	}
-	for _, c := range changesOf(before.Stated, f.Rule.Quantity) {
+	for _, c := range append(changesOf(before.Stated, f.Rule.Quantity), idleOpenings(before, f.Rule.Quantity)...) {
 		if x.take(x.with(c.edit, c.does)) {
 			return
 		}

@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
+	"underfall/geometry/unit"
 )
 
 // Remedy is a change that a finding goes away by.
@@ -121,12 +122,13 @@ func (r Remedy) leaves(before geometry.Result, f rule.Finding) []message.Message
 	for _, key := range r.LetsGo {
 		out = append(out, message.Of("remedy.lets-go", message.In("what", before.Stated.PlaceOf(key))))
 	}
-	is := message.MM("is", raiseMM(r.After))
-	switch by := whole(raiseMM(r.After) - raiseMM(before)); {
-	case by > 0:
-		out = append(out, message.Of("remedy.higher", message.MM("by", by), is))
-	case by < 0:
-		out = append(out, message.Of("remedy.lower", message.MM("by", -by), is))
+	rise := message.Rise{FromMM: raiseMM(before), ToMM: raiseMM(r.After)}
+	by, is := message.Arg{Name: "by", Value: rise}, message.MM("is", rise.ToMM)
+	switch apartMM := unit.RiseRead(rise, before.Settled.Units); { // as both are told, so that it adds up
+	case apartMM > 0:
+		out = append(out, message.Of("remedy.higher", by, is))
+	case apartMM < 0:
+		out = append(out, message.Of("remedy.lower", by, is))
 	}
 	same, instead, beside := r.staying(f)
 	if same > 0 {

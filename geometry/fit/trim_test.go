@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/fit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 )
 
@@ -103,5 +104,37 @@ func TestTrimAtTheWallIsNotOffered(t *testing.T) {
 	slab := evaluated(t, usual())
 	if _, why, ok := fit.Trim(slab, f); ok || !why.IsZero() {
 		t.Errorf("on a slab: %v", why)
+	}
+}
+
+// A joist that stays cut for a run that has gone elsewhere is told with its cure: that leaves it whole, at both places where
+// it is cut for nothing, and the opening that a stack stands in as it is.
+func TestIdleOpeningsAreClosed(t *testing.T) {
+	j := demotest.Rooms(t)[2].Job
+	lines := j.JoistLines()
+	used := job.Trim{Joist: 2, FromMM: 1300, ToMM: 1600}
+	at := lines.Origin.Add(plan.Left(lines.Along).Mul(lines.Lines[1].OffsetMM)).Add(lines.Along.Mul(lines.Lines[1].FromMM + 1450))
+	j.Room.Stacks = append(j.Room.Stacks, job.Stack{At: at, NominalMM: 110, OutsideMM: 110})
+	j.Floor.Joists.Trims = []job.Trim{{Joist: 4, FromMM: 1300, ToMM: 1600}, used, {Joist: 4, FromMM: 700, ToMM: 1000}}
+	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
+	if len(r.Problems) > 0 {
+		t.Fatal(r.Problems)
+	}
+	told := 0
+	for _, f := range r.Findings {
+		if f.Rule.ID != "trimmed-idle" {
+			continue
+		}
+		told++
+		cure, _, ok := fit.RemedyOf(r, f)
+		if !ok {
+			t.Fatal("no cure")
+		}
+		if left := cure.After.Stated.Floor.Joists.Trims; len(left) != 1 || left[0] != used {
+			t.Errorf("left %+v", left)
+		}
+	}
+	if told != 2 {
+		t.Errorf("told %d times", told)
 	}
 }

@@ -14,6 +14,8 @@ import (
 type blocked struct {
 	ring         plan.Ring
 	fromMM, toMM float64
+	by           Kind // what takes it, of what the user may move; empty for all else
+	free         bool // floor that is kept free: what is beside it may come up to it
 }
 
 // floor is the room that is left.
@@ -31,7 +33,7 @@ const lowest, highest = -1e6, 1e6
 // floorOf is a result's floor with what its job states on it.
 func floorOf(r *geometry.Result) *floor {
 	f, l := &floor{r: r}, &r.Layout
-	f.block(showered(r), lowest, highest)
+	f.block(Showered(r), lowest, highest)
 	if ring, ok := mixer(r); ok {
 		f.block(ring, lowest, highest)
 	}
@@ -48,8 +50,11 @@ func floorOf(r *geometry.Result) *floor {
 		f.region(d.Sweep)
 		f.block(f.alongWall(d.Wall.Index, stated.OffsetMM-architraveMM, stated.OffsetMM+stated.WidthMM+architraveMM, doorFreeMM), lowest, highest)
 	}
+	const overRampMM = 470 // what hangs higher leaves it free
 	for _, ramp := range l.Ramps {
-		f.region(ramp.Region)
+		for _, p := range ramp.Region {
+			f.block(p.Outer, lowest, f.floorMM(p.Outer[0])+overRampMM)
+		}
 	}
 	f.standing()
 	f.stated()
@@ -59,9 +64,9 @@ func floorOf(r *geometry.Result) *floor {
 // wetMM is the side of the square that is showered on where the whole floor of a room falls. Common practice, no source.
 const wetMM = 1000
 
-// showered is the floor that one stands on under the shower: the shower's, or where that is all of the room the
+// Showered is the floor that one stands on under the shower: the shower's, or where that is all of the room the
 // floor round the rose, or round the drain where no rose is stated.
-func showered(r *geometry.Result) plan.Ring {
+func Showered(r *geometry.Result) plan.Ring {
 	const most = 0.75
 	l := &r.Layout
 	if l.Shower.Area() < most*l.Room.Area() {
@@ -78,7 +83,7 @@ func showered(r *geometry.Result) plan.Ring {
 // block takes room away over the hull of places.
 func (f *floor) block(of []plan.Point, fromMM, toMM float64) {
 	if len(of) > 2 {
-		f.taken = append(f.taken, blocked{plan.Hull(of), fromMM, toMM})
+		f.taken = append(f.taken, blocked{ring: plan.Hull(of), fromMM: fromMM, toMM: toMM})
 	}
 }
 
@@ -139,11 +144,6 @@ func (f *floor) stated() {
 		o.FromMM = f.floorMM(o.Middle()) + s.UnderMM
 		o.ToMM = o.FromMM + s.HeightMM
 		f.put(o)
-		if s.Kind == job.FixtureBasin || s.Kind == job.FixtureToilet {
-			front := o.At.Add(o.Out.Mul(o.DepthMM))
-			half := o.Along().Mul(o.WidthMM / 2)
-			f.block(strip(front.Sub(half), front.Add(half), o.Out, useFreeMM), f.floorMM(o.Middle()), o.ToMM)
-		}
 	}
 	for _, s := range f.r.Layout.Stacks {
 		if o, ok := f.casing(s); ok {
@@ -189,7 +189,33 @@ func (f *floor) casing(s layout.Stack) (o Object, ok bool) {
 // put places an object: nothing else may stand where it does.
 func (f *floor) put(o Object) {
 	f.placed = append(f.placed, o)
-	f.block(o.Footprint(), o.FromMM, o.ToMM)
+	f.blockFor(o)
+}
+
+// blockFor takes the room away that an object needs: its own, and before a basin the floor that one stands on.
+func (f *floor) blockFor(o Object) {
+	n := len(f.taken)
+	switch o.Kind {
+	case Basin, Toilet, Vanity: // nothing stands under them
+		floorMM := f.floorMM(o.Middle())
+		f.block(o.Footprint(), floorMM, o.ToMM)
+		f.block(f.before(o), floorMM, o.ToMM)
+		f.taken[len(f.taken)-1].free = true
+	default:
+		f.block(o.Footprint(), o.FromMM, o.ToMM)
+	}
+	if _, ok := o.Thing(); !ok {
+		return
+	}
+	for i := n; i < len(f.taken); i++ {
+		f.taken[i].by = o.Kind
+	}
+}
+
+// before is the floor before an object where one uses it.
+func (f *floor) before(o Object) plan.Ring {
+	ring := o.Footprint()
+	return strip(ring[3], ring[2], o.Out, useFreeMM)
 }
 
 // free tells whether an object could stand in its place: in the room, under its ceiling, clear of all that
@@ -210,6 +236,10 @@ func (f *floor) free(o Object, apartMM float64) bool {
 		}
 	}
 	for _, b := range f.taken {
+		apartMM := apartMM
+		if b.free {
+			apartMM = 0
+		}
 		if o.FromMM < b.toMM+gapMM && b.fromMM < o.ToMM+gapMM && meet(ring, b.ring, apartMM) {
 			return false
 		}

@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/demotest"
 	"underfall/geometry/furnish"
 	"underfall/geometry/job"
+	"underfall/geometry/layout"
 	"underfall/geometry/plan"
 )
 
@@ -23,12 +24,23 @@ func region(o furnish.Object) plan.Region { return plan.FromRing(o.Footprint()) 
 func inspect(r *geometry.Result, room furnish.Room) (wrong []string) {
 	say := func(format string, of ...any) { wrong = append(wrong, fmt.Sprintf(format, of...)) }
 	l := &r.Layout
-	whole := l.Shower.Area() > 0.75*l.Room.Area()
 	for i, o := range room.Objects {
 		if o.WidthMM <= 0 || o.DepthMM <= 0 || o.ToMM <= o.FromMM || math.Abs(o.Out.Len()-1) > 1e-9 {
 			say("%s is nothing: %+v", o.Kind, o)
 		}
 		at := region(o)
+		for _, b := range room.Objects {
+			if b.Kind != furnish.Basin && b.Kind != furnish.Vanity {
+				continue
+			}
+			if !o.Stated && o.Kind != furnish.Vase && o.ToMM < b.ToMM && plan.SharedArea(at, region(b)) > trifleMM2 {
+				say("%s stands under %s", o.Kind, b.Kind)
+			}
+			aside := math.Abs(o.At.Sub(b.At).Dot(b.Along()))
+			if o.Kind == furnish.Vase && o.Wall == b.Wall && o.FromMM < b.ToMM+400 && aside < b.WidthMM/4 {
+				say("%s stands behind the tap of %s", o.Kind, b.Kind)
+			}
+		}
 		if o.Kind == furnish.Vase {
 			continue // in the reveal of a window
 		}
@@ -43,44 +55,7 @@ func inspect(r *geometry.Result, room furnish.Room) (wrong []string) {
 		if o.Stated {
 			continue
 		}
-		if out := at.Area() - plan.SharedArea(at, l.Room); out > trifleMM2 {
-			say("%s stands %.0f mm² out of the room", o.Kind, out)
-		}
-		for _, c := range o.Footprint() {
-			if o.ToMM > l.CeilingAt(c)+1e-6 {
-				say("%s goes through the ceiling", o.Kind)
-			}
-		}
-		if !whole && plan.SharedArea(at, l.Shower) > trifleMM2 {
-			say("%s stands in the shower", o.Kind)
-		}
-		for _, d := range l.Doors {
-			if plan.SharedArea(at, d.Sweep) > trifleMM2 {
-				say("%s stands where a door swings", o.Kind)
-			}
-			if o.FromMM < 2000 && plan.DistanceToSegment(o.Middle(), d.A, d.B) < 200 {
-				say("%s stands in a doorway", o.Kind)
-			}
-		}
-		for _, x := range l.Screens {
-			if plan.SharedArea(at, x.Sweep) > trifleMM2 {
-				say("%s stands where a screen swings", o.Kind)
-			}
-		}
-		for _, w := range l.Ways() {
-			out := l.Outward(l.OpenEdges()[w.Edge]).Mul(650)
-			if before := plan.Strip(w.A, w.B, out); o.Kind != furnish.Mat && plan.SharedArea(at, before) > trifleMM2 {
-				say("%s stands before the way into the shower", o.Kind)
-			}
-		}
-		// What one uses has floor before it, and nothing hangs over a window.
-		for i, w := range room.Windows {
-			wall := &l.Walls[w.Wall]
-			pane := plan.Strip(wall.At(w.OffsetMM), wall.At(w.OffsetMM+w.WidthMM), wall.Outward.Mul(-60))
-			if o.FromMM < w.SillMM+w.HeightMM && o.ToMM > w.SillMM && plan.SharedArea(at, pane) > trifleMM2 {
-				say("%s hangs before window %d", o.Kind, i)
-			}
-		}
+		inspectPlace(l, room.Windows, o, say)
 	}
 	for _, w := range room.Windows {
 		wall := &l.Walls[w.Wall]
@@ -89,6 +64,48 @@ func inspect(r *geometry.Result, room furnish.Room) (wrong []string) {
 		}
 	}
 	return wrong
+}
+
+// inspectPlace holds where an object stands against the room, its doors, the shower, the way into it and the windows.
+func inspectPlace(l *layout.Layout, windows []job.Window, o furnish.Object, say func(format string, of ...any)) {
+	at := region(o)
+	if out := at.Area() - plan.SharedArea(at, l.Room); out > trifleMM2 {
+		say("%s stands %.0f mm² out of the room", o.Kind, out)
+	}
+	for _, c := range o.Footprint() {
+		if o.ToMM > l.CeilingAt(c)+1e-6 {
+			say("%s goes through the ceiling", o.Kind)
+		}
+	}
+	if l.Shower.Area() <= 0.75*l.Room.Area() && plan.SharedArea(at, l.Shower) > trifleMM2 {
+		say("%s stands in the shower", o.Kind)
+	}
+	for _, d := range l.Doors {
+		if plan.SharedArea(at, d.Sweep) > trifleMM2 {
+			say("%s stands where a door swings", o.Kind)
+		}
+		if o.FromMM < 2000 && plan.DistanceToSegment(o.Middle(), d.A, d.B) < 200 {
+			say("%s stands in a doorway", o.Kind)
+		}
+	}
+	for _, x := range l.Screens {
+		if plan.SharedArea(at, x.Sweep) > trifleMM2 {
+			say("%s stands where a screen swings", o.Kind)
+		}
+	}
+	for _, w := range l.Ways() {
+		out := l.Outward(l.OpenEdges()[w.Edge]).Mul(650)
+		if before := plan.Strip(w.A, w.B, out); o.Kind != furnish.Mat && plan.SharedArea(at, before) > trifleMM2 {
+			say("%s stands before the way into the shower", o.Kind)
+		}
+	}
+	for i, w := range windows {
+		wall := &l.Walls[w.Wall]
+		pane := plan.Strip(wall.At(w.OffsetMM), wall.At(w.OffsetMM+w.WidthMM), wall.Outward.Mul(-60))
+		if o.FromMM < w.SillMM+w.HeightMM && o.ToMM > w.SillMM && plan.SharedArea(at, pane) > trifleMM2 {
+			say("%s hangs before window %d", o.Kind, i)
+		}
+	}
 }
 
 func TestFurnitureKeepsClear(t *testing.T) {

@@ -45,6 +45,10 @@ type Object struct {
 	Wall int
 	// Stated tells that the job states it, there.
 	Stated bool
+	// Other tells that it is of the other of its kind's two designs.
+	Other bool
+	// MovedMM is how far the user moved it along its width, to the right of who looks at it.
+	MovedMM float64
 }
 
 // Along is the direction of its width, to the right of who looks at it.
@@ -91,7 +95,7 @@ type Lamp struct {
 // Of furnishes a result without problems.
 //
 // Method: what the job states first; then one thing after the other at the best of the places that are free for
-// it, and not at all where none is. What is placed is not moved again.
+// it, and not at all where none is. What the user had otherwise is then taken away, swapped or moved.
 func Of(r *geometry.Result) Room {
 	f := floorOf(r)
 	out := Room{Windows: f.windows()}
@@ -100,6 +104,7 @@ func Of(r *geometry.Result) Room {
 	}
 	f.furniture()
 	f.onSills(out.Windows)
+	f.had(r.Settled.Shown())
 	out.Objects = f.placed
 	out.Lamps = f.lamps()
 	return out

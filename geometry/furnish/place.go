@@ -2,6 +2,7 @@ package furnish
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
@@ -69,11 +70,11 @@ func (f *floor) onWall(o Object, useMM float64, worth func(o Object, w *layout.W
 // stoodOn tells whether anything stands on the floor before an object where one uses it.
 func (f *floor) stoodOn(o Object, useMM float64) bool {
 	before := strip(o.Footprint()[3], o.Footprint()[2], o.Out, useMM)
-	if meet(before, showered(f.r), 0) {
+	if meet(before, Showered(f.r), 0) {
 		return true
 	}
 	for _, p := range f.placed {
-		if meet(before, p.Footprint(), 0) {
+		if p.Kind != o.Kind && meet(before, p.Footprint(), 0) {
 			return true
 		}
 	}
@@ -114,9 +115,6 @@ func (f *floor) basin() {
 		})
 		if ok {
 			f.put(best)
-			front := best.At.Add(best.Out.Mul(best.DepthMM))
-			half := best.Along().Mul(best.WidthMM / 2)
-			f.block(strip(front.Sub(half), front.Add(half), best.Out, useFreeMM), f.floorMM(best.Middle()), best.ToMM)
 			return
 		}
 	}
@@ -234,18 +232,20 @@ func (f *floor) stool() {
 
 // plant stands in a corner of the room, away from the shower, rather by a window.
 func (f *floor) plant() {
-	const sideMM, highMM = 380, 1150
-	o := Object{Kind: Plant, WidthMM: sideMM, DepthMM: sideMM, ToMM: highMM}
-	best, ok := f.onWall(o, 0, func(o Object, w *layout.Wall) float64 {
-		toCorner := math.Min(o.At.Sub(w.A).Len(), o.At.Sub(w.B).Len())
-		if f.beforeShower(o) {
-			return math.Inf(-1)
+	for _, size := range []struct{ side, high float64 }{{380, 1150}, {300, 900}} {
+		o := Object{Kind: Plant, WidthMM: size.side, DepthMM: size.side, ToMM: size.high}
+		best, ok := f.onWall(o, 0, func(o Object, w *layout.Wall) float64 {
+			toCorner := math.Min(o.At.Sub(w.A).Len(), o.At.Sub(w.B).Len())
+			if f.beforeShower(o) {
+				return math.Inf(-1)
+			}
+			return 500*f.shown(w) + 0.3*f.nearShower(o) - 2*toCorner
+		})
+		if ok {
+			best.Wall = -1
+			f.put(best)
+			return
 		}
-		return 500*f.shown(w) + 0.3*f.nearShower(o) - 2*toCorner
-	})
-	if ok {
-		best.Wall = -1
-		f.put(best)
 	}
 }
 
@@ -275,27 +275,35 @@ func (f *floor) pendant() {
 		o.ToMM = highMM(f.r, o.Footprint())
 		o.FromMM = o.ToMM - longMM
 		flat := f.r.Layout.CeilingAt(o.Middle())-o.ToMM < 1
-		if flat && o.ToMM-f.floorMM(middle) >= leastCeilingMM && !meet(o.Footprint(), showered(f.r), lampFreeMM) && f.free(o, besideMM) {
+		if flat && o.ToMM-f.floorMM(middle) >= leastCeilingMM && !meet(o.Footprint(), Showered(f.r), lampFreeMM) && f.free(o, besideMM) {
 			f.put(o)
 			return
 		}
 	}
 }
 
-// onSills stands a vase on the sill of the first window that is wide enough.
+// onSills stands a vase on the sill of the first window that is wide enough, not behind the tap of a basin under it.
 func (f *floor) onSills(windows []job.Window) {
-	const sideMM, highMM, leastMM = 130, 230, 500
+	const sideMM, highMM, leastMM, overMM = 130, 230, 500, 400
 	for _, w := range windows {
 		wall := &f.r.Layout.Walls[w.Wall]
 		if w.WidthMM < leastMM || w.HeightMM < highMM*1.5 {
 			continue
 		}
-		at := wall.At(w.OffsetMM + w.WidthMM*0.78)
-		reveal := math.Max(RevealMM(w, wall.ThicknessMM), sideMM)
-		o := Object{Kind: Vase, At: at.Add(wall.Outward.Mul(reveal * 0.8)), Out: wall.Outward.Mul(-1), WidthMM: sideMM, DepthMM: sideMM,
-			FromMM: w.SillMM, ToMM: w.SillMM + highMM, Wall: w.Wall}
-		f.placed = append(f.placed, o)
-		return
+		for _, share := range []float64{0.78, 0.22} {
+			at := wall.At(w.OffsetMM + w.WidthMM*share)
+			reveal := math.Max(RevealMM(w, wall.ThicknessMM), sideMM)
+			o := Object{Kind: Vase, At: at.Add(wall.Outward.Mul(reveal * 0.8)), Out: wall.Outward.Mul(-1), WidthMM: sideMM, DepthMM: sideMM,
+				FromMM: w.SillMM, ToMM: w.SillMM + highMM, Wall: w.Wall}
+			behindTap := slices.ContainsFunc(f.placed, func(b Object) bool {
+				off := math.Abs(b.At.Sub(at).Dot(wall.Along))
+				return (b.Kind == Basin || b.Kind == Vanity) && b.Wall == w.Wall && off < (b.WidthMM/2+sideMM)/2 && b.ToMM > w.SillMM-overMM
+			})
+			if !behindTap {
+				f.placed = append(f.placed, o)
+				return
+			}
+		}
 	}
 }
 

@@ -228,7 +228,8 @@ func IDs() []message.ID {
 	for _, words := range [][]message.ID{
 		EdgeKinds().words(), WallKinds().words(), LeafSwings().words(), FloorKinds().words(), SupportKinds().words(), HeightModes().words(),
 		FallKinds().words(), EndsKinds().words(), ExitKinds().words(), ExitLevelKinds().words(), FittingKinds().words(), Bonds().words(),
-		Surfaces().words(), Sheens().words(), MetalKinds().words(), CoverKinds().words(), UnitSystems().words(), InputStandings().words(),
+		Surfaces().words(), Sheens().words(), MetalKinds().words(), CoverKinds().words(), LightKinds().words(), ThingKinds().words(),
+		UnitSystems().words(), InputStandings().words(),
 	} {
 		out = append(out, words...)
 	}
@@ -260,6 +261,10 @@ func WordOf(value any) (id message.ID, ok bool) {
 		return ExitLevelKinds().wordOf(v.Kind())
 	case FittingKind:
 		return FittingKinds().wordOf(v)
+	case MetalKind:
+		return MetalKinds().wordOf(v)
+	case CoverKind:
+		return CoverKinds().wordOf(v)
 	case unit.System:
 		return UnitSystems().wordOf(v)
 	}

@@ -107,3 +107,8 @@ func (v *validator) doorways(r Room) {
 		}
 	}
 }
+
+// BeyondOpen tells whether nobody has said how high the floor beyond a doorway lies: what is usual stands in for it.
+func (j *Job) BeyondOpen(doorway int) bool {
+	return j.StandingOf(fmt.Sprintf("%s[%d].neighbourFFLMM", DoorwaysKey, doorway)).Open()
+}

@@ -90,7 +90,8 @@ func layersAt(w Where) []Input {
 func siteInputs() []Input {
 	var out []Input
 	for i, m := range new(AsBuilt).Levels() {
-		out = append(out, perhaps("asBuilt."+m.Field, unit.Length, -mostBuiltMM, mostBuiltMM, func(j *Job) **float64 { return j.AsBuilt.Levels()[i].MM }))
+		out = append(out, perhaps(BuiltKey(m.Field), unit.Length, -mostBuiltMM, mostBuiltMM,
+			func(j *Job) **float64 { return j.AsBuilt.Levels()[i].MM }))
 	}
 	return rows(StationSite, true, out...)
 }

@@ -20,11 +20,11 @@ const (
 func roomInputs() []Input {
 	return append(
 		rows(StationRoom, true,
-			placesInPlan(OutlineKey, leastCorners, mostCorners, func(j *Job) *[]plan.Point { return &j.Room.Outline }, nextCorner).
-				when(func(j *Job) bool { return !j.Room.Measured() }),
 			things(wallList()),
 			things(doorwayList())),
 		rows(StationRoom, false,
+			placesInPlan(OutlineKey, leastCorners, mostCorners, func(j *Job) *[]plan.Point { return &j.Room.Outline }, nextCorner).
+				when(func(j *Job) bool { return !j.Room.Measured() }),
 			figure("room.heightMM", unit.Length, 500, 6000, 50, nil,
 				func(j *Job) *float64 { return &j.Room.HeightMM }),
 			things(tapeLengthList()),
@@ -65,6 +65,8 @@ func floorInputs() []Input {
 	return append(
 		rows(StationFloor, true,
 			pick("floor.kind", FloorKinds(), func(j *Job) *FloorKind { return &j.Floor.Kind }),
+			figure("floor.setDownMM", unit.Length, 0, 300, 1, slab,
+				func(j *Job) *float64 { return &j.Floor.SetDownMM }),
 			figure("floor.joists.directionDeg", unit.Angle, -360, 360, 5, timber,
 				func(j *Job) *float64 { return &j.Floor.Joists.DirectionDeg }),
 			figure("floor.joists.depthMM", unit.Length, 50, 600, 5, timber,
@@ -81,8 +83,6 @@ func floorInputs() []Input {
 		rows(StationFloor, false,
 			figure("floor.slabThicknessMM", unit.Length, 20, 1000, 5, slab,
 				func(j *Job) *float64 { return &j.Floor.SlabThicknessMM }),
-			figure("floor.setDownMM", unit.Length, 0, 300, 1, slab,
-				func(j *Job) *float64 { return &j.Floor.SetDownMM }),
 			figure("floor.deck.thicknessMM", unit.Length, 5, 100, 1, timber,
 				func(j *Job) *float64 { return &j.Floor.Deck.ThicknessMM }),
 			shelved("floor.joists.timber", "field.strength-class.not-known",
@@ -143,4 +143,14 @@ func Colours() []Option {
 		{"#6d7f86", message.Of("colour.blue-grey")}, {"#40525f", message.Of("colour.dark-blue-grey")},
 		{"#77736d", message.Of("colour.grey")}, {"#3b3a3a", message.Of("colour.dark-grey")},
 	}
+}
+
+// ColourWord is what a colour is called; ok is false for one that has no name.
+func ColourWord(colour string) (word message.Message, ok bool) {
+	for _, o := range Colours() {
+		if o.Value == colour {
+			return o.Word, true
+		}
+	}
+	return message.Message{}, false
 }

@@ -17,11 +17,13 @@ import (
 // noInput are the fields of a job's file that are no inputs of a station, with the reason.
 var noInput = map[string]string{
 	"version":         "of the file, not of the floor",
+	"state":           "counts what was saved",
 	"edition":         "kept from the rules the job was drawn up under",
 	"name":            "of the job as a whole: stands in the window's bar",
 	"notes":           "of the job as a whole",
 	"region":          "of the job as a whole: brings its rules and parts along",
 	"units":           "of the job as a whole: how it is shown",
+	"picture":         "chosen in the picture itself",
 	"standings":       "what is known of the inputs themselves",
 	"room.tape.drawn": "how the room was drawn before it was measured: the first measure brings it along",
 	"base.screed":     "comes with the boards chosen, or none",

@@ -7,6 +7,7 @@ package job
 import (
 	"maps"
 	"math"
+	"slices"
 
 	"underfall/geometry/message"
 	"underfall/geometry/part"
@@ -15,16 +16,18 @@ import (
 )
 
 // Version is the version of the job format this program writes.
-const Version = 8
+const Version = 9
 
 // Job is one shower floor as stated. Lengths are millimetres, levels are
 // heights above the structural floor at the survey's datum point, angles are
 // degrees, falls are rise over run, flows are litres per second.
 type Job struct {
-	Version int    `json:"version"`
-	Name    string `json:"name"`
-	Notes   string `json:"notes,omitempty"`
-	Region  string `json:"region"`
+	Version int `json:"version"`
+	// State counts the states that were saved, so that paper tells which it is of; 0 of a job that never was.
+	State  int    `json:"state,omitempty"`
+	Name   string `json:"name"`
+	Notes  string `json:"notes,omitempty"`
+	Region string `json:"region"`
 	// Edition is of the region's rules that the job was drawn up under: a year and a month.
 	// Empty where that was not kept.
 	Edition    string      `json:"edition,omitempty"`
@@ -45,6 +48,8 @@ type Job struct {
 	AsBuilt    AsBuilt     `json:"asBuilt,omitzero"`
 	Style      Style       `json:"style"`
 	Parts      Parts       `json:"parts,omitzero"`
+	// Picture is how the finished room is shown; nil as is usual.
+	Picture *Picture `json:"picture,omitempty"`
 	// Standings are how far inputs are known and held, by their paths in the file; an input
 	// that is not here is stated.
 	Standings map[string]Standing `json:"standings,omitempty"`
@@ -757,6 +762,9 @@ type BuiltLevel struct {
 	MM    **float64
 }
 
+// BuiltKey is the key of the input of a level measured as built, by its field.
+func BuiltKey(field string) string { return "asBuilt." + field }
+
 // Message says which level it is, and that it is as built.
 func (l BuiltLevel) Message() message.Message {
 	return message.Of("place.as-built-level", message.In("level", message.Of(l.Label)))
@@ -831,6 +839,9 @@ func (j Job) Clone() Job {
 		j.Layers.Tanking.BeyondMM = clonePointer(j.Layers.Tanking.BeyondMM)
 	}
 	j.Standings = maps.Clone(j.Standings)
+	if j.Picture = clonePointer(j.Picture); j.Picture != nil {
+		j.Picture.Things = slices.Clone(j.Picture.Things)
+	}
 	j.Layers.Joints, j.Layers.Heating = clonePointer(j.Layers.Joints), clonePointer(j.Layers.Heating)
 	for _, under := range j.Courses() {
 		*under = append([]Course(nil), *under...)
@@ -870,19 +881,25 @@ func New() Job {
 		Floor: Floor{Kind: FloorSlab, SlabThicknessMM: 150, Deck: Deck{22},
 			Joists: Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200, Timber: usualTimber()}},
 		Shower: Shower{Wall: 2, OffsetMM: 1000, WidthMM: 1400, DepthMM: 900, Screens: []Screen{
-			{Kind: ScreenPane, Side: SideRight, OffsetMM: 13, WidthMM: 842, HeightMM: screenHeightMM, ThicknessMM: screenThicknessMM, GapMM: screenGapMM}}},
+			{Kind: ScreenPane, Side: SideRight, OffsetMM: 13, WidthMM: 842, HeightMM: screenHeightMM,
+				ThicknessMM: screenThicknessMM, GapMM: screenGapMM}}},
 		Base: Base{Support: OnFloor, Height: HeightBare, HeightMM: 100, MinThicknessMM: 20, AdhesiveMM: 3,
 			BetweenLeastMM: 2, BetweenGreatestMM: 4, SawMarginMM: 10, BoardLengthMM: 1500},
 		Former: Former{Fall: FallBack, Ends: EndsKinds().Usual, Slope: 1.0 / 50, ThicknessAtDrainMM: 20, BedMM: 3},
 		Drain: Drain{LengthMM: 800, WidthMM: 70, WallClearanceMM: 13, ChannelDepthMM: 25, TrapDepthMM: 95,
-			TrapSizeMM: 110, WeirDepthMM: 32, SealMM: 50, PassageMM: 10, OutletInvertDepthMM: 75, OutletNominalMM: 50, OutletJointOutsideMM: 57, OutletTurnDeg: 180, CapacityLPS: 0.6, CapacityHeadMM: UsualHeadMM,
+			TrapSizeMM: 110, WeirDepthMM: 32, SealMM: 50, PassageMM: 10, OutletInvertDepthMM: 75, OutletNominalMM: 50, OutletJointOutsideMM: 57,
+			OutletTurnDeg: 180, CapacityLPS: 0.6, CapacityHeadMM: UsualHeadMM,
 			CoverLeastMM: 8, CoverGreatestMM: 25, LeastFormerMM: 15},
-		Waste: Waste{Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, SocketOutsideMM: 57, InsertionMM: 20, Bend45FaceMM: 25, Bend90FaceMM: 45},
+		Waste: Waste{Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 46, SocketOutsideMM: 57, InsertionMM: 20,
+			Bend45FaceMM: 25, Bend90FaceMM: 45},
 			HoleRoomMM: 8, Gradient: 1.0 / 40, Exit: Exit{Kind: ExitWall, Wall: 3, OffsetMM: 68}},
 		Layers: Layers{
-			Shower: Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 200, TileWidthMM: 200, JointMM: 3, Colour: "#5d7673", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},
-			Room:   Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 600, TileWidthMM: 600, JointMM: 3, Colour: "#b7a996", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},
-			Wall:   Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5}, TileLengthMM: 600, TileWidthMM: 300, JointMM: 2, Colour: "#e4ded4", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},
+			Shower: Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5},
+				TileLengthMM: 200, TileWidthMM: 200, JointMM: 3, Colour: "#5d7673", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},
+			Room: Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5},
+				TileLengthMM: 600, TileWidthMM: 600, JointMM: 3, Colour: "#b7a996", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},
+			Wall: Finish{Tanking: Layer{1, 0.3}, Bed: Layer{3, 1}, Tile: Layer{9, 0.5},
+				TileLengthMM: 600, TileWidthMM: 300, JointMM: 2, Colour: "#e4ded4", Bond: BondStack, Surface: SurfacePlain, Sheen: SheenSatin},
 
 			WallTiledToMM: 2200,
 		},
@@ -910,7 +927,8 @@ func NewInInches() Job {
 	}
 	ground := -6 * inch
 	j.Room.Walls[3].OutsideGroundMM = &ground
-	j.Room.Doorways = []Doorway{{Wall: 0, OffsetMM: 60 * inch, WidthMM: 30 * inch, HeightMM: 80 * inch, NeighbourFFLMM: 0.75 * inch, Leaf: LeafOut, LeafGapMM: 0.375 * inch}}
+	j.Room.Doorways = []Doorway{{Wall: 0, OffsetMM: 60 * inch, WidthMM: 30 * inch, HeightMM: 80 * inch, NeighbourFFLMM: 0.75 * inch,
+		Leaf: LeafOut, LeafGapMM: 0.375 * inch}}
 	j.Room.HeightMM, j.Room.RampRunMM = 96*inch, 24*inch
 	j.Floor.SlabThicknessMM, j.Floor.Deck.ThicknessMM = 4*inch, 0.75*inch
 	j.Floor.Joists.WidthMM, j.Floor.Joists.DepthMM = 1.5*inch, 7.25*inch

@@ -133,13 +133,17 @@ func TestParseRefuses(t *testing.T) {
 		"truncated":     {good[:len(good)/2], "open.damaged{at: "},
 		"not JSON":      {[]byte("shower"), "open.damaged{at: 1}"},
 		"another thing": {[]byte(`{"a":1}`), "open.no-job"},
-		"version 0":     {edit(`"version": 8`, `"version": 0`), "open.unknown-version{version: 0}"},
+		"version 0":     {edit(`"version": 9`, `"version": 0`), "open.unknown-version{version: 0}"},
 		"unknown field": {edit(`"name"`, `"nom"`), `open.unknown-name{name: "nom"}`},
-		"wrong type":    {edit(`"heightMM": 2400`, `"heightMM": "high"`), "place.parameter{station: station.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
-		"list for one":  {edit(`"accessible": false`, `"accessible": [1]`), "place.job, what: problem.wrong-kind{belongs: kind.yes-or-no, found: kind.list}"},
-		"fraction":      {edit(`"wall": 2`, `"wall": 2.5`), `place.shower-wall, what: problem.wrong-kind{belongs: kind.whole-number, found: own{text: "2.5"}}`},
-		"1e9 mm":        {edit(`"widthMM": 1400`, `"widthMM": 1e9`), "place.parameter{station: station.shower, parameter: parameter.shower.widthMM}, what: problem.between{least: 300 mm, greatest: 10000 mm}"},
-		"trailing":      {append(append([]byte{}, good...), good...), "open.damaged{at: "},
+		"wrong type": {edit(`"heightMM": 2400`, `"heightMM": "high"`),
+			"place.parameter{station: station.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
+		"list for one": {edit(`"accessible": false`, `"accessible": [1]`),
+			"place.job, what: problem.wrong-kind{belongs: kind.yes-or-no, found: kind.list}"},
+		"fraction": {edit(`"wall": 2`, `"wall": 2.5`),
+			`place.shower-wall, what: problem.wrong-kind{belongs: kind.whole-number, found: own{text: "2.5"}}`},
+		"1e9 mm": {edit(`"widthMM": 1400`, `"widthMM": 1e9`),
+			"place.parameter{station: station.shower, parameter: parameter.shower.widthMM}, what: problem.between{least: 300 mm, greatest: 10000 mm}"},
+		"trailing": {append(append([]byte{}, good...), good...), "open.damaged{at: "},
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, err := job.Parse(c.data)
@@ -148,7 +152,7 @@ func TestParseRefuses(t *testing.T) {
 			}
 		})
 	}
-	_, err = job.Parse(edit(`"version": 8`, `"version": 9`))
+	_, err = job.Parse(edit(`"version": 9`, `"version": 10`))
 	if !errors.Is(err, job.ErrNewer) {
 		t.Errorf("a newer version gives %v, want ErrNewer", err)
 	}
@@ -158,9 +162,17 @@ func TestParseRefuses(t *testing.T) {
 // counted from one.
 func TestProblemsSpeakOfPlaces(t *testing.T) {
 	for path, want := range map[string]string{
-		"room.doorways[0].offsetMM": "place.item-entry{item: place.doorway{n: 1}, entry: item.room.doorways.offsetMM}", "room.doorways[11]": "place.doorway{n: 12}", "room.outline[3][1]": "place.corner{corner: 4}",
-		"spotLevels[0].at[0]": "place.laser-level{n: 1}", "shower.depthMM": "place.parameter{station: station.shower, parameter: parameter.shower.depthMM}", "layers.wall.grout": "place.wall-finish",
-		"waste.exit.level.invertMM": "place.exit-level", "asBuilt.baseTopMM": "place.as-built-level{level: parameter.asBuilt.baseTopMM}", "waste.fittings[2].boreMM": "place.item-entry{item: place.fitting{n: 3}, entry: item.waste.fittings.boreMM}", "": "place.job", "nonsense[5]": "place.job",
+		"room.doorways[0].offsetMM": "place.item-entry{item: place.doorway{n: 1}, entry: item.room.doorways.offsetMM}",
+		"room.doorways[11]":         "place.doorway{n: 12}",
+		"room.outline[3][1]":        "place.corner{corner: 4}",
+		"spotLevels[0].at[0]":       "place.laser-level{n: 1}",
+		"shower.depthMM":            "place.parameter{station: station.shower, parameter: parameter.shower.depthMM}",
+		"layers.wall.grout":         "place.wall-finish",
+		"waste.exit.level.invertMM": "place.exit-level",
+		"asBuilt.baseTopMM":         "place.as-built-level{level: parameter.asBuilt.baseTopMM}",
+		"waste.fittings[2].boreMM":  "place.item-entry{item: place.fitting{n: 3}, entry: item.waste.fittings.boreMM}",
+		"":                          "place.job",
+		"nonsense[5]":               "place.job",
 	} {
 		p := job.Problem{Key: path, What: message.Of("problem.no-floor")}
 		if got := job.PlaceInFile(p.Key).String(); got != want {
@@ -205,14 +217,14 @@ func savedJobs(t *testing.T, folders string, least int) (out []savedJob) {
 func TestVersion5HasNoEdition(t *testing.T) {
 	saved := savedJobs(t, "version-5", 11)
 	for _, old := range saved {
-		if old.job.Edition != "" || old.job.Version != 8 {
+		if old.job.Edition != "" || old.job.Version != 9 {
 			t.Fatalf("%s: version %d, edition %q", old.file, old.job.Version, old.job.Edition)
 		}
 		again, err := old.job.Marshal()
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(strings.Replace(old.data, `"version": 5`, `"version": 8`, 1), string(again)); diff != "" {
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 5`, `"version": 9`, 1), string(again)); diff != "" {
 			t.Errorf("%s:\n%s", old.file, diff)
 		}
 	}
@@ -231,14 +243,14 @@ func TestVersion5HasNoEdition(t *testing.T) {
 // A job of version 6 knew nothing of standings and is the same otherwise: all is stated.
 func TestVersion6HasNoStandings(t *testing.T) {
 	for _, old := range savedJobs(t, "version-6", 11) {
-		if old.job.Standings != nil || old.job.Version != 8 || old.job.Edition != "2026-11" {
+		if old.job.Standings != nil || old.job.Version != 9 || old.job.Edition != "2026-11" {
 			t.Fatalf("%s: version %d, edition %q, standings %v", old.file, old.job.Version, old.job.Edition, old.job.Standings)
 		}
 		again, err := old.job.Marshal()
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(strings.Replace(old.data, `"version": 6`, `"version": 8`, 1), string(again)); diff != "" {
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 6`, `"version": 9`, 1), string(again)); diff != "" {
 			t.Errorf("%s:\n%s", old.file, diff)
 		}
 		with := strings.Replace(old.data, `"region":`, `"standings": {}, "region":`, 1)
@@ -253,7 +265,7 @@ func TestVersion6HasNoStandings(t *testing.T) {
 func TestVersion7HasNoNamesOfWalls(t *testing.T) {
 	stood := 0
 	for _, old := range savedJobs(t, "version-7", 12) {
-		if old.job.Version != 8 {
+		if old.job.Version != 9 {
 			t.Fatalf("%s: version %d", old.file, old.job.Version)
 		}
 		stood += len(old.job.Standings)
@@ -266,7 +278,7 @@ func TestVersion7HasNoNamesOfWalls(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(strings.Replace(old.data, `"version": 7`, `"version": 8`, 1), string(again)); diff != "" {
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 7`, `"version": 9`, 1), string(again)); diff != "" {
 			t.Errorf("%s:\n%s", old.file, diff)
 		}
 		with := strings.Replace(old.data, `"walls": [
@@ -278,6 +290,49 @@ func TestVersion7HasNoNamesOfWalls(t *testing.T) {
 	}
 	if stood != 3 {
 		t.Errorf("%d standings in all, want the 3 of one file", stood)
+	}
+}
+
+// A job of version 8 was not counted when it was saved, knew neither the picture's light nor what was moved in it, and is
+// the same otherwise: it counts from now, by day, all where the rules put it, and what is saved is told again.
+func TestVersion8HasNeitherStateNorPicture(t *testing.T) {
+	for _, old := range savedJobs(t, "version-8", 11) {
+		if old.job.State != 0 || old.job.Version != 9 {
+			t.Fatalf("%s: version %d, state %d", old.file, old.job.Version, old.job.State)
+		}
+		if old.job.Picture != nil || old.job.Lit() != (job.Light{Kind: job.LightDay, Hour: 11}) {
+			t.Fatalf("%s: %v", old.file, old.job.Picture)
+		}
+		again, err := old.job.Marshal()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 8`, `"version": 9`, 1), string(again)); diff != "" {
+			t.Errorf("%s:\n%s", old.file, diff)
+		}
+		with := strings.Replace(old.data, `"name":`, `"state": 3, "name":`, 1)
+		if _, err := job.Parse([]byte(with)); !strings.Contains(message.OfError(err).String(), `open.unknown-name{name: "state"}`) {
+			t.Errorf("%s with a state: %v", old.file, err)
+		}
+		pictured := strings.Replace(old.data, `"region":`, `"picture": {"light": "evening", "hour": 11}, "region":`, 1)
+		if _, err := job.Parse([]byte(pictured)); !strings.Contains(message.OfError(err).String(), `open.unknown-name{name: "picture"}`) {
+			t.Errorf("%s with a picture: %v", old.file, err)
+		}
+		counted, err := job.Parse([]byte(strings.Replace(with, `"version": 8`, `"version": 9`, 1)))
+		if err != nil || counted.State != 3 {
+			t.Errorf("%s: state %d, %v", old.file, counted.State, err)
+		}
+	}
+}
+
+// States are counted from one that never was saved.
+func TestStates(t *testing.T) {
+	for state, good := range map[int]bool{0: true, 1: true, 1_000_000: true, 1_000_001: false, -1: false} {
+		j := job.New()
+		j.State = state
+		if p := j.Validate(); (len(p) == 0) != good || !good && (len(p) != 1 || p[0].Key != "state") {
+			t.Errorf("%d: %v", state, p)
+		}
 	}
 }
 
@@ -298,7 +353,8 @@ func TestEditions(t *testing.T) {
 func TestOldFilesOpen(t *testing.T) {
 	for _, old := range savedJobs(t, "version-[1-4]", 12) {
 		file, j := old.file, old.job
-		if j.Version != job.Version || j.Tolerances != job.UsualTolerances() || j.Drain.CapacityHeadMM != job.UsualHeadMM || j.Style.Metal == "" || j.Layers.Wall.Bond == "" {
+		if j.Version != job.Version || j.Tolerances != job.UsualTolerances() || j.Drain.CapacityHeadMM != job.UsualHeadMM ||
+			j.Style.Metal == "" || j.Layers.Wall.Bond == "" {
 			t.Errorf("%s opens as version %d: %+v, %+v", file, j.Version, j.Tolerances, j.Style)
 		}
 		if j.Layers.WallTiledToMM != 2200 || j.Waste.HoleRoomMM != 8 {
@@ -333,15 +389,17 @@ func TestExitLevelsOfVersion2(t *testing.T) {
 		want         job.ExitLevel
 		refused      string
 	}{
-		"free":              {`"gradient"`, ``, job.ExitLevel{}, ""},
-		"not lower than":    {`"gradient"`, `"invertMM": -40.5,`, job.NotBelow(-40.5), ""},
-		"at exactly":        {`"exit"`, `"invertMM": 0,`, job.Exactly(0), ""},
-		"exit, no level":    {`"exit"`, ``, job.ExitLevel{}, "place.exit-level, what: problem.exit-level-sets-fall"},
-		"nothing drives":    {`""`, ``, job.ExitLevel{}, `open.pipe-fall-unknown{value: ""}`},
-		"unknown":           {`"pump"`, ``, job.ExitLevel{}, `open.pipe-fall-unknown{value: "pump"}`},
-		"level not a level": {`"exit"`, `"invertMM": "low",`, job.ExitLevel{}, "place.exit, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
+		"free":           {`"gradient"`, ``, job.ExitLevel{}, ""},
+		"not lower than": {`"gradient"`, `"invertMM": -40.5,`, job.NotBelow(-40.5), ""},
+		"at exactly":     {`"exit"`, `"invertMM": 0,`, job.Exactly(0), ""},
+		"exit, no level": {`"exit"`, ``, job.ExitLevel{}, "place.exit-level, what: problem.exit-level-sets-fall"},
+		"nothing drives": {`""`, ``, job.ExitLevel{}, `open.pipe-fall-unknown{value: ""}`},
+		"unknown":        {`"pump"`, ``, job.ExitLevel{}, `open.pipe-fall-unknown{value: "pump"}`},
+		"level not a level": {`"exit"`, `"invertMM": "low",`,
+			job.ExitLevel{}, "place.exit, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
 	} {
-		text := strings.Replace(strings.Replace(string(data), `"drive": "gradient"`, `"drive": `+c.drive, 1), `"offsetMM": 68,`, `"offsetMM": 68,`+c.level, 1)
+		text := strings.Replace(strings.Replace(string(data), `"drive": "gradient"`, `"drive": `+c.drive, 1),
+			`"offsetMM": 68,`, `"offsetMM": 68,`+c.level, 1)
 		j, err := job.Parse([]byte(text))
 		if c.refused != "" {
 			if says := message.OfError(err).String(); !strings.Contains(says, c.refused) {
@@ -370,9 +428,13 @@ func TestExitLevelReads(t *testing.T) {
 	}
 	const among = "{value: %q, choices: [choice.exit-level.free, choice.exit-level.not-below, choice.exit-level.exactly]}"
 	for text, want := range map[string]string{
-		`null`: fmt.Sprintf("problem.unknown-choice"+among, ""), `{}`: fmt.Sprintf("problem.unknown-choice"+among, ""), `{"kind":"low"}`: fmt.Sprintf("problem.unknown-choice"+among, "low"),
+		`null`:                         fmt.Sprintf("problem.unknown-choice"+among, ""),
+		`{}`:                           fmt.Sprintf("problem.unknown-choice"+among, ""),
+		`{"kind":"low"}`:               fmt.Sprintf("problem.unknown-choice"+among, "low"),
 		`5`:                            "problem.wrong-kind{belongs: kind.group, found: kind.number}",
-		`{"kind":"free","invertMM":1}`: "problem.exit-level-free", `{"kind":"exactly"}`: "problem.exit-level-missing", `{"kind":"not-below"}`: "problem.exit-level-missing",
+		`{"kind":"free","invertMM":1}`: "problem.exit-level-free",
+		`{"kind":"exactly"}`:           "problem.exit-level-missing",
+		`{"kind":"not-below"}`:         "problem.exit-level-missing",
 		`{"kind":"exactly","invertMM":1,"more":2}`: `reading the exit's level: json: unknown field "more"`,
 	} {
 		if err := json.Unmarshal([]byte(text), new(job.ExitLevel)); err == nil || !strings.Contains(err.Error(), want) {
@@ -496,7 +558,8 @@ func check[T ~string](t *testing.T, e job.Enum[T]) {
 	t.Helper()
 	seen := map[string]bool{}
 	for _, c := range e.Choices {
-		if c.Value == "" || seen[string(c.Value)] || !strings.HasPrefix(string(c.Word()), "choice.") || !strings.HasSuffix(string(c.Word()), "."+string(c.Value)) {
+		if c.Value == "" || seen[string(c.Value)] || !strings.HasPrefix(string(c.Word()), "choice.") ||
+			!strings.HasSuffix(string(c.Word()), "."+string(c.Value)) {
 			t.Errorf("%T: %+v is empty or there twice", e, c)
 		}
 		seen[string(c.Value)] = true

@@ -24,13 +24,13 @@ type parameterRow struct {
 // source.
 var parameterRows = []parameterRow{
 	{"room.heightMM", unit.Length, 500, 6000, 50, "always"},
+	{"floor.setDownMM", unit.Length, 0, 300, 1, "slab"},
 	{"floor.joists.directionDeg", unit.Angle, -360, 360, 5, "timber"},
 	{"floor.joists.depthMM", unit.Length, 50, 600, 5, "timber"},
 	{"floor.joists.widthMM", unit.Length, 20, 300, 1, "timber"},
 	{"floor.joists.spacingMM", unit.Length, 100, 2000, 10, "timber"},
 	{"floor.joists.firstOffsetMM", unit.Along, -2000, 5000, 10, "timber"},
 	{"floor.slabThicknessMM", unit.Length, 20, 1000, 5, "slab"},
-	{"floor.setDownMM", unit.Length, 0, 300, 1, "slab"},
 	{"floor.deck.thicknessMM", unit.Length, 5, 100, 1, "timber"},
 	{"floor.joists.bearingMM", unit.Length, 0, 300, 5, "timber"},
 	{"shower.offsetMM", unit.Along, 0, 20000, 10, "always"},

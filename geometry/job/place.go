@@ -13,6 +13,7 @@ import (
 func places() map[string]message.ID {
 	return map[string]message.ID{
 		"version":                         "place.version",
+		"state":                           "place.state",
 		"edition":                         "place.edition",
 		"name":                            "place.name",
 		"notes":                           "place.notes",
@@ -87,6 +88,7 @@ func places() map[string]message.ID {
 		"tolerances":                      "place.tolerances",
 		"asBuilt":                         "place.as-built",
 		"style":                           "place.style",
+		"picture":                         "place.picture",
 	}
 }
 
@@ -120,7 +122,7 @@ func placeOf(key string, in *Job) message.Message {
 			return p.in(in)
 		}
 		for _, m := range new(AsBuilt).Levels() {
-			if at == "asBuilt."+m.Field {
+			if at == BuiltKey(m.Field) {
 				return m.Message()
 			}
 		}

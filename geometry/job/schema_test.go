@@ -84,6 +84,8 @@ func schema() (*jsonschema.Schema, error) {
 	put(words(job.Sheens()))
 	put(words(job.MetalKinds()))
 	put(words(job.CoverKinds()))
+	put(words(job.LightKinds()))
+	put(words(job.ThingKinds()))
 	put(words(job.InputStandings()))
 	put(oneOf(part.Joints()))
 	put(oneOf(part.LayerUses()))

@@ -1,7 +1,9 @@
 package job
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
@@ -91,9 +93,10 @@ type Stretch struct {
 	Wall         int
 }
 
-// onWallMM is how far off a side a wall may run and be its wall, and the shortest stretch
-// that counts. Common practice, no source.
-const onWallMM = 2
+// AtWallMM is how far off a side of the shower a wall may lie, beside that side, and be its wall, and the shortest stretch
+// that counts: what the bed of the wall's tile takes up where a wall is out of square, with no joint at the floor that is
+// seen. Common practice, no source.
+const AtWallMM = 5
 
 // ShowerSides divides the sides of a shower in a sound room, back, right, front and left,
 // into stretches against walls and open ones, each side from its first corner on.
@@ -105,41 +108,52 @@ func (j Job) ShowerSides() (out [4][]Stretch) {
 	return out
 }
 
+// ShowerInCorner tells whether the shower stands in the corner where its wall, one of the room's, starts and in that where it ends.
+func (j *Job) ShowerInCorner() (start, end bool) {
+	s := &j.Shower
+	return math.Abs(s.OffsetMM) <= AtWallMM, math.Abs(j.Room.WallLengthMM(s.Wall)-s.OffsetMM-s.WidthMM) <= AtWallMM
+}
+
 func (j Job) stretches(a, b plan.Point) (out []Stretch) {
-	along, length := b.Sub(a).Normalize(), b.Sub(a).Len()
+	length := b.Sub(a).Len()
 	var walled []Stretch
-	for w, p := range j.Room.Outline {
-		da, db := p.Sub(a), j.Room.Outline[(w+1)%len(j.Room.Outline)].Sub(a)
-		if math.Abs(plan.Cross(along, da)) > onWallMM || math.Abs(plan.Cross(along, db)) > onWallMM {
-			continue
-		}
-		from, to := math.Min(da.Dot(along), db.Dot(along)), math.Max(da.Dot(along), db.Dot(along))
-		from, to = math.Max(0, from), math.Min(length, to)
-		if to-from > onWallMM {
-			walled = append(walled, Stretch{from, to, w})
+	for w := range j.Room.Outline {
+		if s, ok := j.Room.wallBeside(w, a, b); ok {
+			walled = append(walled, s)
 		}
 	}
+	slices.SortStableFunc(walled, func(s, o Stretch) int { return cmp.Compare(s.FromMM, o.FromMM) })
 	add := func(from, to float64, wall int) {
-		if to-from > onWallMM {
+		if to-from > AtWallMM {
 			out = append(out, Stretch{from, to, wall})
 		}
 	}
 	at := 0.0
-	for len(walled) > 0 {
-		next := 0
-		for k, s := range walled {
-			if s.FromMM < walled[next].FromMM {
-				next = k
-			}
-		}
-		s := walled[next]
-		walled = append(walled[:next], walled[next+1:]...)
+	for _, s := range walled {
 		add(at, s.FromMM, -1)
 		add(math.Max(at, s.FromMM), s.ToMM, s.Wall)
 		at = math.Max(at, s.ToMM)
 	}
 	add(at, length, -1)
 	return out
+}
+
+// wallBeside is the stretch of a side of the shower, from one corner to the next, that a wall lies beside; ok is false
+// where it lies farther off there than its finish takes up. How far off it is elsewhere is no matter.
+func (r *Room) wallBeside(wall int, a, b plan.Point) (s Stretch, ok bool) {
+	along, length := b.Sub(a).Normalize(), b.Sub(a).Len()
+	p, q := r.Outline[wall].Sub(a), r.Outline[(wall+1)%len(r.Outline)].Sub(a)
+	from, to := p.Dot(along), q.Dot(along)
+	offP, offQ := plan.Cross(along, p), plan.Cross(along, q)
+	if from > to {
+		from, to, offP, offQ = to, from, offQ, offP
+	}
+	s = Stretch{math.Max(0, from), math.Min(length, to), wall}
+	if s.ToMM-s.FromMM <= AtWallMM {
+		return s, false
+	}
+	off := func(mm float64) float64 { return math.Abs(offP + (offQ-offP)*(mm-from)/(to-from)) }
+	return s, off(s.FromMM) <= AtWallMM && off(s.ToMM) <= AtWallMM
 }
 
 // Sizes of a usual screen and of a shower head. Common practice, no source.

@@ -188,7 +188,7 @@ func (j *Job) FlagAt(key string) *bool {
 
 // noInputs are the parts of a file that state nothing of a floor, or what only a laser tells.
 func noInputs() []string {
-	return []string{"version", "name", "notes", "edition", "units", "standings", "asBuilt"}
+	return []string{"version", "state", "name", "notes", "edition", "units", "standings", "asBuilt"}
 }
 
 // input is what a path of the job's file leads to; ok is false where that is no input.

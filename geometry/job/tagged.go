@@ -1,6 +1,9 @@
 package job
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+)
 
 // mostTagged is how many inputs stand on the tag of a thing of the plan.
 const mostTagged = 3
@@ -36,6 +39,18 @@ func (j *Job) Tagged(thing string) []string {
 		out = j.taggedOfRow(thing)
 	}
 	return out[:min(len(out), mostTagged)]
+}
+
+// TaggedAlong are the paths on the tag of an edge of the shower, on a side, by the path of the edge: where glass stands along
+// it the first of the edge's own and how wide and how high the glass is, else those of Tagged.
+func (j *Job) TaggedAlong(thing string, side ShowerSide) []string {
+	own := j.Tagged(thing)
+	i := slices.IndexFunc(j.Shower.Screens, func(s Screen) bool { return s.Side == side })
+	if i < 0 || len(own) == 0 {
+		return own
+	}
+	glass := fmt.Sprintf("shower.screens[%d].", i)
+	return append(own[:1:1], glass+"widthMM", glass+"heightMM")
 }
 
 // taggedOfList are the paths of the inputs on the tag of a thing of a list.

@@ -22,6 +22,7 @@ const (
 	mostCurve    = part.MostPoints
 	mostFittings = 20
 	mostScreens  = 12
+	mostStates   = 1_000_000 // far more than anybody saves
 	mostBoards   = part.MostBoards
 	mostBoardMM  = 300
 	mostSupports = 200
@@ -41,6 +42,9 @@ func (j Job) Validate() Problems {
 	v := &validator{}
 	if j.Version != Version {
 		v.add("version", "problem.version", message.No("version", j.Version), message.No("known", Version))
+	}
+	if j.State < 0 || j.State > mostStates {
+		v.add("state", "problem.state", message.No("is", j.State), message.No("most", mostStates))
 	}
 	checkEnum(v, "units", j.Units, UnitSystems())
 	v.text("name", j.Name, mostNameRunes, false)
@@ -72,6 +76,32 @@ func (j Job) Validate() Problems {
 	v.shower(j)
 	v.stacks(j)
 	v.drainAndWaste(j)
+	v.finishes(in)
+	for _, m := range j.AsBuilt.Levels() {
+		if *m.MM != nil {
+			v.within("asBuilt."+m.Field, **m.MM, -mostBuiltMM, mostBuiltMM)
+		}
+	}
+	for _, p := range j.Chosen() {
+		for _, wrong := range p.Check() {
+			v.add("parts", "problem.part", message.In("part", part.Name(p)), message.Name("field", wrong.Field), message.In("what", wrong.What))
+		}
+	}
+	checkEnum(v, "style.metal", j.Style.Metal, MetalKinds())
+	checkEnum(v, "style.cover", j.Style.Cover, CoverKinds())
+	v.picture(j.Picture)
+	v.atMost("water.showerFlowsLPS", len(j.Water.ShowerFlowsLPS), mostFlows)
+	for i, f := range j.Water.ShowerFlowsLPS {
+		v.within(fmt.Sprintf("water.showerFlowsLPS[%d]", i), f, 0, mostFlowLPS)
+	}
+	for i := range v.problems {
+		v.problems[i].In = &j
+	}
+	return v.problems
+}
+
+// finishes checks how the floors' and the walls' finishes look.
+func (v *validator) finishes(j *Job) {
 	for _, f := range []struct {
 		key    string
 		finish Finish
@@ -86,26 +116,6 @@ func (j Job) Validate() Problems {
 		checkEnum(v, f.key+".surface", f.finish.Surface, Surfaces())
 		checkEnum(v, f.key+".sheen", f.finish.Sheen, Sheens())
 	}
-	for _, m := range j.AsBuilt.Levels() {
-		if *m.MM != nil {
-			v.within("asBuilt."+m.Field, **m.MM, -mostBuiltMM, mostBuiltMM)
-		}
-	}
-	for _, p := range j.Chosen() {
-		for _, wrong := range p.Check() {
-			v.add("parts", "problem.part", message.In("part", part.Name(p)), message.Name("field", wrong.Field), message.In("what", wrong.What))
-		}
-	}
-	checkEnum(v, "style.metal", j.Style.Metal, MetalKinds())
-	checkEnum(v, "style.cover", j.Style.Cover, CoverKinds())
-	v.atMost("water.showerFlowsLPS", len(j.Water.ShowerFlowsLPS), mostFlows)
-	for i, f := range j.Water.ShowerFlowsLPS {
-		v.within(fmt.Sprintf("water.showerFlowsLPS[%d]", i), f, 0, mostFlowLPS)
-	}
-	for i := range v.problems {
-		v.problems[i].In = &j
-	}
-	return v.problems
 }
 
 type validator struct {

@@ -12,6 +12,7 @@ import (
 	"underfall/geometry/job/version5"
 	"underfall/geometry/job/version6"
 	"underfall/geometry/job/version7"
+	"underfall/geometry/job/version8"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/source"
@@ -94,6 +95,12 @@ func readVersion(version int, data []byte) (Job, error) {
 			return Job{}, err
 		}
 		return fromVersion7(old)
+	case 8:
+		old, err := decode[version8.Job](data)
+		if err != nil {
+			return Job{}, err
+		}
+		return fromVersion8(old)
 	}
 	return decode[Job](data)
 }
@@ -119,7 +126,18 @@ func fromVersion6(old version6.Job) (Job, error) {
 }
 
 // fromVersion7 reads a job of before walls had names of their own: none has.
-func fromVersion7(old version7.Job) (j Job, err error) {
+func fromVersion7(old version7.Job) (Job, error) {
+	var j version8.Job
+	if err := carry(&j, old); err != nil {
+		return Job{}, err
+	}
+	j.Version = 8
+	return fromVersion8(j)
+}
+
+// fromVersion8 reads a job of before it was counted how often one is saved, and of before the picture's light and furniture
+// were kept: it counts from now, and both are as is usual.
+func fromVersion8(old version8.Job) (j Job, err error) {
 	if err := carry(&j, old); err != nil {
 		return j, err
 	}

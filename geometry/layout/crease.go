@@ -20,7 +20,7 @@ type Crease struct {
 func (c Crease) LengthMM() float64 { return c.B.Sub(c.A).Len() }
 
 // shortestCreaseMM is under which length a crease is no fold in a tile but a corner at
-// which planes touch.
+// which planes touch, and how near to a corner one ends that runs to it.
 const shortestCreaseMM = 1
 
 // Creases are where the falling planes meet each other; where they meet the level of the
@@ -88,10 +88,11 @@ func carried(in plan.Interval, p, other solid.Plane, on, along plan.Point) plan.
 	return in
 }
 
-// creasesAlong are the places strictly between two points, in order, at which another
-// plane begins to carry the falling floor.
+// creasesAlong are the places between two points, in order, at which another plane begins
+// to carry the falling floor; at the points themselves is none.
 func (l Layout) creasesAlong(a, b plan.Point) []plan.Point {
 	var shares []float64
+	long := b.Sub(a).Len()
 	for i, p := range l.Fall {
 		for _, q := range l.Fall[i+1:] {
 			da, db := p.At(a)-q.At(a), p.At(b)-q.At(b)
@@ -99,6 +100,9 @@ func (l Layout) creasesAlong(a, b plan.Point) []plan.Point {
 				continue
 			}
 			share := da / (da - db)
+			if math.Min(share, 1-share)*long < shortestCreaseMM {
+				continue
+			}
 			if at := a.Add(b.Sub(a).Mul(share)); p.At(at) > l.Fall.At(at)-plan.HairMM {
 				shares = append(shares, share)
 			}
@@ -107,7 +111,7 @@ func (l Layout) creasesAlong(a, b plan.Point) []plan.Point {
 	slices.Sort(shares)
 	var out []plan.Point
 	for i, s := range shares {
-		if i == 0 || (s-shares[i-1])*b.Sub(a).Len() > plan.HairMM {
+		if i == 0 || (s-shares[i-1])*long > plan.HairMM {
 			out = append(out, a.Add(b.Sub(a).Mul(s)))
 		}
 	}

@@ -72,28 +72,44 @@ func TestEdgesByHand(t *testing.T) {
 	})
 }
 
-// A wall counts as the shower's edge when both its ends lie within 2 mm of the
-// side's line, on either side of it; more than 2 mm of it must run along the
-// side, and 2 mm or less left over is no edge.
+// A wall counts as the shower's edge where it lies within 5 mm of the side's line beside that side, on either side of it,
+// wherever it runs before and after: the left wall's foot is 1900 from its head and the shower 900 deep, so a foot that is
+// out by 10.5 is out by 10.5·900/1900 = 4.97 at the front, and one by 10.6 by 5.02. More than 5 mm of it must run along
+// the side, and 5 mm or less left over is no edge.
 func TestWallAlongASide(t *testing.T) {
+	left := func(x, y, toY float64, wall int) stretch {
+		return stretch{"", plan.Point{x, y}, plan.Point{x, toY}, wall}
+	}
 	for name, c := range map[string]struct {
 		offset     float64      // of the shower from wall 2's start: 1000 puts its left side on x = 0
 		foot, head plan.Point   // ends of the left wall
 		nib        []plan.Point // more corners from there on
 		left       []stretch
 	}{
-		"shower 1.9 off":          {1000 - 1.9, plan.Point{0, 0}, plan.Point{0, 1900}, nil, []stretch{{"", plan.Point{1.9, 1000}, plan.Point{1.9, 1900}, 3}}},
-		"shower 2.1 off":          {1000 - 2.1, plan.Point{0, 0}, plan.Point{0, 1900}, nil, []stretch{{"", plan.Point{2.1, 1000}, plan.Point{2.1, 1900}, -1}}},
-		"foot 1.9 out":            {1000, plan.Point{-1.9, 0}, plan.Point{0, 1900}, nil, []stretch{{"", plan.Point{0, 1000}, plan.Point{0, 1900}, 3}}},
-		"foot 2.1 out":            {1000, plan.Point{-2.1, 0}, plan.Point{0, 1900}, nil, []stretch{{"", plan.Point{0, 1000}, plan.Point{0, 1900}, -1}}},
-		"head 1.9 out":            {1000, plan.Point{0, 0}, plan.Point{-1.9, 1900}, nil, []stretch{{"", plan.Point{0, 1000}, plan.Point{0, 1900}, 3}}},
-		"head 2.1 out":            {1000, plan.Point{0, 0}, plan.Point{-2.1, 1900}, nil, []stretch{{"", plan.Point{0, 1000}, plan.Point{0, 1900}, -1}}},
-		"foot 1.9 in":             {1000, plan.Point{1.9, 0}, plan.Point{0, 1900}, nil, []stretch{{"", plan.Point{0, 1000}, plan.Point{0, 1900}, 3}}},
-		"foot 2.1 in":             {1000, plan.Point{2.1, 0}, plan.Point{0, 1900}, nil, []stretch{{"", plan.Point{0, 1000}, plan.Point{0, 1900}, -1}}},
-		"1.9 of wall":             {1000, plan.Point{-800, 0}, plan.Point{0, 1900}, []plan.Point{{0, 1898.1}, {-800, 1898.1}}, []stretch{{"", plan.Point{0, 1000}, plan.Point{0, 1900}, -1}}},
-		"2.1 of wall":             {1000, plan.Point{-800, 0}, plan.Point{0, 1900}, []plan.Point{{0, 1897.9}, {-800, 1897.9}}, []stretch{{"", plan.Point{0, 1000}, plan.Point{0, 1897.9}, -1}, {"", plan.Point{0, 1897.9}, plan.Point{0, 1900}, 3}}},
-		"all but 1.9 of the side": {1000, plan.Point{-800, 0}, plan.Point{0, 1900}, []plan.Point{{0, 1001.9}, {-800, 1001.9}}, []stretch{{"", plan.Point{0, 1001.9}, plan.Point{0, 1900}, 3}}},
-		"all but 2.1 of the side": {1000, plan.Point{-800, 0}, plan.Point{0, 1900}, []plan.Point{{0, 1002.1}, {-800, 1002.1}}, []stretch{{"", plan.Point{0, 1000}, plan.Point{0, 1002.1}, -1}, {"", plan.Point{0, 1002.1}, plan.Point{0, 1900}, 3}}},
+		"shower 4.9 off": {1000 - 4.9, plan.Point{0, 0}, plan.Point{0, 1900}, nil, []stretch{left(4.9, 1000, 1900, 3)}},
+		"shower 5.1 off": {1000 - 5.1, plan.Point{0, 0}, plan.Point{0, 1900}, nil, []stretch{left(5.1, 1000, 1900, -1)}},
+		"foot 10.5 out":  {1000, plan.Point{-10.5, 0}, plan.Point{0, 1900}, nil, []stretch{left(0, 1000, 1900, 3)}},
+		"foot 10.6 out":  {1000, plan.Point{-10.6, 0}, plan.Point{0, 1900}, nil, []stretch{left(0, 1000, 1900, -1)}},
+		"head 4.9 out":   {1000, plan.Point{0, 0}, plan.Point{-4.9, 1900}, nil, []stretch{left(0, 1000, 1900, 3)}},
+		"head 5.1 out":   {1000, plan.Point{0, 0}, plan.Point{-5.1, 1900}, nil, []stretch{left(0, 1000, 1900, -1)}},
+		"foot 10.5 in":   {1000, plan.Point{10.5, 0}, plan.Point{0, 1900}, nil, []stretch{left(0, 1000, 1900, 3)}},
+		"foot 10.6 in":   {1000, plan.Point{10.6, 0}, plan.Point{0, 1900}, nil, []stretch{left(0, 1000, 1900, -1)}},
+		"4.9 of wall": {1000, plan.Point{-800, 0}, plan.Point{0, 1900}, []plan.Point{{0, 1895.1}, {-800, 1895.1}},
+			[]stretch{left(0, 1000, 1900, -1)}},
+		"5.1 of wall": {1000, plan.Point{-800, 0}, plan.Point{0, 1900}, []plan.Point{{0, 1894.9}, {-800, 1894.9}},
+			[]stretch{left(0, 1000, 1894.9, -1), left(0, 1894.9, 1900, 3)}},
+		"all but 4.9 of the side": {1000, plan.Point{-800, 0}, plan.Point{0, 1900}, []plan.Point{{0, 1004.9}, {-800, 1004.9}},
+			[]stretch{left(0, 1004.9, 1900, 3)}},
+		"all but 5.1 of the side": {1000, plan.Point{-800, 0}, plan.Point{0, 1900}, []plan.Point{{0, 1005.1}, {-800, 1005.1}},
+			[]stretch{left(0, 1000, 1005.1, -1), left(0, 1005.1, 1900, 3)}},
+		// Half of the side at a wall that leans out by 4, the other half at a recess.
+		"half along a leaning wall": {1000, plan.Point{-800, 0}, plan.Point{0, 1900}, []plan.Point{{-4, 1450}, {-800, 1450}},
+			[]stretch{left(0, 1000, 1450, -1), left(0, 1450, 1900, 3)}},
+		// Two walls in line but for a step of 3 in the plaster.
+		"a step in the plaster": {1000, plan.Point{3, 0}, plan.Point{0, 1900}, []plan.Point{{0, 1450}, {3, 1450}},
+			[]stretch{left(0, 1000, 1450, 5), left(0, 1450, 1900, 3)}},
+		// A wall at an odd angle, off by 900·tan 5° = 78.7 at the front: near the corner alone it is no edge.
+		"a wall at 5°": {1000, plan.Point{-166.2, 0}, plan.Point{0, 1900}, nil, []stretch{left(0, 1000, 1900, -1)}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			inEveryFrame(t, func(t *testing.T, f frame) {
@@ -122,17 +138,17 @@ func TestWallAlongASide(t *testing.T) {
 	}
 }
 
-// Exactly 2 mm, in numbers that are exact: a wall 2 mm off the side still
-// counts, 2 mm of a wall do not make an edge, nor are 2 mm left over one.
-func TestTwoMillimetresToTheBit(t *testing.T) {
+// Exactly 5 mm, in numbers that are exact: a wall 5 mm off the side still
+// counts, 5 mm of a wall do not make an edge, nor are 5 mm left over one.
+func TestFiveMillimetresToTheBit(t *testing.T) {
 	shower := job.Shower{Wall: 2, WidthMM: 1024, DepthMM: 1024}
 	for name, c := range map[string]struct {
 		left []plan.Point // the left of the room from its back corner down
 		want []stretch    // the left of the shower, which runs from y = 1024 to 2048
 	}{
-		"wall off by 2": {[]plan.Point{{-2, 2048}}, []stretch{{"", plan.Point{0, 1024}, plan.Point{0, 2048}, 3}}},
-		"2 of a wall":   {[]plan.Point{{0, 2048}, {0, 2046}, {-512, 2046}}, []stretch{{"", plan.Point{0, 1024}, plan.Point{0, 2048}, -1}}},
-		"2 left over":   {[]plan.Point{{0, 2048}, {0, 1026}, {-512, 1026}}, []stretch{{"", plan.Point{0, 1026}, plan.Point{0, 2048}, 3}}},
+		"wall off by 5": {[]plan.Point{{-5, 2048}}, []stretch{{"", plan.Point{0, 1024}, plan.Point{0, 2048}, 3}}},
+		"5 of a wall":   {[]plan.Point{{0, 2048}, {0, 2043}, {-512, 2043}}, []stretch{{"", plan.Point{0, 1024}, plan.Point{0, 2048}, -1}}},
+		"5 left over":   {[]plan.Point{{0, 2048}, {0, 1029}, {-512, 1029}}, []stretch{{"", plan.Point{0, 1029}, plan.Point{0, 2048}, 3}}},
 	} {
 		foot := plan.Point{c.left[len(c.left)-1].X(), 0}
 		j := withOutline(job.New(), 100, append([]plan.Point{foot, {2048, 0}, {2048, 2048}}, c.left...)...)
@@ -168,7 +184,7 @@ func TestSidePartlyOpen(t *testing.T) {
 	})
 }
 
-// Walls that fold back over each other within the 2 mm are told once: from the
+// Walls that fold back over each other within the 5 mm are told once: from the
 // back to y = 1400, back up to 1450 a millimetre and a half inwards, and down.
 func TestWallsThatFoldBack(t *testing.T) {
 	j := withOutline(job.New(), 100, plan.Point{1.5, 0}, plan.Point{2400, 0}, plan.Point{2400, 1900},
@@ -191,6 +207,49 @@ func TestShowerIsCutToTheRoom(t *testing.T) {
 		nearArea(t, "fall", l.FallArea, 1400*900-900*900*400.0/1900/2)
 		nearArea(t, "room", l.Room, (2000+2400)*1900/2)
 	})
+}
+
+// Where the left wall leans out by 8 over 1900 the shower's floor is laid up to it, 8·900/1900 = 3.79 at the front: its
+// wedge of 900 · 3.79 / 2 is the shower's, not the room's.
+func TestShowerIsLaidUpToALeaningWall(t *testing.T) {
+	inEveryFrame(t, func(t *testing.T, f frame) {
+		j := withOutline(job.New(), 100, plan.Point{-8, 0}, plan.Point{2400, 0}, plan.Point{2400, 1900}, plan.Point{0, 1900})
+		l := place(t, f.job(j))
+		wedge := 900 * (8 * 900.0 / 1900) / 2
+		nearArea(t, "shower", l.Shower, 1400*900+wedge)
+		nearArea(t, "rest", l.Rest, 2400*1900+8*1900/2.0-1400*900-wedge)
+	})
+}
+
+// A ramp is laid up to a leaning wall too: before the front it is 1000 deep and the wall out by 3.79 there, by 8 at its
+// foot. No cheek lies in between.
+func TestRampIsLaidUpToALeaningWall(t *testing.T) {
+	inEveryFrame(t, func(t *testing.T, f frame) {
+		j := withOutline(job.New(), 100, plan.Point{-8, 0}, plan.Point{2400, 0}, plan.Point{2400, 1900}, plan.Point{0, 1900})
+		j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil
+		got := floors(place(t, f.job(j)))
+		if len(got) != 3 {
+			t.Errorf("floors for ramps: %v", got)
+		}
+		nearArea(t, "front", got["1"], 1400*1000+1000*(8+8*900.0/1900)/2)
+		nearArea(t, "corner", got["0+1"], 1000*1000)
+	})
+}
+
+// Past the end of a wall that leans out the cheek begins where the wall ends: that goes on 500 past the front of a shower
+// of 1500 by 1000, and leans out by 6 over its 1500.
+func TestCheekBeginsWhereALeaningWallEnds(t *testing.T) {
+	j := withOutline(job.New(), 100, plan.Point{0, 0}, plan.Point{3200, 0}, plan.Point{3200, 1500},
+		plan.Point{1506, 1500}, plan.Point{1500, 3000}, plan.Point{0, 3000})
+	j.Shower = job.Shower{Wall: 4, WidthMM: 1500, DepthMM: 1000}
+	j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil
+	got := floors(place(t, j))
+	if len(got) != 2 {
+		t.Fatalf("floors for ramps: %v", got)
+	}
+	// Out by 4 at the front and by 6 where it ends, 500 on.
+	nearArea(t, "front", got["0"], 1500*2000+500*(4+6)/2.0)
+	nearArea(t, "past the wall", got["0+0"], 1700*1500)
 }
 
 // floors are the regions that ramps may take, by the edges of their slopes: "0" beside the
@@ -309,7 +368,8 @@ func TestRampFloorsOfABrokenTileLine(t *testing.T) {
 // goes on, and the ramp at the front ends free. The room is 2400 × 1900 less 400 × 900 at
 // its far right.
 func TestRampFloorRoundAFreeEnd(t *testing.T) {
-	j := withOutline(job.New(), 100, plan.Point{0, 0}, plan.Point{2400, 0}, plan.Point{2400, 1000}, plan.Point{2000, 1000}, plan.Point{2000, 1900}, plan.Point{0, 1900})
+	j := withOutline(job.New(), 100, plan.Point{0, 0}, plan.Point{2400, 0}, plan.Point{2400, 1000},
+		plan.Point{2000, 1000}, plan.Point{2000, 1900}, plan.Point{0, 1900})
 	j.Shower = job.Shower{Wall: 4, OffsetMM: 0, WidthMM: 1400, DepthMM: 900}
 	j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil
 	got := floors(place(t, j))
@@ -326,7 +386,8 @@ func TestRampFloorRoundAFreeEnd(t *testing.T) {
 // A shower in an alcove 1500 wide whose right wall goes on 500 past its front: beyond it
 // the room, 1700 × 1500, lies beside the ramp, which a cheek may take.
 func TestRampFloorPastAWall(t *testing.T) {
-	j := withOutline(job.New(), 100, plan.Point{0, 0}, plan.Point{3200, 0}, plan.Point{3200, 1500}, plan.Point{1500, 1500}, plan.Point{1500, 3000}, plan.Point{0, 3000})
+	j := withOutline(job.New(), 100, plan.Point{0, 0}, plan.Point{3200, 0}, plan.Point{3200, 1500},
+		plan.Point{1500, 1500}, plan.Point{1500, 3000}, plan.Point{0, 3000})
 	j.Shower = job.Shower{Wall: 4, WidthMM: 1500, DepthMM: 1000}
 	j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil
 	got := floors(place(t, j))
@@ -340,7 +401,7 @@ func TestRampFloorPastAWall(t *testing.T) {
 // A wall a little off the side, the room's first one, has no ramp in the gap.
 func TestNoRampAtTheFirstWall(t *testing.T) {
 	j := withOutline(job.New(), 100, plan.Point{0, 1900}, plan.Point{0, 0}, plan.Point{2400, 0}, plan.Point{2400, 1900})
-	j.Shower = job.Shower{Wall: 3, OffsetMM: 1000 - 1.9, WidthMM: 1400, DepthMM: 900}
+	j.Shower = job.Shower{Wall: 3, OffsetMM: 1000 - 4.9, WidthMM: 1400, DepthMM: 900}
 	j.Room.Edge, j.Shower.Screens = job.EdgeRamp, nil
 	l := place(t, j)
 	if e := l.Edges[3]; e.Side != layout.Left || e.Wall != 0 {
@@ -354,5 +415,21 @@ func TestNoRampAtTheFirstWall(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Where the shower stands a little off the corner its walls are finished into the corner all the same: 4 off the left
+// wall the back one is finished over 1404, the left one over 900; and no farther than the shower past a wall that goes on.
+func TestFinishedIntoTheCorner(t *testing.T) {
+	j := job.New()
+	j.Shower.OffsetMM = 1000 - 4
+	l := place(t, j)
+	for wall, want := range map[int]plan.Interval{2: {From: 996, To: 2400}, 3: {From: 0, To: 900}} {
+		got := l.Finished(&j, &l.Walls[wall])
+		if len(got) != 1 {
+			t.Fatalf("wall %d: %v", wall, got)
+		}
+		near(t, "from", got[0].From, want.From)
+		near(t, "to", got[0].To, want.To)
 	}
 }

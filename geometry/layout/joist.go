@@ -102,6 +102,8 @@ type CutOut struct {
 	Joist int // counted from one, as the joists lie
 	// Which of the joist's openings it is, from one.
 	Which int
+	// Trim is the opening as the job states it, by its index: all that is cut out for it has the same.
+	Trim int
 	// Carriers are the whole joists on both sides that carry the trimmers.
 	Carriers [2]int
 	// LengthMM is how much of the joist is cut out: the opening, and the trimmers that
@@ -127,13 +129,13 @@ func (l *Layout) joists(j job.Job) {
 	if len(l.SupportsMM) == 0 {
 		l.SupportsMM = []float64{0, lines.LengthMM}
 	}
-	t := trimming{l: l, widthMM: js.WidthMM, lines: lines.Lines, byJoist: map[int][]job.Trim{}, carries: map[int][2]bool{}}
-	for _, trim := range js.Trims {
+	t := trimming{l: l, widthMM: js.WidthMM, lines: lines.Lines, trims: js.Trims, byJoist: map[int][]int{}, carries: map[int][2]bool{}}
+	for i, trim := range js.Trims {
 		if by := trim.Carriers(); by[0] < 1 || by[1] > len(lines.Lines) {
 			continue // no joists carry it, which the job's check says
 		}
 		for n := trim.Joist; n <= trim.Last(); n++ {
-			t.byJoist[n] = append(t.byJoist[n], trim)
+			t.byJoist[n] = append(t.byJoist[n], i)
 		}
 		for side, by := range trim.Carriers() {
 			// The opening lies after the joist before it, and before the one after.
@@ -153,7 +155,8 @@ type trimming struct {
 	l       *Layout
 	widthMM float64
 	lines   []job.JoistLine
-	byJoist map[int][]job.Trim
+	trims   []job.Trim
+	byJoist map[int][]int // which of the trims cut a joist
 	// carries tells of a joist whether it carries trimmers before it and after it, as
 	// joists are counted.
 	carries map[int][2]bool
@@ -179,13 +182,15 @@ func (t *trimming) add(j Joist, across bool, offMM, fromMM, toMM float64) {
 // joist ends in it.
 type opening struct {
 	of                              job.Trim
+	index                           int // of the statement
 	fromMM, toMM, beforeMM, afterMM float64
 }
 
 // openings are those of a joist, from its start on.
 func (t *trimming) openings(n int) (out []opening) {
-	for _, trim := range t.byJoist[n] {
-		o := opening{of: trim}
+	for _, i := range t.byJoist[n] {
+		trim := t.trims[i]
+		o := opening{of: trim, index: i}
 		from, to, trimmer := trim.Opening(t.lines, n)
 		o.fromMM, o.toMM = from, to
 		if trimmer[0] {
@@ -265,7 +270,7 @@ func (t *trimming) cutOut(n, which int, o opening) {
 	a, b := o.fromMM-o.beforeMM, o.toMM+o.afterMM
 	middle := t.l.JoistOrigin.Add(across.Mul(t.lines[n-1].OffsetMM)).Add(along.Mul((a + b) / 2))
 	ring := rectangle(middle, along, across, (b-a)/2, t.widthMM/2)[0].Outer
-	t.l.CutOuts = append(t.l.CutOuts, CutOut{n, which, o.of.Carriers(), a - t.lines[n-1].FromMM, b - a, ring})
+	t.l.CutOuts = append(t.l.CutOuts, CutOut{n, which, o.index, o.of.Carriers(), a - t.lines[n-1].FromMM, b - a, ring})
 }
 
 // leastCrossing is the share of a segment under which it only touches a joist, and

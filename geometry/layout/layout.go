@@ -6,6 +6,7 @@ package layout
 import (
 	"math"
 	"reflect"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -23,6 +24,15 @@ const (
 	Front Side = "front"
 	Left  Side = "left"
 )
+
+// sides are the four in the order of the shower's corners that they begin at.
+func sides() [4]Side { return [...]Side{Back, Right, Front, Left} }
+
+// first is the corner of the shower that the side begins at.
+func (s Side) first() int {
+	all := sides()
+	return slices.Index(all[:], s)
+}
 
 // Edge names the side's edge.
 func (s Side) Edge() message.Message {
@@ -206,8 +216,8 @@ func Of(j job.Job, sh *plan.Shaper) Layout {
 	c := l.Corners
 	l.ToRight = c[1].Sub(c[0]).Normalize()
 	l.Into = c[3].Sub(c[0]).Normalize()
-	l.Shower = sh.Intersect(plan.FromRing(c[:]), l.Room, message.Of("shape.shower"))
 	l.edges(j)
+	l.Shower = sh.Intersect(plan.FromRing(l.upToWalls()), l.Room, message.Of("shape.shower"))
 	l.drain(j)
 	l.fall(j, sh)
 	l.joists(j)
@@ -254,7 +264,7 @@ func read(j job.Job) job.Job {
 	beyond, all := j.TankedBeyondMM()
 	showerHeated, roomHeated := j.Heated()
 	heating := j.Layers.Heating
-	j.Laser, j.Room.Tape = job.Laser{}, job.Tape{}
+	j.State, j.Laser, j.Room.Tape, j.Picture = 0, job.Laser{}, job.Tape{}, nil
 	j.SpotLevels, j.Layers, j.Water, j.Tolerances, j.AsBuilt, j.Style = nil, job.Layers{}, job.Water{}, job.Tolerances{}, job.AsBuilt{}, job.Style{}
 	if !all {
 		j.Layers.Tanking = &job.Tanking{BeyondMM: &beyond}
@@ -399,16 +409,13 @@ func (l *Layout) doors(j job.Job, sh *plan.Shaper) {
 	}
 }
 
-// onWallMM is how far off a wall may run along a side of the shower and still be at it.
-const onWallMM = 2.0
-
 // edges are the stretches of each side of the shower against walls and the open ones.
 func (l *Layout) edges(j job.Job) {
-	sides := j.ShowerSides()
-	for i, side := range []Side{Back, Right, Front, Left} {
+	stretches := j.ShowerSides()
+	for i, side := range sides() {
 		a := l.Corners[i]
 		along := l.Corners[(i+1)%4].Sub(a).Normalize()
-		for _, s := range sides[i] {
+		for _, s := range stretches[i] {
 			l.Edges = append(l.Edges, Edge{Side: side, A: a.Add(along.Mul(s.FromMM)), B: a.Add(along.Mul(s.ToMM)), Wall: s.Wall})
 		}
 	}

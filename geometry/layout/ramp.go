@@ -2,6 +2,7 @@ package layout
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -53,7 +54,17 @@ func (l *Layout) ramps(j job.Job, sh *plan.Shaper) {
 		out := l.Outward(e)
 		for k := 1; k < len(line.points); k++ {
 			a, b := line.points[k-1], line.points[k]
-			region := l.rampOver(plan.Ring{a, b, b.Add(out.Mul(reach)), a.Add(out.Mul(reach))}, plan.Region{{Outer: plan.Ring{a, b}}}, e, sh)
+			over := plan.Ring{a, b}
+			if k == len(line.points)-1 && line.toEnd {
+				over = append(over, l.besideRamp(e, b, b.Sub(a).Normalize())...)
+			}
+			over = append(over, b.Add(out.Mul(reach)), a.Add(out.Mul(reach)))
+			if k == 1 && line.fromEnd {
+				back := l.besideRamp(e, a, a.Sub(b).Normalize())
+				slices.Reverse(back)
+				over = append(over, back...)
+			}
+			region := l.rampOver(over, plan.Region{{Outer: plan.Ring{a, b}}}, e, sh)
 			if len(region) > 0 {
 				l.Ramps = append(l.Ramps, RampFloor{region, []RampSlope{{line.edge, a, b, out}}})
 				beside[i] = append(beside[i], region...)
@@ -107,10 +118,10 @@ func (l *Layout) RampsBeside(x Screen) []plan.Point {
 		if e.Side != x.Side {
 			continue
 		}
-		if p := line.points[0]; !line.fromEnd && plan.DistanceToSegment(p, x.A, x.B) < onWallMM {
+		if p := line.points[0]; !line.fromEnd && plan.DistanceToSegment(p, x.A, x.B) < job.AtWallMM {
 			out = append(out, p)
 		}
-		if p := line.points[last]; !line.toEnd && plan.DistanceToSegment(p, x.A, x.B) < onWallMM {
+		if p := line.points[last]; !line.toEnd && plan.DistanceToSegment(p, x.A, x.B) < job.AtWallMM {
 			out = append(out, p)
 		}
 	}
@@ -186,8 +197,8 @@ func (l *Layout) rampEnd(i int, from, end plan.Point, reachMM float64, beside []
 		if o.Side == e.Side {
 			continue
 		}
-		starts := line.fromEnd && o.A.Sub(end).Len() <= onWallMM
-		if !starts && !(line.toEnd && o.B.Sub(end).Len() <= onWallMM) {
+		starts := line.fromEnd && o.A.Sub(end).Len() <= job.AtWallMM
+		if !starts && !(line.toEnd && o.B.Sub(end).Len() <= job.AtWallMM) {
 			continue
 		}
 		if k < i {
@@ -203,13 +214,17 @@ func (l *Layout) rampEnd(i int, from, end plan.Point, reachMM float64, beside []
 	asideMM := l.asideMM(e, end, aside, reachMM)
 	u, v := own.Down.Mul(reachMM), aside.Mul(asideMM)
 	var region plan.Region
-	for _, p := range l.rampOver(plan.Ring{end, end.Add(v), end.Add(u).Add(v), end.Add(u)}, at, e, sh) {
+	floor := l.rampOver(plan.Ring{end, end.Add(v), end.Add(u).Add(v), end.Add(u)}, at, e, sh)
+	if taken := l.besideRamp(e, end, aside); taken != nil {
+		floor = sh.Subtract(floor, plan.FromRing(append(taken, end)), message.Of("shape.ramp", message.In("at", message.Of(e.Side.At()))))
+	}
+	for _, p := range floor {
 		wide := 0.0
 		for _, q := range p.Outer {
 			wide = math.Max(wide, q.Sub(end).Dot(aside))
 		}
 		// What a wall that counts as at the side leaves beside it is no floor.
-		if wide > onWallMM {
+		if wide > job.AtWallMM {
 			region = append(region, p)
 		}
 	}
@@ -227,11 +242,11 @@ func (l *Layout) asideMM(e Edge, end, aside plan.Point, reachMM float64) float64
 			toCorner = math.Max(toCorner, math.Max(o.A.Sub(end).Dot(aside), o.B.Sub(end).Dot(aside)))
 		}
 	}
-	if toCorner <= onWallMM {
+	if toCorner <= job.AtWallMM {
 		return reachMM
 	}
 	for _, o := range l.open {
-		if near := math.Min(o.A.Sub(end).Dot(aside), o.B.Sub(end).Dot(aside)); o.Side == e.Side && near > onWallMM {
+		if near := math.Min(o.A.Sub(end).Dot(aside), o.B.Sub(end).Dot(aside)); o.Side == e.Side && near > job.AtWallMM {
 			toCorner = math.Min(toCorner, near)
 		}
 	}

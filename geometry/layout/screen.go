@@ -27,8 +27,9 @@ type Screen struct {
 	// Creases are the places strictly between the ends of its foot at which another plane of
 	// the floor begins to carry it.
 	Creases []plan.Point
-	// OffMM is how much of it stands at a wall or past its side, OverMM how much of it
-	// where a screen before it stands.
+	// On are its stretches along open edges, from A on. OffMM is how much of it stands at a
+	// wall or past its side, OverMM how much of it where a screen before it stands.
+	On            []plan.Interval
 	OffMM, OverMM float64
 	keepsMM       float64 // of the way through it when it is open
 	opens         bool
@@ -44,10 +45,10 @@ func (s Screen) Foot() (a, b plan.Point) {
 // Common practice, no source.
 const StopMM = 3
 
-// Stop is where the leg of a water stop along a fixed pane goes: at its outer face.
+// Stop is where the leg of a water stop along a fixed pane goes: at its outer face, as far
+// as it stands on open edges. There is none at a wall.
 func (s Screen) Stop(thicknessMM float64) plan.Region {
-	from := s.Out.Mul(thicknessMM - setBackMM)
-	return plan.Strip(s.A.Add(from), s.B.Add(from), s.Out.Mul(StopMM))
+	return s.alongOpen(s.Out.Mul(thicknessMM-setBackMM), s.Out.Mul(StopMM))
 }
 
 // StopLiesMM is how wide the lying leg of a water stop is. Common practice, no source.
@@ -55,8 +56,25 @@ const StopLiesMM = 20
 
 // StopLies is where it goes: from the standing one into the shower.
 func (s Screen) StopLies(thicknessMM float64) plan.Region {
-	from := s.Out.Mul(thicknessMM - setBackMM)
-	return plan.Strip(s.A.Add(from), s.B.Add(from), s.Out.Mul(-StopLiesMM))
+	return s.alongOpen(s.Out.Mul(thicknessMM-setBackMM), s.Out.Mul(-StopLiesMM))
+}
+
+// OnMM is how much of it stands on open edges.
+func (s Screen) OnMM() (mm float64) {
+	for _, on := range s.On {
+		mm += on.To - on.From
+	}
+	return mm
+}
+
+// alongOpen are strips beside its stretches along open edges.
+func (s Screen) alongOpen(from, aside plan.Point) plan.Region {
+	along, start := s.B.Sub(s.A).Normalize(), s.A.Add(from)
+	var out plan.Region
+	for _, on := range s.On {
+		out = append(out, plan.Strip(start.Add(along.Mul(on.From)), start.Add(along.Mul(on.To)), aside)...)
+	}
+	return out
 }
 
 // Way is a stretch of an open edge that one passes through, or water.
@@ -103,12 +121,13 @@ func (l *Layout) screens(j job.Job) {
 			}
 			x.Sweep = plan.FromRing(quarter(hinge, free, to))
 		}
-		on := 0.0
 		for _, e := range l.open {
-			from, to := x.along(e)
-			on += math.Max(0, to-from)
+			if from, to := x.along(e); to > from {
+				first, last := e.A.Sub(x.A).Dot(u), e.B.Sub(x.A).Dot(u)
+				x.On = append(x.On, plan.Interval{From: math.Max(0, math.Min(first, last)), To: math.Min(s.WidthMM, math.Max(first, last))})
+			}
 		}
-		x.OffMM = s.WidthMM - on
+		x.OffMM = s.WidthMM - x.OnMM()
 		for _, o := range l.Screens {
 			if o.Side == x.Side {
 				from, to := shared(a, u, x, o)

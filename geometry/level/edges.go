@@ -6,6 +6,7 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
@@ -58,24 +59,28 @@ func (e EdgeLevels) WorstStepMM() float64 {
 
 // WorstStep is from which level to which the step with the greatest size leads.
 func (e EdgeLevels) WorstStep() (fromMM, toMM float64) {
+	_, rise := e.worst()
+	return rise.FromMM, rise.ToMM
+}
+
+// worst is where along the edge the step with the greatest size is, the first of several as great, and between which
+// levels it lies there.
+func (e EdgeLevels) worst() (at plan.Point, rise message.Rise) {
+	at, rise = e.Edge.A, e.rise(e.RoomA, e.ShowerA)
+	for _, p := range append([]EdgePlace{{At: e.Edge.B, Shower: e.ShowerB, Room: e.RoomB}}, e.Between...) {
+		if r := e.rise(p.Room, p.Shower); math.Abs(r.ToMM-r.FromMM) > math.Abs(rise.ToMM-rise.FromMM)+plan.HairMM {
+			at, rise = p.At, r
+		}
+	}
+	return at, rise
+}
+
+// rise is the step between the floors at one place: from the room into the shower, over a kerb from the lower of them.
+func (e EdgeLevels) rise(room, shower float64) message.Rise {
 	if e.HasKerb {
-		low := math.Min(math.Min(e.ShowerA, e.ShowerB), math.Min(e.RoomA, e.RoomB))
-		for _, p := range e.Between {
-			low = math.Min(low, math.Min(p.Shower, p.Room))
-		}
-		return low, e.Kerb
+		return message.Rise{FromMM: math.Min(room, shower), ToMM: e.Kerb}
 	}
-	fromMM, toMM = e.RoomA, e.ShowerA
-	take := func(room, shower float64) {
-		if math.Abs(shower-room) > math.Abs(toMM-fromMM) {
-			fromMM, toMM = room, shower
-		}
-	}
-	take(e.RoomB, e.ShowerB)
-	for _, p := range e.Between {
-		take(p.Room, p.Shower)
-	}
-	return fromMM, toMM
+	return message.Rise{FromMM: room, ToMM: shower}
 }
 
 // Straights divides the edge where planes meet along it, so that each part is straight.

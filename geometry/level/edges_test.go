@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
 	"underfall/geometry/plan"
+	"underfall/geometry/unit"
 )
 
 // An edge that is more than a twentieth of a millimetre higher at one end has a
@@ -30,6 +31,16 @@ func TestWorstStep(t *testing.T) {
 		{20, 5, 22, 5, 17}, {22, 5, 20, 5, 17}, {20, 5, -10, 10, -20}, {-10, 10, 20, 5, -20}, {5, 20, 3, 1, -15}, {3, 1, 5, 20, -15}, {8, 3, 3, 8, 5}, {3, 8, 8, 3, -5},
 	} {
 		near(t, "step", level.EdgeLevels{ShowerA: c.showerA, RoomA: c.roomA, ShowerB: c.showerB, RoomB: c.roomB}.WorstStepMM(), c.want)
+	}
+}
+
+// Over a kerb the step is greatest where the floor beside it is lowest, at the far end here: from −8 to 100. At the near
+// end the floors differ by more, 30, and the step, from 0, is told as less.
+func TestStepOverAKerbIsToldWhereItIsGreatest(t *testing.T) {
+	e := level.EdgeLevels{Edge: layout.Edge{A: plan.Point{0, 0}, B: plan.Point{1000, 0}}, ShowerA: 30, RoomA: 0, ShowerB: 0, RoomB: -8, Kerb: 100, HasKerb: true}
+	at, rise := e.StepNear(plan.Point{0, 500}, unit.Metric)
+	if at != e.Edge.B || rise.FromMM != -8 || rise.ToMM != 100 {
+		t.Errorf("at %v from %v to %v", at, rise.FromMM, rise.ToMM)
 	}
 }
 

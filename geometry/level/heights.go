@@ -119,9 +119,11 @@ type Heights struct {
 	Survey Survey
 	// FloorHighMM is the highest structural floor under the fall area, by plane or
 	// reading: boards and a straightedge lie on the high spots. ProudMM is how far
-	// the highest reading there stands over the plane.
+	// the highest reading there stands over the plane. FloorHighAt is where it is so high, where several
+	// places are their middle.
 	FloorHighMM float64
 	ProudMM     float64
+	FloorHighAt plan.Point
 	// Ground is what the bed under a base on the floor lies on, and trap and pipe over:
 	// the structural floor, less what it is set down, with what stays on it and the courses
 	// under the base. Beside is what lies in the room so: the structural floor and what
@@ -250,7 +252,7 @@ func Solve(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) Hei
 func (h *Heights) Solve(j *job.Job, l *layout.Layout, run *waste.Run, leastGradient, safeTopMM float64) {
 	setDown := j.SetDown()
 	h.Survey, h.RoomTopMM = Measure(j.SpotLevels, l.FallArea, setDown), math.NaN()
-	h.FloorHighMM, h.ProudMM = h.Survey.highSpots(j.SpotLevels, l.FallArea, setDown)
+	h.FloorHighAt, h.FloorHighMM, h.ProudMM = h.Survey.highSpots(j.SpotLevels, l.FallArea, setDown)
 	h.Ground, h.Beside = h.Survey.Floor.Raised(j.OnStructureMM()), h.Survey.Floor.Raised(j.Floor.KeptInRoomMM())
 	h.BaseUnderMM = h.GroundHighMM(j) + j.Base.AdhesiveMM
 	h.constrain(j, l, run, leastGradient)
@@ -279,8 +281,8 @@ func (h *Heights) Solve(j *job.Job, l *layout.Layout, run *waste.Run, leastGradi
 			for _, e := range open {
 				top = math.Max(top, math.Max(h.ShowerAt(l, e.A), h.ShowerAt(l, e.B)))
 			}
-			own := highest(h.Beside, l.Room) + j.Layers.Room.ThicknessMM()
-			h.RoomTopMM = math.Max(top, own)
+			_, own := highest(h.Beside, l.Room)
+			h.RoomTopMM = math.Max(top, own+j.Layers.Room.ThicknessMM())
 		}
 	}
 	h.setRamp(j, l)
@@ -318,14 +320,6 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 	if _, exact := j.Waste.Exit.Level.ExactlyMM(); exact {
 		gradient = leastGradient
 	}
-	add := func(by Bound, piece *waste.Piece, baseTop, clear float64, place mgl64.Vec3) {
-		c := Constraint{by, piece, baseTop, clear, place, len(h.Constraints)}
-		k := len(h.Constraints)
-		for k > 0 && h.Constraints[k-1].BaseTopMM > baseTop {
-			k--
-		}
-		h.Constraints = slices.Insert(h.Constraints, k, c)
-	}
 	h.Constraints = slices.Grow(h.Constraints[:0], 2*len(run.Pieces)+4)
 	middle := l.FallArea.Centroid()
 	// What trap and pipe may not reach below: the floor, or a ceiling under the
@@ -337,12 +331,12 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 		trap, pieces = TrapOnHighSpot, PieceOnHighSpot
 	}
 	if j.Base.Support == job.BetweenJoists {
-		add(JoistTops, nil, h.JoistTopMM(j), 0, middle.Vec3(h.FloorHighMM))
+		h.bound(JoistTops, nil, h.JoistTopMM(j), 0, middle.Vec3(h.FloorHighMM))
 		depth := j.Floor.Deck.ThicknessMM + j.Floor.Joists.DepthMM
 		floor = func(p plan.Point) float64 { return structure.At(p) - depth }
 		trap, pieces, bounded = TrapOnJoists, PieceOnJoists, j.Floor.CeilingBelow
 	} else {
-		add(ThinnestBoard, nil, h.BaseUnderMM+j.Base.MinThicknessMM, 0, middle.Vec3(h.BaseUnderMM))
+		h.bound(ThinnestBoard, nil, h.BaseUnderMM+j.Base.MinThicknessMM, 0, middle.Vec3(h.BaseUnderMM))
 	}
 	if bounded {
 		trapFloor := math.Inf(-1)
@@ -351,7 +345,7 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 				trapFloor = math.Max(trapFloor, floor(q))
 			}
 		}
-		add(trap, nil, trapFloor+j.Drain.TrapDepthMM-toFlange, j.Drain.BedUnderMM, l.TrapCentre.Vec3(trapFloor))
+		h.bound(trap, nil, trapFloor+j.Drain.TrapDepthMM-toFlange, j.Drain.BedUnderMM, l.TrapCentre.Vec3(trapFloor))
 		for i := range run.Pieces {
 			p := &run.Pieces[i]
 			if p.FromMM > run.InRoomMM() {
@@ -364,29 +358,46 @@ func (h *Heights) constrain(j *job.Job, l *layout.Layout, run *waste.Run, leastG
 					by = PieceBeside
 				}
 				need := floor(q) + p.BelowInvertMM(s) + run.DropMM(s, gradient) - toOutlet
-				add(by, p, need, j.Waste.ClearUnderMM, q.Vec3(floor(q)))
+				h.bound(by, p, need, j.Waste.ClearUnderMM, q.Vec3(floor(q)))
 			}
 			for s, q := range h.Kerbs(j, l, p, run.InRoomMM()) {
 				on := h.KerbAt(q)
-				add(PieceBeside, p, on+p.BelowInvertMM(s)+run.DropMM(s, gradient)-toOutlet, j.Waste.ClearUnderMM, q.Vec3(on))
+				h.bound(PieceBeside, p, on+p.BelowInvertMM(s)+run.DropMM(s, gradient)-toOutlet, j.Waste.ClearUnderMM, q.Vec3(on))
 			}
 		}
 	}
+	h.constrainAtExit(j, l, run, gradient, toOutlet)
+}
+
+// constrainAtExit lists those that follow from where the waste goes: it falls so steeply, from an outlet so high over the
+// base's top.
+func (h *Heights) constrainAtExit(j *job.Job, l *layout.Layout, run *waste.Run, gradient, toOutlet float64) {
 	drop := run.DropMM(run.ExitAtMM, gradient)
 	if invert, ok := j.Waste.Exit.Level.InvertMM(); ok {
-		add(ExitInvert, nil, invert+drop-toOutlet, 0, run.Exit.Vec3(invert))
+		h.bound(ExitInvert, nil, invert+drop-toOutlet, 0, run.Exit.Vec3(invert))
 	}
 	if way := j.Waste.WayOut(); way != nil && way.Joins == job.JoinGully && way.WaterMM != nil {
 		out := run.LengthMM
-		add(GullyWater, nil, *way.WaterMM+run.DropMM(out, gradient)-toOutlet, 0, run.PointAt(out).Vec3(*way.WaterMM))
+		h.bound(GullyWater, nil, *way.WaterMM+run.DropMM(out, gradient)-toOutlet, 0, run.PointAt(out).Vec3(*way.WaterMM))
 	}
 	if inlet, ok := h.PumpInletMM(j, l, run); ok {
-		add(PumpInlet, nil, inlet+drop-toOutlet, 0, run.Exit.Vec3(inlet))
+		h.bound(PumpInlet, nil, inlet+drop-toOutlet, 0, run.Exit.Vec3(inlet))
 	}
 	if ground := OutsideGroundMM(j, run); ground != nil {
 		out := run.LengthMM
-		add(OutsideGround, nil, *ground+run.PipeAt(out).WallMM()+run.DropMM(out, gradient)-toOutlet, 0, run.PointAt(out).Vec3(*ground))
+		need := *ground + run.PipeAt(out).WallMM() + run.DropMM(out, gradient) - toOutlet
+		h.bound(OutsideGround, nil, need, 0, run.PointAt(out).Vec3(*ground))
 	}
+}
+
+// bound puts a lower bound in its place among the others.
+func (h *Heights) bound(by Bound, piece *waste.Piece, baseTop, clear float64, place mgl64.Vec3) {
+	c := Constraint{by, piece, baseTop, clear, place, len(h.Constraints)}
+	k := len(h.Constraints)
+	for k > 0 && h.Constraints[k-1].BaseTopMM > baseTop {
+		k--
+	}
+	h.Constraints = slices.Insert(h.Constraints, k, c)
 }
 
 // OutsideGroundMM is the level of the ground outside the wall that a run goes out

@@ -90,10 +90,11 @@ func fitted(spots []job.SpotLevel) Survey {
 const reachMM = 150
 
 // highSpots is the highest the floor lies under a region that is set down so far: by
-// the plane, or by a reading in it or near; and how far the highest of those readings
+// the plane, or by a reading in it or near; where that is; and how far the highest of those readings
 // stands proud of the plane, not negative.
-func (s Survey) highSpots(spots []job.SpotLevel, r plan.Region, setDownMM float64) (highMM, proudMM float64) {
-	highMM = highest(s.Floor, r) - setDownMM
+func (s Survey) highSpots(spots []job.SpotLevel, r plan.Region, setDownMM float64) (at plan.Point, highMM, proudMM float64) {
+	at, highMM = highest(s.Floor, r)
+	highMM -= setDownMM
 	for _, p := range spots {
 		if !r.Contains(p.At, reachMM) {
 			continue
@@ -101,10 +102,12 @@ func (s Survey) highSpots(spots []job.SpotLevel, r plan.Region, setDownMM float6
 		if setDownMM > 0 && !r.Contains(p.At, 0) {
 			p.LevelMM -= setDownMM
 		}
-		highMM = math.Max(highMM, p.LevelMM)
+		if p.LevelMM > highMM {
+			at, highMM = p.At, p.LevelMM
+		}
 		proudMM = math.Max(proudMM, p.LevelMM-(s.Floor.At(p.At)-setDownMM))
 	}
-	return highMM, proudMM
+	return at, highMM, proudMM
 }
 
 // spread is how far the readings reach square to the line they best lie on:
@@ -119,13 +122,22 @@ func spread(spots []job.SpotLevel, mean plan.Point) float64 {
 	return math.Sqrt(math.Max(0, half-math.Hypot((xx-yy)/2, xy)) / float64(len(spots)))
 }
 
-// highest is the highest level of a plane over a region.
-func highest(p solid.Plane, r plan.Region) float64 {
-	z := math.Inf(-1)
+// highest is the highest level of a plane over a region, and where that is: of several places that are as high their middle.
+func highest(p solid.Plane, r plan.Region) (at plan.Point, levelMM float64) {
+	levelMM = math.Inf(-1)
+	n := 0.0
 	for _, poly := range r {
 		for _, q := range poly.Outer {
-			z = math.Max(z, p.At(q))
+			switch z := p.At(q); {
+			case z > levelMM+plan.HairMM:
+				at, levelMM, n = q, z, 1
+			case z > levelMM-plan.HairMM:
+				at, levelMM, n = at.Add(q), math.Max(levelMM, z), n+1
+			}
 		}
 	}
-	return z
+	if n > 0 {
+		at = at.Mul(1 / n)
+	}
+	return at, levelMM
 }

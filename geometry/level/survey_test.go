@@ -80,27 +80,31 @@ func TestReadingsNearlyInLine(t *testing.T) {
 // floor that rises 10 mm/m to the right is highest at x = 1400.
 func TestHighSpotsByHand(t *testing.T) {
 	far := [3]float64{2300, 100, 0}
+	middle := plan.Point{700, 1450} // of the shower, 1400 by 900 in the upper left corner
 	for name, c := range map[string]struct {
 		readings    [][3]float64
 		high, proud float64
+		at          plan.Point
 	}{
-		"none":          {nil, 0, 0},
-		"in the shower": {[][3]float64{{700, 1450, 6}, far}, 6, 3},
-		"149 aside":     {[][3]float64{{1549, 1450, 6}, far}, 6, 3},
-		"151 aside":     {[][3]float64{{1551, 1450, 6}, far}, 3, 0},
-		"149 in front":  {[][3]float64{{700, 851, 6}, far}, 6, 3},
-		"151 in front":  {[][3]float64{{700, 849, 6}, far}, 3, 0},
-		"a low one":     {[][3]float64{{700, 1450, -6}, far}, -3, 0},
-		"a lower one":   {[][3]float64{{700, 1450, 6}, {1000, 1450, 0}}, 6, 3},
-		"the other way": {[][3]float64{{1000, 1450, 0}, {700, 1450, 6}}, 6, 3},
-		"rising floor":  {[][3]float64{{0, 0, 0}, {2400, 0, 24}, {0, 1900, 0}}, 14, 0},
-		"falling floor": {[][3]float64{{0, 0, 0}, {2400, 0, -24}, {0, 1900, 0}}, 0, 0},
+		"none":          {nil, 0, 0, middle},
+		"in the shower": {[][3]float64{{700, 1400, 6}, far}, 6, 3, plan.Point{700, 1400}},
+		"149 aside":     {[][3]float64{{1549, 1450, 6}, far}, 6, 3, plan.Point{1549, 1450}},
+		"151 aside":     {[][3]float64{{1551, 1450, 6}, far}, 3, 0, middle},
+		"149 in front":  {[][3]float64{{700, 851, 6}, far}, 6, 3, plan.Point{700, 851}},
+		"151 in front":  {[][3]float64{{700, 849, 6}, far}, 3, 0, middle},
+		"a low one":     {[][3]float64{{700, 1450, -6}, far}, -3, 0, middle},
+		"a lower one":   {[][3]float64{{700, 1450, 6}, {1000, 1450, 0}}, 6, 3, plan.Point{700, 1450}},
+		"the other way": {[][3]float64{{1000, 1450, 0}, {700, 1450, 6}}, 6, 3, plan.Point{700, 1450}},
+		"rising floor":  {[][3]float64{{0, 0, 0}, {2400, 0, 24}, {0, 1900, 0}}, 14, 0, plan.Point{1400, 1450}},
+		"falling floor": {[][3]float64{{0, 0, 0}, {2400, 0, -24}, {0, 1900, 0}}, 0, 0, plan.Point{0, 1450}},
+		"to one corner": {[][3]float64{{0, 0, 0}, {2400, 0, -24}, {0, 1900, 19}}, 19, 0, plan.Point{0, 1900}},
 	} {
 		j := job.New()
 		j.SpotLevels = spots(c.readings...)
 		l, h := solve(j)
 		near(t, name+", highest floor", h.FloorHighMM, c.high)
 		near(t, name+", proud", h.ProudMM, c.proud)
+		near(t, name+", from where that is", h.FloorHighAt.Sub(c.at).Len(), 0)
 		near(t, name+", over the plane at a place", h.HighAt(&l, plan.Point{500, 1500})-h.Survey.Floor.At(plan.Point{500, 1500}), c.proud)
 		near(t, name+", under the base", h.BaseUnderMM, c.high+3) // the adhesive
 	}

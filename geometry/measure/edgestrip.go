@@ -20,7 +20,7 @@ func edgeStripMM(j *job.Job, l *layout.Layout) (mm float64) {
 	for i := range l.Walls {
 		w := &l.Walls[i]
 		doors := doorsOf(j, w.Index)
-		inShower := finishedOf(j, l, w)
+		inShower := l.Finished(j, w)
 		if shower {
 			mm += lengthOf(plan.Without(inShower, doors))
 		}

@@ -1,13 +1,12 @@
 package measure
 
 import (
-	"underfall/geometry/buildup"
 	"underfall/geometry/joist"
 	"underfall/geometry/plan"
 )
 
 // inPlan is what is known of a job's plan, once it has been asked for. Levels do
-// not come into it, so it serves every sample of one job.
+// not come into it, so it serves every sample of one job; but for ramps into the zones of the floor.
 type inPlan struct {
 	near      nearby
 	nearKnown bool
@@ -20,8 +19,8 @@ type inPlan struct {
 	// leafCorners of the floor that door leaves sweep over.
 	leafCorners []leafCorner
 	swept       bool
-	// doors are the places just inside the doorways.
-	doors []floorPlace
+	// doors are the places just inside the doorways where the floor may lie highest or lowest, those of each together.
+	doors [][]floorPlace
 	// middles of the falling floor, then of its planes.
 	middles []plan.Point
 	// pump is the place of the pump's box.
@@ -35,10 +34,13 @@ type inPlan struct {
 
 // forget makes room for another plan.
 func (p *inPlan) forget() {
-	p.nearKnown, p.divided, p.passed, p.swept, p.pumpMade = false, false, false, false, false
-	p.middles, p.doors, p.rampRooms = p.middles[:0], p.doors[:0], p.rampRooms[:0]
-	p.underShower = p.underShower[:0]
+	p.nearKnown, p.divided, p.passed, p.pumpMade = false, false, false, false
+	p.middles, p.rampRooms, p.underShower = p.middles[:0], p.rampRooms[:0], p.underShower[:0]
+	p.forgetZones()
 }
+
+// forgetZones makes room for other zones of the floor: ramps begin and end elsewhere at other levels.
+func (p *inPlan) forgetZones() { p.swept, p.doors = false, p.doors[:0] }
 
 // floorPlace is a place and the zone of the floor it lies in.
 type floorPlace struct {
@@ -53,17 +55,21 @@ type leafCorner struct {
 	floorPlace
 }
 
-// doorPlaces are just inside the doorways, one for each.
-func (m *Measurer) doorPlaces() []floorPlace {
-	p := &m.plan
+// doorPlaces are the places just inside a doorway, given by its place in the layout, where its floor may lie
+// highest or lowest.
+func (m *Measurer) doorPlaces(door int) []floorPlace {
+	p, f := &m.plan, m.buildUp()
 	if len(p.doors) != len(m.Layout.Doors) {
 		p.doors = p.doors[:0]
 		for _, d := range m.Layout.Doors {
-			at := buildup.DoorPoint(d)
-			p.doors = append(p.doors, floorPlace{at, m.buildUp().ZoneAt(at)})
+			var places []floorPlace
+			for _, at := range f.DoorPlaces(d) {
+				places = append(places, floorPlace{at, f.ZoneAt(at)})
+			}
+			p.doors = append(p.doors, places)
 		}
 	}
-	return p.doors
+	return p.doors[door]
 }
 
 // leafCorners are those of all doors.

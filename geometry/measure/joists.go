@@ -209,15 +209,6 @@ func (m *Measurer) middleJoist() int {
 	return middle
 }
 
-// cutOuts measures what is cut out of joists between trimmers.
-func (m *Measurer) cutOuts() {
-	for i := range m.Layout.CutOuts {
-		c := &m.Layout.CutOuts[i]
-		subject := rule.Subject{Of: rule.CutOutOfJoist, Number: c.Joist, From: m.Layout.JoistsFrom, Part: c.Which, Between: c.Carriers}
-		m.add("joist.trimmed", subject, c.LengthMM, m.cutOutAt(c))
-	}
-}
-
 // freeEnds measures how far joists run on at most past the first or the last line of support that is
 // stated, and how much that is at most of the span behind it. None are free where the joists rest on
 // the walls of the room.
@@ -269,12 +260,6 @@ func (g *greatest) of(value, same float64, at mgl64.Vec3) {
 	}
 }
 
-// cutOutAt is the middle of the top of what is cut out of a joist.
-func (m *Measurer) cutOutAt(c *layout.CutOut) mgl64.Vec3 {
-	at := c.Middle()
-	return at.Vec3(m.Heights.Survey.Floor.At(at) - m.Settled.Floor.Deck.ThicknessMM)
-}
-
 // engineeredCut counts the cuts in joists that must not be cut: those of the run, and those
 // cut out.
 func (m *Measurer) engineeredCut(cuts []joist.Crossing) {
@@ -300,20 +285,20 @@ func (m *Measurer) joistCuts() {
 		m.add("joist.cut-depth", subject, c.DepthMM(), at)
 		switch c.Kind {
 		case joist.Hole:
-			m.add("joist.hole-size", subject, c.SizeMM()/c.DepthMM(), at)
-			m.add("joist.hole-zone", subject, c.ZoneShare(), at)
+			m.share("joist.hole-size", subject, c.SizeMM(), c.DepthMM(), at)
+			m.share("joist.hole-zone", subject, c.SupportMM, c.SpanMM, at)
 			m.add("joist.hole-edge", subject, min(c.TopMM-c.CutHighMM(), c.CutLowMM()-c.BottomMM), at)
-			m.add("joist.hole-off-axis", subject, math.Abs((c.EntryLevelMM+c.ExitLevelMM)-(c.TopMM+c.BottomMM))/2/c.DepthMM(), at)
+			m.share("joist.hole-off-axis", subject, math.Abs((c.EntryLevelMM+c.ExitLevelMM)-(c.TopMM+c.BottomMM))/2, c.DepthMM(), at)
 		case joist.Notch:
-			depth := m.add("joist.notch-depth", subject, (c.TopMM-c.CutLowMM())/c.DepthMM(), at)
+			depth := m.share("joist.notch-depth", subject, c.TopMM-c.CutLowMM(), c.DepthMM(), at)
 			depth.Facts = map[string]float64{"zoneShare": c.ZoneShare()}
-			m.add("joist.notch-zone", subject, c.ZoneShare(), at)
-			m.add("joist.notch-length", subject, c.LengthMM()/c.DepthMM(), at)
+			m.share("joist.notch-zone", subject, c.SupportMM, c.SpanMM, at)
+			m.share("joist.notch-length", subject, c.LengthMM(), c.DepthMM(), at)
 		case joist.Severed:
 			m.add("joist.severed", subject, min(c.CutHighMM(), c.TopMM)-c.BottomMM, at)
 		}
 		// Held against the nearest of the cuts before it in the same joist.
-		spacing, between := math.Inf(1), math.Inf(1)
+		apart, larger, between := math.Inf(1), 1.0, math.Inf(1)
 		for k := range cuts[:i] {
 			o := &cuts[k]
 			if o.Joist.Index != c.Joist.Index {
@@ -321,17 +306,19 @@ func (m *Measurer) joistCuts() {
 			}
 			gap := math.Abs(o.MiddleMM() - c.MiddleMM())
 			if o.Kind == joist.Hole && c.Kind == joist.Hole {
-				spacing = min(spacing, gap/max(o.SizeMM(), c.SizeMM()))
+				if of := max(o.SizeMM(), c.SizeMM()); gap/of < apart/larger {
+					apart, larger = gap, of
+				}
 			} else {
 				between = min(between, gap-(o.LengthMM()+c.LengthMM())/2)
 			}
 		}
-		if !math.IsInf(spacing, 1) {
-			m.add("joist.hole-spacing", subject, spacing, at)
+		if !math.IsInf(apart, 1) {
+			m.share("joist.hole-spacing", subject, apart, larger, at)
 		}
 		if !math.IsInf(between, 1) {
 			m.add("joist.notch-to-hole", subject, between, at)
-			m.add("joist.notch-to-hole-depths", subject, between/c.DepthMM(), at)
+			m.share("joist.notch-to-hole-depths", subject, between, c.DepthMM(), at)
 		}
 	}
 }

@@ -213,6 +213,14 @@ func TestFloorAndShowerByHand(t *testing.T) {
 // leafMM2 is the quarter of a circle that a leaf sweeps over, drawn in 24 triangles.
 func leafMM2(wide float64) float64 { return 24 * wide * wide / 2 * math.Sin(math.Pi/48) }
 
+// besideShower moves the doorway into the left wall of the starting job, which goes from y = 1900 to the front, so that
+// so much of its 760 lies beside the shower.
+func besideShower(mm float64) func(*job.Job) {
+	return func(j *job.Job) {
+		j.Room.Doorways[0] = job.Doorway{Wall: 3, OffsetMM: 900 - mm, WidthMM: 760, HeightMM: 2040, NeighbourFFLMM: 20, Leaf: job.LeafNone}
+	}
+}
+
 // Steps: at the open edges, up and down, with a ramp, and at the doorway.
 func TestStepsByHand(t *testing.T) {
 	holdChanges(t, job.New(), []change{
@@ -277,6 +285,11 @@ func TestStepsByHand(t *testing.T) {
 		{"a water stop over a lower neighbour", func(j *job.Job) {
 			j.Layers.Tanking, j.Room.Doorways[0].NeighbourFFLMM = &job.Tanking{DoorStopMM: 5}, 4
 		}, []want{{"step.door", "doorway 1", 14, mgl64.Vec3{1880, 0, 13}}}},
+		// A doorway in the left wall whose last 110 lie beside the shower, whose front edge is at y = 1000 and at the
+		// left wall 108 + 16.34 high: worst there, however little of the doorway it is; but 4 are within what walls are off.
+		{"a doorway a little beside the shower", besideShower(110), []want{{"step.door", "doorway 1", 124.34 - 20, mgl64.Vec3{}}}},
+		{"a doorway half beside the shower", besideShower(400), []want{{"step.door", "doorway 1", 124.34 - 20, mgl64.Vec3{}}}},
+		{"a doorway nearly clear of the shower", besideShower(4), []want{{"step.door", "doorway 1", 20 - 13, mgl64.Vec3{0, 624, 13}}}},
 		// All in one with the shower: no edges, and the doorway's step is from the falling
 		// floor, which rises by 1:50 from the drain to the farthest of the room's sides.
 		{"the whole room falls", func(j *job.Job) { j.Former.Fall = job.FallRoom }, []want{{"step.edge", "open-edge 1, right", not, mgl64.Vec3{}}, {"step.edge", "open-edge 2, front", not, mgl64.Vec3{}}}},

@@ -66,15 +66,10 @@ type face struct {
 // whole room where all of it falls.
 func finishedFaces(r *stage.Levelled) []face {
 	var out []face
-	if r.Settled.Former.Fall == job.FallRoom {
-		for _, w := range r.Layout.Walls {
-			out = append(out, face{w.A, w.B, w.Outward.Mul(-1)})
-		}
-		return out
-	}
-	for _, e := range r.Layout.Edges {
-		if e.Wall >= 0 {
-			out = append(out, face{e.A, e.B, r.Layout.Outward(e).Mul(-1)})
+	for i := range r.Layout.Walls {
+		w := &r.Layout.Walls[i]
+		for _, on := range r.Layout.Finished(&r.Settled, w) {
+			out = append(out, face{w.At(on.From), w.At(on.To), w.Outward.Mul(-1)})
 		}
 	}
 	return out

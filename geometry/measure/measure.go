@@ -94,6 +94,9 @@ func (m *Measurer) renew() {
 	m.out = m.out[:0]
 	m.floor, m.crossings, m.crossed = nil, nil, false
 	m.facets, m.faceted = nil, false
+	if len(m.Layout.Ramps) > 0 {
+		m.plan.forgetZones()
+	}
 	m.joistBodies.forget()
 	m.deckBodies.forget()
 	m.pieceBodies.forget()
@@ -262,6 +265,13 @@ func (m *Measurer) add(quantity string, subject rule.Subject, value float64, at 
 	return &m.out[len(m.out)-1]
 }
 
+// share adds a length as a share of another, by which rules allow it; it is told as the length that it is.
+func (m *Measurer) share(quantity string, subject rule.Subject, mm, ofMM float64, at mgl64.Vec3) *rule.Measurement {
+	out := m.add(quantity, subject, mm/ofMM, at)
+	out.OfMM = ofMM
+	return out
+}
+
 func (m *Measurer) falls() {
 	l, h, j := &m.Layout, &m.Heights, &m.Settled
 	// What lies level beside and behind a drain has a measurement of its own.
@@ -325,17 +335,8 @@ func (m *Measurer) steps() {
 	m.ramps()
 	for k := range l.Doors {
 		d := &l.Doors[k]
-		p := d.Middle()
-		inside := m.doorPlaces()[k]
-		finished := m.finishedAt(inside)
-		rise := message.Rise{FromMM: j.Room.Doorways[d.Index].NeighbourFFLMM, ToMM: finished}
-		if stop := j.DoorStopMM(); stop > 0 {
-			rise.ToMM += stop
-			if math.Abs(rise.MM()) < stop {
-				rise.FromMM = finished
-			}
-		}
-		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(rise.MM()), p.Vec3(finished)).Rise = rise
+		rise, at := m.doorRise(k)
+		m.add("step.door", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, math.Abs(rise.MM()), at).Rise = rise
 		if len(d.Sweep) == 0 {
 			continue
 		}
@@ -343,6 +344,24 @@ func (m *Measurer) steps() {
 		gap, at := m.leafGap(d.Index, door.NeighbourFFLMM+door.LeafGapMM)
 		m.add("door.leaf-gap", rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, gap, at)
 	}
+}
+
+// doorRise is the greatest step along a doorway, given by its place in the layout: over its water stop, if it has
+// one, which also stands over the floor inside. It gives the finished floor where that is, on the wall's face.
+func (m *Measurer) doorRise(door int) (worst message.Rise, at mgl64.Vec3) {
+	d := &m.Layout.Doors[door]
+	beyondMM, stopMM := m.Settled.Room.Doorways[d.Index].NeighbourFFLMM, m.Settled.DoorStopMM()
+	for i, p := range m.doorPlaces(door) {
+		finished := m.finishedAt(p)
+		rise := message.Rise{FromMM: beyondMM, ToMM: finished + stopMM}
+		if math.Abs(rise.MM()) < stopMM {
+			rise.FromMM = finished
+		}
+		if i == 0 || math.Abs(rise.MM()) > math.Abs(worst.MM())+plan.HairMM {
+			worst, at = rise, plan.NearestOnSegment(p.at, d.A, d.B).Vec3(finished)
+		}
+	}
+	return worst, at
 }
 
 // leafGap is the least height between the underside of a leaf and the finished
@@ -369,14 +388,8 @@ func (m *Measurer) leafGap(door int, leafMM float64) (gap float64, at mgl64.Vec3
 	return gap, at
 }
 
-// finishedAt is the finished level at a place. Ramps begin and end elsewhere from one job
-// to the next that is the same in plan.
-func (m *Measurer) finishedAt(p floorPlace) float64 {
-	if len(m.Layout.Ramps) > 0 {
-		return m.buildUp().FinishedMM(p.at)
-	}
-	return m.buildUp().FinishedIn(p.zone, p.at)
-}
+// finishedAt is the finished level at a place.
+func (m *Measurer) finishedAt(p floorPlace) float64 { return m.buildUp().FinishedIn(p.zone, p.at) }
 
 func (m *Measurer) drain() {
 	h, j, l := &m.Heights, &m.Settled, &m.Layout

@@ -74,6 +74,41 @@ func TestOneMeasurerServesManyJobs(t *testing.T) {
 	})
 }
 
+// Ramps begin and end elsewhere at other heights: a measurer that served one of them says of the next what a new one says,
+// in front of a doorway that a ramp ends at as well.
+func TestOneMeasurerServesOtherRamps(t *testing.T) {
+	said := 0
+	for _, d := range demotest.Rooms(t) {
+		for _, atDoor := range [2]bool{false, true} {
+			j := d.Job.Clone()
+			j.Room.Edge, j.Base.Height = job.EdgeRamp, job.HeightChosen
+			if atDoor {
+				j.Shower.Wall, j.Room.Doorways[0].Wall, j.Room.Doorways[0].OffsetMM = 2, 0, 500
+			}
+			if len(j.Validate()) > 0 {
+				continue
+			}
+			said++
+			l := levelled(t, j)
+			var m measure.Measurer
+			for _, mm := range [...]float64{150, 0, 60, 120} {
+				l = l.Apart()
+				l.Settled.Base.HeightMM = mm
+				l.Relevel()
+				m.Begin(l)
+				var fresh measure.Measurer
+				fresh.Begin(l)
+				if got, want := m.Levels(), fresh.Levels(); !sameMeasured(got, want) {
+					t.Errorf("%s, %v mm: a used measurer says\n%v,\na new one\n%v", d.File, mm, got, want)
+				}
+			}
+		}
+	}
+	if said < 8 {
+		t.Errorf("only %d jobs mean something with ramps", said)
+	}
+}
+
 // The parts of the measurements are those of the levels, in other shares; each can be
 // asked for by itself and more than once.
 func TestPartsOfTheMeasurements(t *testing.T) {

@@ -108,13 +108,13 @@ func (m *Measurer) rampRooms() []rampRoom {
 // edge, to the room's wall, and which wall that is.
 func (m *Measurer) rampRoomMM(s layout.RampSlope, from plan.Point) (mm float64, wall int) {
 	// Off the wall that an end of the edge stands at.
-	const asideMM = 1
+	const leastMM = 1
 	middle := s.From.Add(s.To).Mul(0.5)
-	if off := middle.Sub(from); off.Len() > asideMM {
-		from = from.Add(off.Normalize().Mul(asideMM))
+	if off := middle.Sub(from); off.Len() > leastMM {
+		from = from.Add(off.Normalize().Mul(min(level.OffEndMM, off.Len())))
 	}
 	for _, iv := range m.Layout.Room.Clip(from, s.Down) {
-		if iv.To > asideMM {
+		if iv.To > leastMM {
 			mm = max(0, iv.To)
 			break
 		}

@@ -86,7 +86,7 @@ func SealingOf(r stage.Levelled) Sealing {
 	ends := map[plan.Point]int{} // of finished walls, by the corner
 	for i := range l.Walls {
 		w := &l.Walls[i]
-		shower := finishedOf(j, l, w)
+		shower := l.Finished(j, w)
 		for _, iv := range shower {
 			s.tank(j, i, faceOf(&r, w, iv, tanked))
 			for k, p := range [2]plan.Point{w.A, w.B} {
@@ -140,7 +140,7 @@ func (s *Sealing) stops(j *job.Job, l *layout.Layout) {
 	}
 	for i := range l.Screens {
 		if x := &l.Screens[i]; j.ScreenStopMM() > 0 && j.Shower.Screens[x.Index].Kind == job.ScreenPane {
-			s.StopScreensMM += math.Max(0, x.B.Sub(x.A).Len()-x.OffMM)
+			s.StopScreensMM += x.OnMM()
 		}
 	}
 }
@@ -170,20 +170,6 @@ func (s *Sealing) joints(j *job.Job, l *layout.Layout) {
 	case x.AtEdge:
 		s.SealantEdgesMM = s.TapeEdgesMM
 	}
-}
-
-// finishedOf are the stretches of a wall that are finished as the shower's.
-func finishedOf(j *job.Job, l *layout.Layout, w *layout.Wall) (out []plan.Interval) {
-	if j.Former.Fall == job.FallRoom {
-		return []plan.Interval{{From: 0, To: w.LengthMM}}
-	}
-	for _, e := range l.Edges {
-		if e.Wall == w.Index {
-			a, b := e.A.Sub(w.A).Dot(w.Along), e.B.Sub(w.A).Dot(w.Along)
-			out = append(out, plan.Interval{From: math.Max(0, math.Min(a, b)), To: math.Min(w.LengthMM, math.Max(a, b))})
-		}
-	}
-	return out
 }
 
 // doorsOf are the doorways of a wall.

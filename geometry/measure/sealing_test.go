@@ -230,10 +230,17 @@ func TestEdgeStripByHand(t *testing.T) {
 func TestWaterStopsByHand(t *testing.T) {
 	both := func(j *job.Job) { j.Layers.Tanking = &job.Tanking{DoorStopMM: 5, ScreenStopMM: 6} }
 	kerb := func(j *job.Job) { both(j); j.Shower.Kerb = &job.Kerb{HeightMM: 75, WidthMM: 100} }
+	// A return of 300 beside the shower: the pane, from 13 on, stands 287 of its length at it.
+	half := func(j *job.Job) {
+		both(j)
+		j.Room.Outline = []plan.Point{{0, 0}, {2400, 0}, {2400, 1600}, {1400, 1600}, {1400, 1900}, {0, 1900}}
+		j.Room.Walls = append(j.Room.Walls, j.Room.Walls[0], j.Room.Walls[0])
+		j.Shower.Wall, j.Shower.OffsetMM = 4, 0
+	}
 	for name, c := range map[string]struct {
 		change         func(*job.Job)
 		doors, screens float64
-	}{"both": {both, 760, 842}, "none": {func(*job.Job) {}, 0, 0}, "a kerb": {kerb, 760, 0}} {
+	}{"both": {both, 760, 842}, "none": {func(*job.Job) {}, 0, 0}, "a kerb": {kerb, 760, 0}, "half at a wall": {half, 760, 842 - 287}} {
 		j := job.New()
 		c.change(&j)
 		if got := measure.SealingOf(levelled(t, j)); got.StopDoorsMM != c.doors || math.Abs(got.StopScreensMM-c.screens) > 1e-6 {

@@ -21,6 +21,17 @@ func timberBy(t rule.Thing, js *layout.Joist) rule.Subject {
 	return s
 }
 
+// IsOf tells whether a subject is of a timber of the floor.
+func IsOf(s rule.Subject, js *layout.Joist) bool {
+	switch s.Of {
+	case rule.JoistCut, rule.TrapInJoist, rule.PieceByJoist, rule.DrainChannelByJoist:
+		by := timberBy(s.Of, js)
+		by.Piece = s.Piece
+		return s == by
+	}
+	return false
+}
+
 // pieceByTimber is a piece of the run against a timber of the floor.
 func pieceByTimber(t rule.Thing, p *waste.Piece, js *layout.Joist) rule.Subject {
 	s := timberBy(t, js)

@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/job"
+	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 )
 
@@ -24,6 +25,23 @@ func TestTrapInATrimmedOpening(t *testing.T) {
 		{"too short", cut(100), []want{{"trap.in-joist", "trap-in-joist 1, trimmer", 23, trap}}},
 		{"touching", cut(123), []want{{"trap.in-joist", "trap-in-joist 1, trimmer", not, nowhere}}},
 		{"a hair too short", cut(122.9), []want{{"trap.in-joist", "trap-in-joist 1, trimmer", 0.1, trap}}},
+	})
+}
+
+// An opening is for what lies in it: of one round the trap nothing is idle; of one in the fourth joist, at x = 1550, from
+// 300 to 700 along it, are the 400 and both trimmers of 47.
+func TestIdleOpening(t *testing.T) {
+	trims := func(trims ...job.Trim) func(*job.Job) {
+		return func(j *job.Job) { j.Floor.Joists.Trims = trims }
+	}
+	round, elsewhere := job.Trim{Joist: 2, ToMM: 300}, job.Trim{Joist: 4, FromMM: 300, ToMM: 700}
+	holdChanges(t, across(t, 150), []change{
+		{"round the trap", trims(round), []want{{"joist.trimmed-idle", "cut-out-of-joist 2", 0, nowhere}}},
+		{"elsewhere", trims(elsewhere), []want{{"joist.trimmed-idle", "cut-out-of-joist 4", 494, nowhere}}},
+		{"with a stack in it", func(j *job.Job) {
+			trims(elsewhere)(j)
+			j.Room.Stacks = []job.Stack{{At: plan.Point{1550, 1500}, NominalMM: 110, OutsideMM: 110}}
+		}, []want{{"joist.trimmed-idle", "cut-out-of-joist 4", 0, nowhere}}},
 	})
 }
 

@@ -5,6 +5,7 @@ package message
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 )
@@ -96,12 +97,35 @@ const (
 	Stock
 )
 
+// Bound says to which side of itself a length may be shown.
+type Bound uint8
+
+// The sides.
+const (
+	Nearest Bound = iota
+	AtMost        // never longer than it is: what is the most there may be
+	AtLeast       // never shorter
+)
+
+// Steps are a number of steps as it may be shown: the whole ones on the bound's side, or as it is without one.
+func (b Bound) Steps(n float64) float64 {
+	const hair = 1e-7 // of a step; what working lengths out leaves is far less
+	switch b {
+	case AtMost:
+		return math.Floor(n + hair)
+	case AtLeast:
+		return math.Ceil(n - hair)
+	}
+	return n
+}
+
 // The kinds of value.
 type (
 	// Length in millimetres.
 	Length struct {
 		MM    float64
 		Round Round
+		Bound Bound
 		// Feet tells that it lies along the floor or a wall, and so, from a foot up, is told in feet and
 		// inches where inches are used; heights and what is sold by a size never are.
 		Feet bool
@@ -154,8 +178,8 @@ type (
 	}
 	// Corner of the room is named by the two walls that meet in it, in their order round it.
 	Corner [2]Letter
-	// Size is the nominal size of a pipe in millimetres, which is its name and the
-	// same in all units.
+	// Size is the nominal size of a pipe in millimetres, which is its name; in inches it is told by the size that stands
+	// for it there, where one does.
 	Size float64
 	// Own is somebody's own text, a file's name or a document's title: never
 	// translated.
@@ -203,7 +227,7 @@ func (List) isValue()     {}
 func plain(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
 // The values as whoever mends the program sees them.
-func (v Length) String() string   { return plain(v.MM) + " mm" }
+func (v Length) String() string   { return plain(v.Bound.Steps(v.MM)) + " mm" }
 func (v Rise) String() string     { return plain(v.MM()) + " mm up" }
 func (v Level) String() string    { return plain(v.MM) + " mm over the datum" }
 func (v Area) String() string     { return plain(v.MM2) + " mm²" }

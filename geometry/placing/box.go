@@ -36,6 +36,14 @@ func (b Box) Corners() []Point {
 // Straight is a straight line of a picture.
 type Straight [2]Point
 
+// Round are the straights round a ring of points, the last back to the first.
+func Round(ring []Point) (out []Straight) {
+	for i, p := range ring {
+		out = append(out, Straight{p, ring[(i+1)%len(ring)]})
+	}
+	return out
+}
+
 // Length of the straight.
 func (s Straight) Length() float64 { return math.Hypot(s[1][0]-s[0][0], s[1][1]-s[0][1]) }
 

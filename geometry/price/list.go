@@ -113,16 +113,16 @@ func (l *List) take(row []string, keys map[string]bool) message.Message {
 		if cell(i) == "" {
 			return 0, false, true
 		}
-		v, ok = readNumber(cell(i))
-		return v, true, ok && v >= 0 && v <= most
+		v, ok = within(cell(i), most)
+		return v, true, ok
 	}
 	switch kind {
 	case kindCurrency:
 		l.Currency = key
 		return message.Message{}
 	case kindTax:
-		v, ok := readNumber(strings.TrimSuffix(key, "%"))
-		if !ok || v < 0 || v > perHundred {
+		v, ok := within(strings.TrimSuffix(key, "%"), perHundred)
+		if !ok {
 			return message.Of("price.bad-tax", message.Name("given", key))
 		}
 		l.Tax = v / perHundred
@@ -149,6 +149,12 @@ func (l *List) take(row []string, keys map[string]bool) message.Message {
 	keys[kind+" "+key] = true
 	l.Rows = append(l.Rows, Row{Key: key, Name: cell(2), Price: price, Priced: priced, Amount: amount})
 	return message.Message{}
+}
+
+// within is a number as it is typed, from nought to the most.
+func within(text string, most float64) (v float64, ok bool) {
+	v, ok = readNumber(strings.TrimSpace(text))
+	return v, ok && v >= 0 && v <= most
 }
 
 // readNumber reads a number with a point or a comma for its fraction, and the other, an apostrophe or spaces between thousands.

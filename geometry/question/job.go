@@ -54,7 +54,7 @@ func (p Practice) room(j *job.Job, s Sheet) {
 	}
 	wide, from := p.doorMM(s)
 	door := p.start.Room.Doorways[0]
-	door.WidthMM, door.OffsetMM = wide, wallMM(j.Room.Outline, 0)-from-wide // wall A ends at corner AB
+	door.WidthMM, door.OffsetMM = wide, from
 	j.Room.Doorways = []job.Doorway{door}
 }
 

@@ -22,8 +22,10 @@ type Practice struct {
 func PracticeIn(region string, shelf part.Shelf) Practice {
 	start := edit.Start(region, shelf)
 	door := start.Room.Doorways[0]
-	return Practice{start: start, shelf: shelf, longMM: start.Room.WallLengthMM(0), wideMM: start.Room.WallLengthMM(1),
-		doorWideMM: door.WidthMM, doorFromMM: door.OffsetMM, showerLongMM: start.Shower.WidthMM, showerDeepMM: start.Shower.DepthMM}
+	p := Practice{start: start, shelf: shelf, longMM: start.Room.WallLengthMM(0), wideMM: start.Room.WallLengthMM(1),
+		doorWideMM: door.WidthMM, showerLongMM: start.Shower.WidthMM, showerDeepMM: start.Shower.DepthMM}
+	p.doorFromMM = p.longMM - door.OffsetMM - door.WidthMM // wall A of the usual job, which is walked the other way round, begins at AB
+	return p
 }
 
 // Begin is a sheet with nothing answered but the country.
@@ -222,7 +224,7 @@ func (p Practice) UsualMM(s Sheet, e Entry) float64 {
 	return st.OffsetMM
 }
 
-// Door is how wide the door is and how far from corner AB it begins.
+// Door is how wide the door is and how far from where wall A begins, which is its corner with the last wall.
 func (p Practice) Door(s Sheet) (wideMM, fromMM float64) { return p.doorMM(s) }
 
 // Wall is what a wall counts as: how thick it is, and of what kind.
@@ -233,13 +235,13 @@ func (p Practice) Wall(s Sheet, wall int) job.Wall {
 	return p.start.Room.Walls[0]
 }
 
-// doorMM is how wide the door is and how far from corner AB. One whose place was not said moves along
+// doorMM is how wide the door is and how far from where wall A begins. One whose place was not said moves along
 // its wall until it has room.
 func (p Practice) doorMM(s Sheet) (wideMM, fromMM float64) {
 	outline := p.Outline(s)
 	wall := wallMM(outline, 0)
 	wideMM = s.Door.Wide.or(math.Min(p.doorWideMM, p.round(wall*doorShare)))
-	return wideMM, s.Door.From.or(math.Max(0, math.Min(p.doorFromMM, p.round((wall-wideMM)/2)+p.round(math.Max(0, wall-wideMM)/2-doorPostMM))))
+	return wideMM, s.Door.From.or(math.Max(0, math.Min(p.doorFromMM, p.round(wall-wideMM-doorPostMM))))
 }
 
 // A door that was not answered takes at most so much of a short wall, and keeps so far from the next.

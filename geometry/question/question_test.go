@@ -37,13 +37,13 @@ func made(t *testing.T, p question.Practice, s question.Sheet) job.Job {
 func near(a, b plan.Point) bool { return a.Sub(b).Len() < 1e-9 }
 
 // The room of the design's own example: 2400 along A, 1900 away from it, a door of 760 that begins
-// 1500 from AB, a shower of 1400 by 900 in BC, the water out through B. As one comes in, A is behind,
+// 140 from DA, a shower of 1400 by 900 in BC, the water out through B. As one comes in, A is behind,
 // B to the left, C ahead and D to the right: seen from above with A below, that is clockwise.
 func TestTheWallsRunOnToTheLeft(t *testing.T) {
 	p := practice(t, "UK")
 	s := p.Begin()
 	for e, mm := range map[question.Entry]float64{question.RoomLong: 2400, question.RoomWide: 1900,
-		question.DoorWide: 760, question.DoorFrom: 1500, question.ShowerLong: 1400, question.ShowerDeep: 900} {
+		question.DoorWide: 760, question.DoorFrom: 140, question.ShowerLong: 1400, question.ShowerDeep: 900} {
 		s = s.With(e, question.Given(mm))
 	}
 	s.Floor.Is = question.Concrete
@@ -64,7 +64,7 @@ func TestTheWallsRunOnToTheLeft(t *testing.T) {
 			t.Errorf("wall %s and corner %s are %s and %s in the job", question.Letter(i), question.CornerName(i, 4), letter, corner)
 		}
 	}
-	if d := j.Room.Doorways[0]; d.Wall != 0 || d.WidthMM != 760 || d.OffsetMM != 2400-1500-760 {
+	if d := j.Room.Doorways[0]; d.Wall != 0 || d.WidthMM != 760 || d.OffsetMM != 140 {
 		t.Errorf("the door is %+v", d)
 	}
 	// The shower's long side lies along C, from BC on: its corners, back left first, by hand.
@@ -135,12 +135,14 @@ func TestWhatCannotBe(t *testing.T) {
 		at    question.Entry
 		id    string
 	}{
-		"a room of nothing":       {room(0, 1900), question.RoomLong, "question.between"},
-		"a room without end":      {room(9999999, 1900), question.RoomLong, "question.between"},
-		"a wide door":             {room(700, 1900).With(question.DoorWide, question.Given(760)), question.DoorWide, "question.door-wide"},
-		"a door past the corner":  {room(2000, 1900).With(question.DoorFrom, question.Given(1500)), question.DoorFrom, "question.door-past"},
-		"a shower past its wall":  {room(1200, 1900).With(question.ShowerLong, question.Given(1400)).With(question.ShowerDeep, question.Given(900)), "", ""},
-		"a shower of both":        {room(1200, 1200).With(question.ShowerLong, question.Given(1400)), question.ShowerLong, "question.shower-long"},
+		"a room of nothing":      {room(0, 1900), question.RoomLong, "question.between"},
+		"a room without end":     {room(9999999, 1900), question.RoomLong, "question.between"},
+		"a wide door":            {room(700, 1900).With(question.DoorWide, question.Given(760)), question.DoorWide, "question.door-wide"},
+		"a door past the corner": {room(2000, 1900).With(question.DoorFrom, question.Given(1500)), question.DoorFrom, "question.door-past"},
+		"a shower past its wall": {room(1200, 1900).With(question.ShowerLong, question.Given(1400)).
+			With(question.ShowerDeep, question.Given(900)), "", ""},
+		"a shower of both": {room(1200, 1200).With(question.ShowerLong, question.Given(1400)),
+			question.ShowerLong, "question.shower-long"},
 		"a deep shower":           {room(2400, 800).With(question.ShowerDeep, question.Given(900)), question.ShowerDeep, "question.shower-deep"},
 		"a corner that juts out":  {corner(cut, 2), "", "question.corner-stands-out"},
 		"more cut out than there": {cut.With(question.CutLong, question.Given(2900)), question.CutLong, "question.cut"},
@@ -192,7 +194,8 @@ func TestAnyAnswers(t *testing.T) {
 		s := p.Begin()
 		for _, e := range question.Entries() {
 			if rapid.Bool().Draw(t, string(e)) {
-				s = s.With(e, question.Given(rapid.OneOf(rapid.Float64Range(0, 5000), rapid.Just(math.NaN()), rapid.Just(math.Inf(1)), rapid.Just(-1.0)).Draw(t, "mm")))
+				s = s.With(e, question.Given(rapid.OneOf(
+					rapid.Float64Range(0, 5000), rapid.Just(math.NaN()), rapid.Just(math.Inf(1)), rapid.Just(-1.0)).Draw(t, "mm")))
 			}
 		}
 		s.Room.Shape = question.Shape(rapid.IntRange(0, 1).Draw(t, "shape"))
@@ -317,14 +320,16 @@ func TestWhereTheWaterJoins(t *testing.T) {
 		s := p.Begin()
 		s.Water = question.Water{To: question.GoesOutThroughWall, Wall: 1}
 		j := made(t, p, s)
-		if b := j.Waste.Beyond; b == nil || b.Joins != usual || j.StandingOf("waste.beyond.joins") != job.Assumed || j.StandingOf("waste.beyond.lengthMM") != job.Assumed {
+		if b := j.Waste.Beyond; b == nil || b.Joins != usual ||
+			j.StandingOf("waste.beyond.joins") != job.Assumed || j.StandingOf("waste.beyond.lengthMM") != job.Assumed {
 			t.Errorf("%s: %+v, %v", region, b, j.Standings)
 		}
 		s.Water.Joins = question.JoinsNotKnown
 		if j := made(t, p, s); j.StandingOf("waste.beyond.joins") != job.NotKnown || !j.StandingOf("waste.beyond.lengthMM").Open() {
 			t.Errorf("%s: %v", region, j.Standings)
 		}
-		for joins, want := range map[question.Joins]job.JoinKind{question.JoinsGully: job.JoinGully, question.JoinsStack: job.JoinStack, question.JoinsDrain: job.JoinDrain} {
+		for joins, want := range map[question.Joins]job.JoinKind{question.JoinsGully: job.JoinGully, question.JoinsStack: job.JoinStack,
+			question.JoinsDrain: job.JoinDrain} {
 			s.Water.Joins = joins
 			half := made(t, p, s)
 			j := made(t, p, s.With(question.JoinFar, question.Given(800)).With(question.Grating, question.Given(250)))
@@ -364,9 +369,11 @@ func TestWhereThePipeIs(t *testing.T) {
 	p := practice(t, "UK")
 	s := p.Begin().With(question.RoomLong, question.Given(3000)).With(question.RoomWide, question.Given(2500))
 	s.Water.To = question.GoesIntoPipe
-	s = s.With(question.WaterAlong, question.Given(700)).With(question.WaterAway, question.Given(1200)).With(question.PipeDeep, question.Given(90))
+	s = s.With(question.WaterAlong, question.Given(700)).With(question.WaterAway, question.Given(1200)).
+		With(question.PipeDeep, question.Given(90))
 	j := made(t, p, s)
-	if e := j.Room.PipeEnds[0]; e.At != (plan.Point{700, 1200}) || e.InvertMM == nil || *e.InvertMM != -90 || len(j.OpenUnder("room.pipeEnds[0]")) > 0 {
+	if e := j.Room.PipeEnds[0]; e.At != (plan.Point{700, 1200}) || e.InvertMM == nil || *e.InvertMM != -90 ||
+		len(j.OpenUnder("room.pipeEnds[0]")) > 0 {
 		t.Errorf("%+v, %v", e, j.Standings)
 	}
 	s.Water.To = question.GoesIntoStack
@@ -375,7 +382,8 @@ func TestWhereThePipeIs(t *testing.T) {
 	}
 	// Of one of the two the other is found.
 	half := s.With(question.WaterAway, question.Length{})
-	if j := made(t, p, half); j.Room.Stacks[0].At.X() != 700 || j.StandingOf("room.stacks[0].at[0]").Open() || !j.StandingOf("room.stacks[0].at[1]").Open() ||
+	if j := made(t, p, half); j.Room.Stacks[0].At.X() != 700 || j.StandingOf("room.stacks[0].at[0]").Open() ||
+		!j.StandingOf("room.stacks[0].at[1]").Open() ||
 		j.Room.Stacks[0].At.Y() != p.UsualMM(half, question.WaterAway) {
 		t.Errorf("%+v, %v", j.Room.Stacks[0], j.Standings)
 	}

@@ -256,7 +256,6 @@ func TestFindingsOfGapsAndShares(t *testing.T) {
 		{"clash.deck-gap", rule.AtLeast, -0.01, -12.9, "finding.into{subject: piece.pipe{number: 1}, into: 12.9 mm}"},
 		{"clash.joist-gap", rule.AtLeast, 3, -12.9, "finding.into-not-clear{subject: piece.pipe{number: 1}, into: 12.9 mm, limit: 3 mm}"},
 		{"clash.joist-gap", rule.AtLeast, 3, 2, "found.clear{subject: piece.pipe{number: 1}, value: 2 mm, limit: 3 mm}"},
-		{"joist.hole-size", rule.AtMost, 0.25, 0.3, "finding.at-most{subject: piece.pipe{number: 1}, value: figure.of-depth{value: 0.3 of one}, limit: 0.25 of one}"},
 		{"joist.bending-share", rule.AtMost, 1, 1.2, "finding.at-most{subject: piece.pipe{number: 1}, value: figure.of-strength{value: 1.2 of one}, limit: 1 of one}"},
 		{"joist.stiffness", rule.AtLeast, 360, 280, "finding.at-least{subject: piece.pipe{number: 1}, value: figure.span-over{value: 280}, limit: 360}"},
 	} {
@@ -270,6 +269,50 @@ func TestFindingsOfGapsAndShares(t *testing.T) {
 		f := rule.Finding{Rule: rule.Rule{Quantity: q, Compare: rule.AtMost}}
 		if _, named := f.Figure("value").Value.(message.Said); kind == unit.Ratio && !named {
 			t.Errorf("%s is a share of nothing", q)
+		}
+	}
+}
+
+// What a rule allows by the depth or the span of a joist is told in millimetres, where the hole is; the limit by the
+// last whole one that keeps it: a quarter of 170 is 42.5, and a hole of 43 would be too large; a twelfth of 195 is 16.25,
+// and the least would be 17. Small ones have their tenths.
+func TestCutsInJoistsAreToldAsLengths(t *testing.T) {
+	for _, c := range []struct {
+		quantity            string
+		compare             rule.Compare
+		limit, valueMM, mm  float64
+		value, limited, way string
+	}{
+		{"joist.hole-size", rule.AtMost, 0.25, 60, 200, "figure.hole{value: 60 mm}", "50 mm", "found.most"},
+		{"joist.hole-size", rule.AtMost, 0.25, 48.6, 170, "figure.hole{value: 48.6 mm}", "42 mm", "found.most"},
+		{"joist.hole-size", rule.AtMost, 1.0 / 3, 70, 195, "figure.hole{value: 70 mm}", "65 mm", "found.most"},
+		{"joist.hole-zone", rule.AtLeast, 0.25, 414, 1800, "figure.from-support{value: 414 mm}", "450 mm", "found.least"},
+		{"joist.notch-zone", rule.AtMost, 0.25, 512, 1802, "figure.from-support{value: 512 mm}", "450 mm", "found.most"},
+		{"joist.notch-length", rule.AtLeast, 1.0 / 12, 12, 195, "figure.notch-long{value: 12 mm}", "17 mm", "found.least"},
+		{"joist.hole-off-axis", rule.AtMost, 0.01, 4.2, 195, "figure.off-middle{value: 4.2 mm}", "1.95 mm", "found.most"},
+		{"joist.hole-spacing", rule.AtLeast, 3, 150, 60, "figure.holes-apart{value: 150 mm}", "180 mm", "found.least"},
+	} {
+		m := rule.Measurement{Subject: pipe(1), Value: c.valueMM / c.mm, OfMM: c.mm}
+		f := rule.Finding{Rule: rule.Rule{Quantity: c.quantity, Compare: c.compare, Limit: c.limit}, Measurement: m}
+		want := c.way + "{subject: piece.pipe{number: 1}, value: " + c.value + ", limit: " + c.limited + "}"
+		if got := f.Message().String(); got != want {
+			t.Errorf("%s, want %s", got, want)
+		}
+	}
+}
+
+// In inches a limit is the last sixteenth that keeps it, not that of its last whole millimetre: a quarter of 7 1/4 in is
+// 1 13/16 in, a third 2.4167, which is 2 6/16 and a little.
+func TestLimitsOfCutsInInches(t *testing.T) {
+	const depthMM = 7.25 * 25.4
+	for share, want := range map[float64]string{0.25: `1 13/16"`, 1.0 / 3: `2 3/8"`} {
+		f := rule.Finding{
+			Rule:        rule.Rule{Quantity: "joist.hole-size", Compare: rule.AtMost, Limit: share},
+			Measurement: rule.Measurement{Subject: pipe(1), Value: 0.2, OfMM: depthMM},
+		}
+		mm, ok := f.Limit().(message.Length)
+		if got := unit.Rounded(unit.Bounded(mm.MM, mm.Bound, mm.Round, unit.Imperial), mm.Round, unit.Imperial); !ok || got != want {
+			t.Errorf("%v of the depth is told as %s, want %s", share, got, want)
 		}
 	}
 }

@@ -24,6 +24,8 @@ func (f Finding) phrase() message.Message {
 		return message.Of("found.no-reserve", subject, limit)
 	case f.Rule.Quantity == "step.edge" && f.Rule.Compare == NotBetween:
 		return message.Of("found.lip", subject, f.Figure("value"), limit, message.Arg{Name: "to", Value: f.beside(f.rounded(f.Rule.To), f.measured())})
+	case id == "found.most" && f.Rule.Compare == AtLeast:
+		id = "found.least"
 	case id == "":
 		return message.Message{}
 	}
@@ -61,6 +63,9 @@ func phraseOf(quantity string) message.ID {
 		return "found.over-head"
 	case "tanking.wall-to":
 		return "found.up-to"
+	case "joist.hole-size", "joist.hole-off-axis", "joist.hole-edge", "joist.hole-spacing", "joist.hole-zone", "joist.notch-depth",
+		"joist.notch-length", "joist.notch-to-hole", "joist.notch-to-hole-depths", "joist.notch-zone":
+		return "found.most"
 	case "trap.seal-left":
 		return "found.seal-left"
 	case "exit.above-ground", "damp.over-ground":

@@ -135,6 +135,7 @@ var quantities = sync.OnceValue(func() map[string]unit.Kind {
 		"joist.cut-depth":       unit.Length,
 		"joist.severed":         unit.Along,
 		"joist.trimmed":         unit.Along,
+		"joist.trimmed-idle":    unit.Along,
 		"joist.free-end":        unit.Along,
 		"joist.free-end-share":  unit.Ratio,
 		"joist.bending-share":   unit.Ratio,

@@ -32,6 +32,9 @@ type Measurement struct {
 	// NeedsMM and HasMM are the lengths that a value is the difference of, for what falls
 	// short; 0 and 0 where the value says it all.
 	NeedsMM, HasMM float64
+	// OfMM is the length that a value is a share of where it is told as a length, as the size of a hole is
+	// that a rule allows by the depth of the joist; 0 where the number is told as it is.
+	OfMM float64
 	// Rise is between which levels a step lies where it is looked at; the zero value for what is none.
 	Rise message.Rise
 	// Called is what people call the wall that the subject is of, beside its letter; empty for no more

@@ -66,7 +66,21 @@ func (r Rule) Origin() message.Message {
 func (f Finding) Value() message.Value { return f.beside(f.measured(), f.rounded(f.Nearest())) }
 
 // Limit is what the rule allows, likewise.
-func (f Finding) Limit() message.Value { return f.beside(f.rounded(f.Rule.Limit), f.measured()) }
+func (f Finding) Limit() message.Value { return f.beside(f.allowed(), f.measured()) }
+
+// allowed is the limit; of a length one that is told on its own side: a quarter of 170 as 42, as a hole of 43 would be too
+// large, and in inches as the last sixteenth that keeps it.
+func (f Finding) allowed() message.Value {
+	v := f.rounded(f.Rule.Limit)
+	if mm, ok := v.(message.Length); ok && f.Measurement.OfMM > 0 && mm.Round == message.Whole {
+		mm.Bound = message.AtMost
+		if f.Rule.Compare == AtLeast {
+			mm.Bound = message.AtLeast
+		}
+		return mm
+	}
+	return v
+}
 
 func (f Finding) measured() message.Value {
 	if f.Measurement.Rise != (message.Rise{}) {
@@ -94,8 +108,14 @@ func (f Finding) beside(v, other message.Value) message.Value {
 // is held against whole millimetres in such, but for small ones.
 func (f Finding) rounded(v float64) message.Value {
 	const smallMM = 10
-	kind := Quantities()[f.Rule.Quantity]
-	value := unit.Value(v, kind)
+	if of := f.Measurement.OfMM; of > 0 {
+		mm := message.Length{MM: v * of, Round: message.Tenth}
+		if math.Abs(f.Measurement.Value)*of >= smallMM {
+			mm.Round = message.Whole
+		}
+		return mm
+	}
+	value := unit.Value(v, Quantities()[f.Rule.Quantity])
 	if mm, ok := value.(message.Length); ok && math.Abs(f.Measurement.Value) >= smallMM && f.Rule.Limit == math.Trunc(f.Rule.Limit) {
 		mm.Round = message.Whole
 		return mm
@@ -104,7 +124,7 @@ func (f Finding) rounded(v float64) message.Value {
 }
 
 // Figure is what was measured, under a name; a number that means nothing by itself, a
-// share or a count, by what it is of.
+// share, a count or a length in a joist, by what it is of.
 // What falls short is told by what it needs and what is there.
 func (f Finding) Figure(name string) message.Arg {
 	if f.fallsShort() {
@@ -130,7 +150,7 @@ func (f Finding) needsAndHas() (needs, has message.Arg) {
 	return message.Arg{Name: "needs", Value: message.Apart{Value: n, From: h}}, message.Arg{Name: "has", Value: message.Apart{Value: h, From: n}}
 }
 
-// figureOf says what a share or a count of a quantity is of; empty for the others.
+// figureOf says what a number of a quantity is of; empty for what is clear from the rule's heading.
 func figureOf(quantity string) message.ID {
 	switch quantity {
 	case "pipe.flow-share", "pipe.smooth-share":
@@ -149,14 +169,24 @@ func figureOf(quantity string) message.ID {
 		return "figure.bends"
 	case "run.fall-in-bores":
 		return "figure.bores"
-	case "joist.hole-size", "joist.hole-off-axis", "joist.notch-depth", "joist.notch-length", "joist.notch-to-hole-depths":
-		return "figure.of-depth"
+	case "joist.hole-size":
+		return "figure.hole"
+	case "joist.hole-off-axis":
+		return "figure.off-middle"
+	case "joist.hole-edge":
+		return "figure.to-edge"
+	case "joist.hole-spacing":
+		return "figure.holes-apart"
+	case "joist.notch-depth":
+		return "figure.notch-deep"
+	case "joist.notch-length":
+		return "figure.notch-long"
+	case "joist.notch-to-hole", "joist.notch-to-hole-depths":
+		return "figure.notch-to-hole"
 	case "joist.hole-zone", "joist.notch-zone":
-		return "figure.of-span"
+		return "figure.from-support"
 	case "joist.free-end-share":
 		return "figure.of-span-behind"
-	case "joist.hole-spacing":
-		return "figure.diameters"
 	case "joist.bending-share", "joist.shear-share", "joist.bearing-share":
 		return "figure.of-strength"
 	case "joist.frequency":

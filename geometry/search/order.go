@@ -40,3 +40,16 @@ func inOrder(runs []Alternative, statedFall float64) {
 		return cmp.Or(cmp.Compare(asks(&a), asks(&b)), cmp.Compare(a.RaiseMM, b.RaiseMM))
 	})
 }
+
+// Lower are the runs found that need at least a millimetre less than a bare raise, those that need least first: the ones to the
+// stated exit before others where they need the same.
+func (s *Outcome) Lower(bareMM float64) (out []Alternative) {
+	const worthMM = 1
+	for _, a := range s.Found {
+		if a.BareMM <= bareMM-worthMM {
+			out = append(out, a)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Alternative) int { return cmp.Compare(a.BareMM, b.BareMM) })
+	return out
+}

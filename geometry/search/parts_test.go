@@ -342,3 +342,19 @@ func TestPipeEndsAreUsualExits(t *testing.T) {
 		t.Errorf("leading there: %+v", got)
 	}
 }
+
+// Lower are those that need a whole millimetre less or more, in the order of what they need; of two that need the same the one found
+// first, which is the one to the stated exit.
+func TestLowerRuns(t *testing.T) {
+	s := Outcome{Found: []Alternative{{BareMM: 70, LengthMM: 1}, {BareMM: 72.1, LengthMM: 2}, {BareMM: 72, LengthMM: 3}, {BareMM: 70, LengthMM: 4}, {BareMM: 61, LengthMM: 5}}}
+	var got []float64
+	for _, a := range s.Lower(73) {
+		got = append(got, a.LengthMM)
+	}
+	if want := []float64{5, 1, 4, 3}; !slices.Equal(got, want) {
+		t.Errorf("%v, want %v", got, want)
+	}
+	if got := s.Lower(61.9); len(got) != 0 {
+		t.Errorf("of those that need at least 61, lower than 61.9 by a millimetre are %v", got)
+	}
+}

@@ -33,7 +33,9 @@ type Alternative struct {
 	// ExitInvertMM is the level at which it leaves, above the datum.
 	ExitInvertMM float64
 	// RaiseMM is the base's top above the structural floor.
-	RaiseMM   float64
+	RaiseMM float64
+	// BareMM is the raise at which everything would just fit, whatever height is asked for.
+	BareMM    float64
 	JoistsCut int
 	LengthMM  float64
 	Bends     int
@@ -413,7 +415,8 @@ func (s *Outcome) tryRun(m *measure.Measurer, p stage.Placed) verdict {
 func (s *Outcome) alternative(m *measure.Measurer, p stage.Placed) Alternative {
 	h := &m.Heights
 	return Alternative{MovesExit: !edit.SamePlace(m.Settled.Waste.Exit, s.stated), ExitInvertMM: h.Run.InvertAt(h.Run.ExitAtMM),
-		RaiseMM: h.BaseTopMM - h.FloorHighMM, LengthMM: p.Run.LengthMM, Bends: p.Run.Bends, Gradient: h.Gradient}
+		RaiseMM: h.BaseTopMM - h.FloorHighMM, BareMM: h.LeastBaseTopMM() - h.FloorHighMM,
+		LengthMM: p.Run.LengthMM, Bends: p.Run.Bends, Gradient: h.Gradient}
 }
 
 // assess works a laid run out at the height its job asks for; ok is false where
@@ -457,10 +460,13 @@ func (s *Outcome) assess(m *measure.Measurer, p stage.Placed) (v verdict, a Alte
 	return v, a, true
 }
 
-// edgeStepMM is the greatest step at an open edge, without its sign.
+// edgeStepMM is the greatest step at an open edge that is walked over, without its sign.
 func edgeStepMM(l *stage.Levelled) float64 {
 	step := 0.0
-	for _, e := range l.Heights.Edges(&l.Settled, &l.Layout) {
+	for i, e := range l.Heights.Edges(&l.Settled, &l.Layout) {
+		if !l.Layout.WalkedOver(i) {
+			continue // glass closes it
+		}
 		step = math.Max(step, math.Abs(e.WorstStepMM()))
 	}
 	return step

@@ -43,11 +43,35 @@ func BoardsOf(r geometry.Result) Drawing {
 	return d
 }
 
+// BoardLayer draws one layer of a cutting plan as it is laid, by its index, large enough to saw by: each piece with its number
+// and its size, what is sawn out of it, and how large the layer is.
+func BoardLayer(r geometry.Result, p *boarding.Plan, layer int) Drawing {
+	return boardsApart(r, func(s *boards) { s.layer(&p.Layers[layer]) })
+}
+
+// BoardSheets draws the sheets of one stock of a cutting plan, by its index, with what is sawn from them, but for those that are laid
+// as they come; nothing where all of them are.
+func BoardSheets(r geometry.Result, p *boarding.Plan, stock int) Drawing {
+	return boardsApart(r, func(s *boards) { s.stock(p, stock) })
+}
+
+// boardsApart are some of a cutting plan's blocks in a drawing of their own.
+func boardsApart(r geometry.Result, some func(*boards)) Drawing {
+	d := Drawing{Cut: solid.HorizontalCut(r.Heights.TileMM + 1000)}
+	s := boards{Drawing: &d, r: &r, apart: true}
+	some(&s)
+	s.place()
+	d.bound()
+	return d
+}
+
 // boards is a cutting plan being drawn.
 type boards struct {
 	*Drawing
 	r      *geometry.Result
 	blocks []block
+	// apart tells that what is drawn has a drawing to itself, which says elsewhere what it is of.
+	apart bool
 }
 
 // block is a part of a cutting plan, so wide and deep, that is drawn with its lower left corner at a
@@ -60,25 +84,48 @@ type block struct {
 
 // place draws the blocks in rows, as wide as gives all of them the shape of paper.
 func (s *boards) place() {
-	area, row := 0.0, 0.0
-	for _, b := range s.blocks {
-		area += (b.wideMM + apartMM) * (b.deepMM + headMM + apartMM)
-		row = math.Max(row, b.wideMM)
+	head, between := headMM, apartMM
+	row := 0.0
+	if s.apart {
+		head, between = 0, apartMM/4
+		row = s.widest(between)
+	} else {
+		area := 0.0
+		for _, b := range s.blocks {
+			area += (b.wideMM + between) * (b.deepMM + head + between)
+			row = math.Max(row, b.wideMM)
+		}
+		row = math.Max(row, math.Sqrt(area*shapeOfPaper))
 	}
-	row = math.Max(row, math.Sqrt(area*shapeOfPaper))
 	at, deep := plan.Point{}, 0.0
 	for _, b := range s.blocks {
 		if deep > 0 && (b.begins || at.X()+b.wideMM > row) {
-			at, deep = plan.Point{0, at.Y() - deep - apartMM}, 0
+			at, deep = plan.Point{0, at.Y() - deep - between}, 0
 		}
-		b.draw(plan.Point{at.X(), at.Y() - headMM - b.deepMM})
-		at, deep = at.Add(plan.Point{b.wideMM + apartMM, 0}), math.Max(deep, headMM+b.deepMM)
+		b.draw(plan.Point{at.X(), at.Y() - head - b.deepMM})
+		at, deep = at.Add(plan.Point{b.wideMM + between, 0}), math.Max(deep, head+b.deepMM)
 	}
+}
+
+// widest is how wide the rows are that blocks, of one size, are drawn largest in.
+func (s *boards) widest(between float64) (rowMM float64) {
+	least := math.Inf(1)
+	for columns := 1; columns <= len(s.blocks); columns++ {
+		wide, deep := s.blocks[0].wideMM+between, s.blocks[0].deepMM+between
+		rows := (len(s.blocks) + columns - 1) / columns
+		if size := math.Max(float64(columns)*wide, shapeOfPaper*float64(rows)*deep); size < least {
+			least, rowMM = size, float64(columns)*wide
+		}
+	}
+	return rowMM
 }
 
 // head writes what a block is called over its upper left corner.
 // The first of the texts that there is room for.
 func (s *boards) head(lowerLeft plan.Point, deepMM float64, texts ...message.Message) {
+	if s.apart {
+		return
+	}
 	at := lowerLeft.Add(plan.Point{0, deepMM + headMM*0.7})
 	s.Names = append(s.Names, Name{Texts: texts, Places: []NameAt{{at, plan.Point{1, 0}}}, First: true})
 }
@@ -97,7 +144,11 @@ func (s *boards) layer(l *boarding.Layer) {
 	if l.Former {
 		of, titles = material.FormerBody, []message.Message{l.Name}
 	}
-	s.blocks = append(s.blocks, block{math.Max(size.X(), titleMM), size.Y(), false, func(corner plan.Point) {
+	wide := math.Max(size.X(), titleMM)
+	if s.apart {
+		wide = size.X()
+	}
+	s.blocks = append(s.blocks, block{wide, size.Y(), false, func(corner plan.Point) {
 		by := corner.Sub(low)
 		s.head(corner, size.Y(), titles...)
 		s.Areas = append(s.Areas, Area{PartID: "boards", Name: l.Name, Material: of, Region: moved(l.Region, by)})
@@ -106,14 +157,40 @@ func (s *boards) layer(l *boarding.Layer) {
 			s.piece(moved(b.Region, by), b, of, l)
 		}
 		s.walls(low, high, by)
+		if s.apart {
+			s.measured(l, low.Add(by), high.Add(by))
+		}
 	}})
+}
+
+// measured says how large a layer between two corners is, and what is sawn out of its pieces.
+func (s *boards) measured(l *boarding.Layer, low, high plan.Point) {
+	lowerRight := plan.Point{high.X(), low.Y()}
+	s.Dimensions = append(s.Dimensions,
+		Dimension{From: low, To: lowerRight, Text: length(high.X() - low.X()), Row: 1, Side: plan.Point{0, -1}},
+		Dimension{From: lowerRight, To: high, Text: length(high.Y() - low.Y()), Row: 1, Side: plan.Point{1, 0}})
+	from, _, _ := l.Region.Bounds()
+	for i := range l.Pieces {
+		b := &l.Pieces[i]
+		for _, c := range b.Cuts {
+			at := b.CornerMM.Add(c.AtMM).Add(c.SizeMM.Mul(0.5))
+			place := l.Along.Mul(at.X()).Add(l.Across.Mul(at.Y())).Sub(from).Add(low)
+			size := message.Of("boards.sawn-out", message.MM("long", c.SizeMM.X()), message.MM("wide", c.SizeMM.Y()))
+			s.Names = append(s.Names, Name{Texts: []message.Message{size}, Small: true,
+				Places: []NameAt{{At: place}, {place, plan.Point{1, 0}}, {place, plan.Point{-1, 0}}}})
+		}
+	}
 }
 
 // piece draws a piece, with its number in it and its size.
 func (s *boards) piece(region plan.Region, b *boarding.Piece, of material.Material, l *boarding.Layer) {
 	s.Areas = append(s.Areas, Area{PartID: "boards", Name: l.Name, Material: of, Region: region})
 	s.outlined(region)
-	s.called(region, b.Message(l.Former), b.Number)
+	full := b.Message(l.Former)
+	if s.apart {
+		full = message.Of("boards.piece", message.No("n", b.Number), message.MM("length", b.LengthMM), message.MM("width", b.WidthMM))
+	}
+	s.called(region, full, b.Number)
 }
 
 // outlined draws the outline of a piece.
@@ -127,7 +204,7 @@ func (s *boards) outlined(r plan.Region) {
 
 // called writes a piece's number and size in it, or the number where there is no room for both.
 func (s *boards) called(r plan.Region, full message.Message, number int) {
-	n := Name{Texts: []message.Message{full, message.Of("boards.number", message.No("n", number))}, In: r, Small: true}
+	n := Name{Texts: []message.Message{full, message.Of("boards.number", message.No("n", number))}, In: r, Small: !s.apart}
 	for _, at := range placesIn(r) {
 		n.Places = append(n.Places, NameAt{At: at})
 	}

@@ -431,7 +431,7 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 	for _, ramp := range d.ramps(r) {
 		text := message.Of("dimension.ramp-here", message.Along("length", ramp.ToMM-ramp.FromMM), message.Slope("fall", ramp.fall))
 		from, to := plan.Point{ramp.FromMM, d.Low.Y()}, plan.Point{ramp.ToMM, d.Low.Y()}
-		d.Dimensions = append(d.Dimensions, Dimension{from, to, text, 1, plan.Point{0, -1}, "", nil})
+		d.Dimensions = append(d.Dimensions, Dimension{From: from, To: to, Text: text, Row: 1, Side: plan.Point{0, -1}})
 	}
 	if in := d.along(l.Trap); len(in) == 1 && stage >= buildup.StageWaste {
 		// Away from the outlet's pipe; where that leaves the cut, towards the middle of the
@@ -459,7 +459,8 @@ func (d *Drawing) lengths(l *layout.Layout, from, to float64) {
 	put := func(from, to float64, text message.Arg, row int) {
 		const leastMM = 5
 		if to-from > leastMM {
-			d.Dimensions = append(d.Dimensions, Dimension{plan.Point{from, foot}, plan.Point{to, foot}, message.Of("dimension.length", text), row, plan.Point{0, -1}, "", nil})
+			d.Dimensions = append(d.Dimensions, Dimension{From: plan.Point{from, foot}, To: plan.Point{to, foot},
+				Text: message.Of("dimension.length", text), Row: row, Side: plan.Point{0, -1}})
 		}
 	}
 	drained := len(at) > 2
@@ -508,7 +509,8 @@ func (d *Drawing) buildUp(r geometry.Result, stage buildup.Stage, x, other float
 	chain := layers.Chain()
 	put := func(from, to int, text message.Arg, row int, key string) {
 		low, high := plan.Point{x, layers[from].BottomMM}, plan.Point{x, layers[to-1].TopMM}
-		d.Dimensions = append(d.Dimensions, Dimension{low, high, message.Of("dimension.length", text), row, side, key, nil})
+		d.Dimensions = append(d.Dimensions, Dimension{From: low, To: high, Text: message.Of("dimension.length", text),
+			Row: row, Side: side, Key: key})
 	}
 	boards := false // there are, of a stack
 	for i := range layers {
@@ -572,5 +574,6 @@ func (d *Drawing) seal(r geometry.Result, at float64, side plan.Point) {
 	}
 	rise := math.Max(1, d.Rise) // of a drawing that exaggerates heights
 	text := message.Of("dimension.seal", message.Layer("seal", t.SealMM))
-	d.Dimensions = append(d.Dimensions, Dimension{plan.Point{at, t.DipMM * rise}, plan.Point{at, t.WaterMM * rise}, text, 1, side, key, nil})
+	d.Dimensions = append(d.Dimensions, Dimension{From: plan.Point{at, t.DipMM * rise}, To: plan.Point{at, t.WaterMM * rise},
+		Text: text, Row: 1, Side: side, Key: key})
 }

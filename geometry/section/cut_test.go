@@ -131,21 +131,21 @@ func TestSectionByHand(t *testing.T) {
 	expectPoint(t, "focus high", d.FocusHigh, plan.Point{283, 278})
 	expectDimensions(t, "through the drain", d.Dimensions, []section.Dimension{
 		// To the ceiling at 2400, where people stand 300 in from the front.
-		{plan.Point{-532, 118.34}, plan.Point{-532, 2400}, message.Of("dimension.headroom", message.MM("height", 2281.66)), 1, right, "", nil},
-		{plan.Point{-832, 3}, plan.Point{-832, 72}, length(69), 1, left, "base.heightMM", nil},
+		{From: plan.Point{-532, 118.34}, To: plan.Point{-532, 2400}, Text: message.Of("dimension.headroom", message.MM("height", 2281.66)), Row: 1, Side: right},
+		{From: plan.Point{-832, 3}, To: plan.Point{-832, 72}, Text: length(69), Row: 1, Side: left, Key: "base.heightMM"},
 		// 69 over a bed of 3, this on another, 1 of tanking, 3 of bed and 9 are 124: it is told as 36.
-		{plan.Point{-832, 75}, plan.Point{-832, 111.34}, length(36), 1, left, "", nil},
-		{plan.Point{-832, 115.34}, plan.Point{-832, 124.34}, length(9), 1, left, "layers.shower.tile.thicknessMM", nil},
-		{plan.Point{-832, 0}, plan.Point{-832, 124.34}, raised(124.34), 2, left, "", nil},
-		{plan.Point{68, 75}, plan.Point{68, 95}, length(20), 1, right, "former.thicknessAtDrainMM", nil},
-		{plan.Point{68, 0}, plan.Point{68, 108}, raised(108), 2, right, "", nil},
-		{plan.Point{-832, -150}, plan.Point{-15, -150}, length(817), 1, below, "", nil},
-		{plan.Point{-15, -150}, plan.Point{55, -150}, length(70), 1, below, "", nil},
-		{plan.Point{55, -150}, plan.Point{68, -150}, length(13), 1, below, "", nil},
-		{plan.Point{-1832, -150}, plan.Point{68, -150}, length(1900), 2, below, "", nil},
-		{plan.Point{-55, 13}, plan.Point{-55, 63}, sealed(50), 1, left, "drain.sealMM", nil},
+		{From: plan.Point{-832, 75}, To: plan.Point{-832, 111.34}, Text: length(36), Row: 1, Side: left},
+		{From: plan.Point{-832, 115.34}, To: plan.Point{-832, 124.34}, Text: length(9), Row: 1, Side: left, Key: "layers.shower.tile.thicknessMM"},
+		{From: plan.Point{-832, 0}, To: plan.Point{-832, 124.34}, Text: raised(124.34), Row: 2, Side: left},
+		{From: plan.Point{68, 75}, To: plan.Point{68, 95}, Text: length(20), Row: 1, Side: right, Key: "former.thicknessAtDrainMM"},
+		{From: plan.Point{68, 0}, To: plan.Point{68, 108}, Text: raised(108), Row: 2, Side: right},
+		{From: plan.Point{-832, -150}, To: plan.Point{-15, -150}, Text: length(817), Row: 1, Side: below},
+		{From: plan.Point{-15, -150}, To: plan.Point{55, -150}, Text: length(70), Row: 1, Side: below},
+		{From: plan.Point{55, -150}, To: plan.Point{68, -150}, Text: length(13), Row: 1, Side: below},
+		{From: plan.Point{-1832, -150}, To: plan.Point{68, -150}, Text: length(1900), Row: 2, Side: below},
+		{From: plan.Point{-55, 13}, To: plan.Point{-55, 63}, Text: sealed(50), Row: 1, Side: left, Key: "drain.sealMM"},
 		// The room's floor is at 13.
-		{plan.Point{-832, 13}, plan.Point{-832, 124.34}, message.Of("dimension.step", message.Between("step", 13, 124.34)), 3, left, "", nil},
+		{From: plan.Point{-832, 13}, To: plan.Point{-832, 124.34}, Text: message.Of("dimension.step", message.Between("step", 13, 124.34)), Row: 3, Side: left, Step: true},
 	})
 	expectMarks(t, "through the drain", d.Marks, []section.Mark{
 		{At: plan.Point{-832, 124.34}, LevelMM: 124.34, Of: section.MarkTile},

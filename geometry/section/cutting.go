@@ -141,6 +141,9 @@ func (c Cutting) line(r *geometry.Result) (through, along plan.Point, err error)
 	if !ok {
 		return through, along, message.Fail("cut.no-step", message.In("place", step.Message()))
 	}
+	if step.Of == rule.Doorway {
+		along = wayFrom(r, through, along)
+	}
 	return through, along, nil
 }
 
@@ -320,10 +323,13 @@ func Through(r geometry.Result, c Cutting, stage buildup.Stage) (Drawing, error)
 			half := c.To.Sub(c.From).Len() / 2
 			d.focusOn(&r, -half, half)
 		}
+	case CutPipe:
+		if stage >= buildup.StageWaste {
+			d.besidePipe(&r)
+		}
 	case CutDoor, CutStep:
 		if step, err := c.step(&r); err == nil && step.Of == rule.Doorway {
-			const outsideMM, insideMM = 350, 500
-			d.focusOn(&r, -outsideMM, insideMM)
+			d.lookThrough(&r, step)
 		}
 	}
 	return d, nil
@@ -337,6 +343,17 @@ func (d *Drawing) focusOn(r *geometry.Result, from, to float64) {
 	}
 	low, high := d.focusLevels(r)
 	d.FocusLow, d.FocusHigh = plan.Point{from, low}, plan.Point{to, high}
+}
+
+// LookAt has a place along the section looked at first: what is looked at is moved along, as little as it must be to
+// have the place in it, and stays as wide; no further than anything is drawn.
+func (d *Drawing) LookAt(along float64) {
+	low, high := d.FocusLow.X(), d.FocusHigh.X()
+	besideMM := (high - low) / 6 // what is left of the place and right of it
+	by := math.Min(0, along-besideMM-low) + math.Max(0, along+besideMM-high)
+	by = math.Max(d.Low.X()-low, math.Min(d.High.X()-high, by))
+	d.FocusLow[0] += by
+	d.FocusHigh[0] += by
 }
 
 // levelPlan letters the walls of a plan at a level, measures them and names what is cut.

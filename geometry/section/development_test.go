@@ -85,9 +85,10 @@ func TestLongSectionByHand(t *testing.T) {
 		{"pipe-1-water", "part.pipe-water", material.Water, false, at(0, -3), at(920, 20+depth)},
 	})
 	expectDimensions(t, "long section", d.Dimensions, []section.Dimension{
-		{at(0, -65), at(645, -65), message.Of("dimension.length-and-fall", message.MM("length", 645), message.Arg{Name: "fall", Value: message.Fall{Slope: 0.025}}), 1, below, "waste.gradient", nil},
-		{at(0, -65), at(645, -65), length(645), 2, below, "", nil},
-		{at(-110, 13), at(-110, 63), sealed(50), 1, left, "drain.sealMM", nil},
+		{From: at(0, -65), To: at(645, -65), Text: message.Of("dimension.length-and-fall", message.MM("length", 645), message.Arg{Name: "fall", Value: message.Fall{Slope: 0.025}}),
+			Row: 1, Side: below, Key: "waste.gradient"},
+		{From: at(0, -65), To: at(645, -65), Text: length(645), Row: 2, Side: below},
+		{From: at(-110, 13), To: at(-110, 63), Text: sealed(50), Row: 1, Side: left, Key: "drain.sealMM"},
 	})
 	// Least cover: a crown of 68 under a base's top of 72.
 	expectMarks(t, "long section", d.Marks, []section.Mark{

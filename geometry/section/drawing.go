@@ -63,6 +63,12 @@ func (a *Area) Pattern() material.Pattern {
 	return p
 }
 
+// Below is a part that lies under what a plan shows: it is outlined where it is chosen.
+type Below struct {
+	PartID string
+	Region plan.Region
+}
+
 // Dimension is the distance between two points, drawn square to the line
 // between them at a distance on paper.
 type Dimension struct {
@@ -72,6 +78,10 @@ type Dimension struct {
 	// the direction they stand off in.
 	Row  int
 	Side plan.Point
+	// Step tells that it measures a step that one walks over, which is told however low it is.
+	Step bool
+	// OffCut is of what is clear over the floor: it is rather not told than written over what is cut.
+	OffCut bool
 	// Key is the parameter that the dimension shows, if it shows just one, or the path of the wall
 	// whose length it is.
 	Key string
@@ -87,6 +97,7 @@ const (
 	MarkBase       message.ID = "mark.base"
 	MarkFloor      message.ID = "mark.floor" // the bare one in the shower
 	MarkRoomFloor  message.ID = "mark.room-floor"
+	MarkDatum      message.ID = "mark.datum" // the bare floor where heights are struck from
 	MarkStructure  message.ID = "mark.structure"
 	MarkInvert     message.ID = "mark.invert"
 	MarkCrown      message.ID = "mark.crown"
@@ -117,6 +128,9 @@ const (
 	// MarkPieceInvert is the invert in a piece of the run, with its name.
 	MarkPieceInvert message.ID = "mark.piece-invert"
 	MarkOldPipe     message.ID = "mark.old-pipe"
+	// The pipe where a cut along it goes past it.
+	MarkPipeBehind message.ID = "mark.pipe-behind"
+	MarkPipeBefore message.ID = "mark.pipe-before"
 	// The same where their sizes are not known.
 	MarkDischargeUnsized message.ID = "mark.discharge-unsized"
 	MarkOldPipeUnsized   message.ID = "mark.old-pipe-unsized"
@@ -133,6 +147,10 @@ const (
 	MarkCeiling    message.ID = "mark.ceiling"
 
 	MarkBeyond message.ID = "mark.beyond" // the floor beyond a doorway
+	// MarkBeyondAssumed is it where nobody has said how high it lies.
+	MarkBeyondAssumed message.ID = "mark.beyond-assumed"
+
+	MarkWord message.ID = "mark.word" // what the place is called
 
 	MarkBasin    message.ID = "mark.basin"
 	MarkToilet   message.ID = "mark.toilet"
@@ -145,8 +163,8 @@ type Mark struct {
 	At      plan.Point
 	Of      message.ID
 	LevelMM float64
-	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level, and
-	// the size of a core hole.
+	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level, the size of a core hole, and how
+	// far a pipe lies off a cut.
 	ThicknessMM float64
 	// Number tells a stack or a pipe end from others, counted from one.
 	Number int
@@ -170,6 +188,8 @@ func (m Mark) Message() message.Message {
 		return message.Of(m.Of, message.In("piece", m.Said), message.At("level", m.LevelMM))
 	case MarkPiece:
 		return message.Of(m.Of, message.In("piece", m.Said))
+	case MarkWord:
+		return message.Of(m.Of, message.In("word", m.Said))
 	case MarkNorth, MarkCeiling, MarkGully, MarkDrain, MarkPump, MarkBoxing, MarkFlashing, MarkStackOutside, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
 		return message.Of(m.Of)
 	case MarkVent:
@@ -194,6 +214,8 @@ func (m Mark) Message() message.Message {
 		return message.Of(m.Of, message.No("n", m.Number), message.At("level", m.LevelMM))
 	case MarkPipeEnd:
 		return message.Of(m.Of, message.No("n", m.Number))
+	case MarkPipeBehind, MarkPipeBefore:
+		return message.Of(m.Of, message.Along("aside", m.ThicknessMM))
 	case MarkLeastCover:
 		return message.Of(m.Of, message.Layer("cover", m.ThicknessMM))
 	case MarkBed, MarkBedRead:
@@ -226,6 +248,11 @@ func length(mm float64) message.Message {
 	return message.Of("dimension.length", message.InFeet(message.Layer("length", mm)))
 }
 
+// read is the text of a length that nobody has stated, as it is read on a tape and told elsewhere: in whole millimetres.
+func read(mm float64) message.Message {
+	return message.Of("dimension.length", message.Along("length", mm))
+}
+
 // Handle is a place that can be dragged, and what it moves.
 type Handle struct {
 	At    plan.Point
@@ -235,6 +262,7 @@ type Handle struct {
 // Drawing is everything on a sheet or in a view, before it has a scale.
 type Drawing struct {
 	Areas      []Area
+	Below      []Below
 	Lines      []Line
 	Dimensions []Dimension
 	Marks      []Mark

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"underfall/geometry/edit"
-	"underfall/geometry/message"
 	"underfall/geometry/placing"
 	"underfall/geometry/plan"
 )
@@ -52,12 +51,12 @@ func (l *letterer) measure(d *Seen, dim *Dimension) (m Measure, ok bool) {
 	return m, true
 }
 
-// readable tells whether a dimension is large enough to be read at this scale, and in a picture in
-// space whether its text, of a width, would not be cut off by the rim.
-func (l *letterer) readable(m *Measure, width float64) bool {
+// readable tells whether a dimension is large enough to be read at this scale, as that of a step always is, and in a
+// picture in space whether its text, of a width, would not be cut off by the rim.
+func (l *letterer) readable(m *Measure, step bool, width float64) bool {
 	const least, leastUpright, rim = 3, 13, 4
 	length := m.Line.Length()
-	if length < least*l.Scale || m.upright() && length < leastUpright*l.Scale {
+	if !step && (length < least*l.Scale || m.upright() && length < leastUpright*l.Scale) {
 		return false
 	}
 	middle := placing.Point{(m.Line[0][0] + m.Line[1][0]) / 2, (m.Line[0][1] + m.Line[1][1]) / 2}
@@ -70,17 +69,23 @@ func (l *letterer) dimension(d *Seen, dim *Dimension) {
 	size := TextPoints * l.Scale
 	width := l.Measure(dim.Text, size)
 	m, ok := l.measure(d, dim)
-	if !ok || !l.readable(&m, width) {
+	if ok && dim.Step && !m.Line.Meets(l.scene.Picture) {
+		// Past the rim; on the step's other side, close to it, it is told all the same.
+		inwards := *dim
+		inwards.Side, inwards.Row = dim.Side.Mul(-1), 1
+		m, ok = l.measure(d, &inwards)
+	}
+	if !ok || !l.readable(&m, dim.Step, width) {
 		return
 	}
 	if m.Line.Meets(l.scene.Picture) {
 		l.keep(m.Line)
 	}
-	label := placing.Label{Own: []placing.Straight{m.Line}, LeaveOut: mustCost}
-	texts := l.onMeasure(&m, dim.Text, width, size)
+	label := placing.Label{Own: []placing.Straight{m.Line}, OffCut: dim.OffCut, LeaveOut: mustCost}
+	texts := l.onMeasure(&m, dim, width, size)
 	for i := range texts {
 		const eachCost = 3
-		texts[i].Key, texts[i].HangsOn = dim.Key, dim.HangsOn
+		texts[i].Key, texts[i].HangsOn, texts[i].Line = dim.Key, dim.HangsOn, &m.Line
 		label.Candidates = append(label.Candidates, placing.Candidate{Boxes: []placing.Box{texts[i].Box}, Cost: eachCost * float64(i)})
 	}
 	l.add(label, func(k int, out *Lettering) {
@@ -89,16 +94,27 @@ func (l *letterer) dimension(d *Seen, dim *Dimension) {
 }
 
 // onMeasure are the places for the text of a dimension, the best first: on a level line, beside an
-// upright one, past the ends of one that is too short.
-func (l *letterer) onMeasure(m *Measure, said message.Message, width, size float64) (out []Text) {
+// upright one, past the ends of one that is too short. A low step is told over it first: beside it floors run.
+func (l *letterer) onMeasure(m *Measure, dim *Dimension, width, size float64) (out []Text) {
 	s, a, b := l.Scale, m.Line[0], m.Line[1]
 	vertical, short := math.Abs(b[1]-a[1]) > math.Abs(b[0]-a[0]), width+6*s > m.Line.Length()
-	put := func(x, y float64) { out = append(out, l.text(said, placing.Point{x, y}, width, size)) }
+	put := func(x, y float64) { out = append(out, l.text(dim.Text, placing.Point{x, y}, width, size)) }
 	places := l.onLine(m.Line, width, m.Flat)
 	if short || vertical && math.Abs(b[1]-a[1]) < width {
 		places = places[:1]
 	}
 	beside := (width/2 + 6*s) * math.Copysign(1, m.Side[0])
+	middle := placing.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}
+	past := func() {
+		put(middle[0], math.Min(a[1], b[1])-size)
+		put(middle[0], math.Max(a[1], b[1])+size)
+	}
+	if vertical && dim.Step && m.Line.Length() < 2*size {
+		top := math.Min(a[1], b[1]) - size
+		past()
+		put(middle[0]+beside, top)
+		put(middle[0]-beside, top)
+	}
 	for _, at := range places {
 		switch {
 		case vertical:
@@ -116,13 +132,9 @@ func (l *letterer) onMeasure(m *Measure, said message.Message, width, size float
 		}
 	}
 	left, right := math.Min(a[0], b[0]), math.Max(a[0], b[0])
-	middle := placing.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}
 	switch {
 	case vertical:
-		// Past its ends, where it is too low for its text.
-		top, foot := math.Min(a[1], b[1]), math.Max(a[1], b[1])
-		put(middle[0], top-size)
-		put(middle[0], foot+size)
+		past() // where it is too low for its text
 	case short:
 		put(right+width/2+8*s, middle[1])
 		put(left-width/2-8*s, middle[1])
@@ -165,7 +177,7 @@ func (l *letterer) setOut(d *Seen, o *SetOut) {
 		lead := placing.Straight{d.To(o.Of), line[1]}
 		for k, at := range l.besideLine(line, width, size) {
 			t := l.text(o.Text, at, width, size)
-			t.Key, t.Sets, t.HangsOn = o.Key, o.Sets, o.HangsOn
+			t.Key, t.Sets, t.HangsOn, t.Line = o.Key, o.Sets, o.HangsOn, &line
 			cost := spanCost*float64(i) + placeCost*float64(k)
 			label.Candidates = append(label.Candidates, placing.Candidate{Boxes: []placing.Box{t.Box}, Leader: []placing.Straight{line, lead}, Cost: cost})
 			texts, lines = append(texts, t), append(lines, SetOutLine{line, lead})

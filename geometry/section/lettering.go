@@ -19,6 +19,8 @@ type Sheet struct {
 	Measure func(text message.Message, size float64) float64
 	// Unit says what unit bare numbers are in; nothing where each has its own.
 	Unit message.Message
+	// Chosen are the parts that are looked at, whose names stand out.
+	Chosen []string
 	// Pins are places that are marked, those first whose labels are worth most.
 	Pins []Pin
 	// Taken is what lies over the sheet: nothing is written there, and nothing leads through.
@@ -72,7 +74,9 @@ type Text struct {
 	Mark *edit.Mark
 	// HangsOn are paths of what it is worked out from, where it is told instead of typed on.
 	HangsOn []string
-	Look    TextLook
+	// Line is the line that it is the figure of, of a dimension; nil for none.
+	Line *placing.Straight
+	Look TextLook
 }
 
 // TextLook is how a text stands out.
@@ -135,6 +139,7 @@ const (
 	mustCost  = 5000
 	couldCost = 34 // no more than to cover a line
 	ringCost  = 90
+	markCost  = 80 // a level on a plan, which the section and the list have as well
 )
 
 // How bad it is to cover ink, for every cell of it.
@@ -258,9 +263,7 @@ func (l *letterer) ink(d *Seen) {
 			for _, r := range p.Rings() {
 				ring := d.ring(r)
 				rings = append(rings, ring)
-				for k := range ring {
-					edges[i] = append(edges[i], placing.Straight{ring[k], ring[(k+1)%len(ring)]})
-				}
+				edges[i] = append(edges[i], placing.Round(ring)...)
 			}
 			if a.Cut {
 				l.scene.Cut.Fill(rings, 1)
@@ -408,6 +411,10 @@ func (l *letterer) mark(d *Seen, m Mark, ways []stemWay) {
 	var texts []Text
 	var stems []Stem
 	label := placing.Label{LeaveOut: mustCost}
+	room := d.floor()
+	if len(room) > 0 {
+		label.LeaveOut = markCost
+	}
 	for _, w := range ways {
 		first := w.row - math.Floor((w.row-w.way*foot[1]-stemLeast*l.Scale)/(stemRow*l.Scale))*stemRow*l.Scale
 		for k := range stemRows {
@@ -416,7 +423,7 @@ func (l *letterer) mark(d *Seen, m Mark, ways []stemWay) {
 				t := l.text(said, placing.Point{x, y}, width, TextPoints*l.Scale)
 				for i, points := range stemsTo(foot, &t.Box, y, w.way) {
 					c := placing.Candidate{Boxes: []placing.Box{t.Box}, Leader: legs(points)}
-					c.Cost = w.cost + slantCost*float64(i) + l.stemCost(foot, t.At) + l.alongOver(c.Leader)
+					c.Cost = w.cost + slantCost*float64(i) + l.stemCost(foot, t.At) + l.alongOver(c.Leader) + l.overFloor(d, room, c.Leader)
 					label.Candidates, texts, stems = append(label.Candidates, c), append(texts, t), append(stems, Stem{points, w.way > 0})
 				}
 			})
@@ -434,7 +441,41 @@ const (
 	longPoints, longCost  = 70, 0.5
 	slantCost             = 14
 	alongOverCost         = 60
+	overFloorCost         = 0.35 // and one across a plan, for a point of length over its floor
 )
+
+// floor is the floor of the room in a plan; empty in other drawings.
+func (d *Seen) floor() plan.Region {
+	if d.Back == nil || upright(d.Cut) {
+		return nil
+	}
+	for i := range d.Areas {
+		if d.Areas[i].PartID == roomID {
+			return d.Areas[i].Region
+		}
+	}
+	return nil
+}
+
+// overFloor is what a leader costs by how far it leads over the floor of a plan: one hardly tells it from a pipe.
+func (l *letterer) overFloor(d *Seen, floor plan.Region, leader []placing.Straight) (cost float64) {
+	if len(floor) == 0 {
+		return 0
+	}
+	for _, leg := range leader {
+		from, to := d.Back(leg[0]), d.Back(leg[1])
+		long := to.Sub(from).Len()
+		if long <= plan.HairMM {
+			continue
+		}
+		for _, in := range floor.Clip(from, to.Sub(from).Mul(1/long)) {
+			if over := math.Min(in.To, long) - math.Max(in.From, 0); over > 0 {
+				cost += overFloorCost * over * d.PixelsPerMM / l.Scale
+			}
+		}
+	}
+	return cost
+}
 
 // inRow calls try with the middles of texts, so wide, in a row: over the foot of a stem, then aside,
 // on the picture where the level is near its rim.

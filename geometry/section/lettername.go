@@ -2,6 +2,7 @@ package section
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/message"
 	"underfall/geometry/placing"
@@ -19,19 +20,26 @@ const (
 // DotPoints is half the dot at a place, in points.
 const DotPoints = 1.8
 
-// names asks for room for those of a worth, in their order.
+// names asks for room for those of a worth, in their order; what is looked at has the first.
 func (l *letterer) names(d *Seen, first bool) {
 	for i := range d.Names {
 		switch n := &d.Names[i]; {
-		case n.First != first:
+		case (n.First || l.looksAt(n)) != first:
 		case n.Disc != 0:
 			l.disc(d, n)
 		case n.Ring != (message.Corner{}):
 			l.ringed(d, n)
+		case first && l.looksAt(n):
+			l.lookedAt(d, n)
 		default:
 			l.name(d, n)
 		}
 	}
+}
+
+// looksAt tells whether a name is of the part that is looked at.
+func (l *letterer) looksAt(n *Name) bool {
+	return n.PartID != "" && slices.Contains(l.Chosen, n.PartID)
 }
 
 // name asks for room for one of a name's texts, the fullest that can be, at one of its places; one
@@ -66,6 +74,40 @@ func (l *letterer) name(d *Seen, n *Name) {
 			out.Dots = append(out.Dots, dots[k])
 		}
 	})
+}
+
+// lookedAt asks for room for the name of what is looked at: beside it, or led out of it to wherever there is room.
+func (l *letterer) lookedAt(d *Seen, n *Name) {
+	const textCost, placeCost, outCost, farCost = 4, 0.3, 20, 0.25
+	size := TextPoints * l.Scale
+	label := placing.Label{LeaveOut: mustCost}
+	var put []func(out *Lettering)
+	try := func(t Text, leader []placing.Straight, cost float64) {
+		t.Look = LookLit
+		label.Candidates = append(label.Candidates, placing.Candidate{Boxes: []placing.Box{t.Box}, Leader: leader, Cost: cost})
+		put = append(put, func(out *Lettering) {
+			out.Texts = append(out.Texts, t)
+			for _, line := range leader {
+				out.Notes = append(out.Notes, NoteLines{leader, []placing.Point{line[0]}})
+			}
+		})
+	}
+	for i, m := range n.Texts {
+		width := l.Measure(m, size)
+		for k, place := range n.Places {
+			cost := textCost*float64(i) + placeCost*float64(k)
+			try(l.text(m, l.beside(d, place, true, width, size), width, size), nil, cost)
+			at := d.To(place.At)
+			for _, way := range [...]placing.Point{{0, 1}, {0, -1}, {1, 0}, {-1, 0}, {0.7, 0.7}, {-0.7, 0.7}, {0.7, -0.7}, {-0.7, -0.7}} {
+				for _, far := range [...]float64{24, 44, 70, 100, 140} {
+					foot := placing.Point{at[0] + way[0]*far*l.Scale, at[1] + way[1]*far*l.Scale}
+					middle := placing.Point{foot[0] + sign(way[0])*math.Ceil(math.Abs(way[0]))*width/2, foot[1] + way[1]*size/2}
+					try(l.text(m, middle, width, size), []placing.Straight{{at, foot}}, cost+outCost+farCost*far)
+				}
+			}
+		}
+	}
+	l.add(label, func(k int, out *Lettering) { put[k](out) })
 }
 
 // beside is the middle of a text at a place, past what can be dragged there or close to it.

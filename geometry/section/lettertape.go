@@ -74,12 +74,28 @@ func (l *letterer) tape(d *Seen, t *Tape) {
 	// The lit one first: it is to stand where it is looked for.
 	for _, lit := range [...]bool{true, false} {
 		for k := range t.Marks {
-			if t.Marks[k].Lit == lit {
+			if t.Marks[k].Lit == lit && !t.saidElsewhere(k) {
 				l.tapeMark(&t.Marks[k], &line, at, k)
 			}
 		}
 	}
 	l.tapeName(t, &line)
+}
+
+// saidElsewhere tells whether another mark at the place of one says the same: one that is asked, else the last of them,
+// where the tape ends at what stands in the corner.
+func (t *Tape) saidElsewhere(mark int) bool {
+	m := &t.Marks[mark]
+	for k := range t.Marks {
+		o := &t.Marks[k]
+		if k == mark || o.At.Sub(m.At).Len() > plan.HairMM || o.Text.String() != m.Text.String() {
+			continue
+		}
+		if o.Lit != m.Lit && o.Lit || o.Lit == m.Lit && k > mark {
+			return true
+		}
+	}
+	return false
 }
 
 // figure is a text with what of it can be typed on, and how it looks.

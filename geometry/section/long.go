@@ -358,12 +358,15 @@ func (g *long) dimensions() {
 		if p.Kind != waste.Bend && p.Kind != waste.Joint && !p.Tapers() {
 			text = message.Of("dimension.length-and-fall", message.InFeet(chain.Part("length", i)), message.Slope("fall", p.Gradient()))
 		}
-		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{from, g.Low.Y()}, plan.Point{to, g.Low.Y()}, text, 1, below, key, nil})
+		g.Dimensions = append(g.Dimensions, Dimension{From: plan.Point{from, g.Low.Y()}, To: plan.Point{to, g.Low.Y()},
+			Text: text, Row: 1, Side: below, Key: key})
 	}
 	if run.Pieces[len(run.Pieces)-1].Kind == waste.Drop {
 		to := g.dropAtMM()
-		g.Dimensions = append(g.Dimensions, Dimension{plan.Point{run.LengthMM, g.Low.Y()}, plan.Point{to, g.Low.Y()}, length(to - run.LengthMM), 1, below, "", nil})
+		g.Dimensions = append(g.Dimensions, Dimension{From: plan.Point{run.LengthMM, g.Low.Y()}, To: plan.Point{to, g.Low.Y()},
+			Text: length(to - run.LengthMM), Row: 1, Side: below})
 	}
-	g.Dimensions = append(g.Dimensions, Dimension{plan.Point{0, g.Low.Y()}, plan.Point{g.endMM(), g.Low.Y()}, message.Of("dimension.length", message.InFeet(chain.All("length"))), 2, below, "", nil})
+	g.Dimensions = append(g.Dimensions, Dimension{From: plan.Point{0, g.Low.Y()}, To: plan.Point{g.endMM(), g.Low.Y()},
+		Text: message.Of("dimension.length", message.InFeet(chain.All("length"))), Row: 2, Side: below})
 	g.seal(r, -r.Settled.Drain.TrapSizeMM, plan.Point{-1, 0})
 }

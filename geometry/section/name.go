@@ -28,6 +28,8 @@ type Name struct {
 	Ring message.Corner
 	// BroadMM is how broad that is, which tells whether a disc stands on it or beside it.
 	BroadMM float64
+	// PartID is the part that it names, where that can be chosen: it is written then, wherever there is room.
+	PartID string
 	// First has it written before marks and notes, which find room elsewhere. Small has it
 	// written smaller than they are, Dot with a dot at its place.
 	First, Small, Dot bool
@@ -183,7 +185,11 @@ func (d *Drawing) edgeLevels(r geometry.Result) {
 				t.at(at, row.Value)
 			}
 		case buildup.EdgeStep:
-			d.stepName(l, l.OpenEdges()[row.ID.Number], row.Said())
+			step := stepText(row, "name.step", "name.step-down")
+			if flush(&r, rule.OpenEdge, row.ID.Number+1) {
+				step = message.Of("name.flush")
+			}
+			d.stepName(l, l.OpenEdges()[row.ID.Number], step)
 		}
 	}
 }
@@ -219,15 +225,31 @@ func (t *tiles) at(p plan.Point, levelMM float64) {
 	t.Names = append(t.Names, n)
 }
 
+// flush tells whether the step at an open edge or a doorway, by its number, is none.
+func flush(r *geometry.Result, of rule.Thing, number int) bool {
+	return slices.ContainsFunc(r.Steps(), func(s geometry.Step) bool {
+		return s.Where.Of == of && s.Where.Number == number && s.Kind == geometry.Flush
+	})
+}
+
 // stepName writes the step at an open edge, outside it where there is room.
-func (d *Drawing) stepName(l *layout.Layout, e layout.Edge, step message.Value) {
-	n := Name{Texts: []message.Message{message.Of("name.step", message.Arg{Name: "step", Value: step})}, Small: true}
+func (d *Drawing) stepName(l *layout.Layout, e layout.Edge, step message.Message) {
+	n := Name{Texts: []message.Message{step}, Small: true}
 	for _, side := range [...]plan.Point{l.Outward(e), l.Outward(e).Mul(-1)} {
 		for _, share := range [...]float64{0.5, 0.35, 0.65, 0.2, 0.8} {
 			n.Places = append(n.Places, NameAt{e.A.Add(e.B.Sub(e.A).Mul(share)), side})
 		}
 	}
 	d.Names = append(d.Names, n)
+}
+
+// stepText says how high a step of the schedule is, in the words for one that goes up or for one that goes down.
+func stepText(row *buildup.Row, up, down message.ID, args ...message.Arg) message.Message {
+	args = append(args, message.Arg{Name: "step", Value: row.Rise})
+	if row.Rise.ToMM < row.Rise.FromMM {
+		return message.Of(down, args...)
+	}
+	return message.Of(up, args...)
 }
 
 // sign is the way that a number points, up for nought.
@@ -251,7 +273,10 @@ func (d *Drawing) doorNames(r geometry.Result) {
 		texts := []message.Message{name}
 		floor, step := rows[buildup.RowID{Of: buildup.DoorFloor, Number: i}], rows[buildup.RowID{Of: buildup.DoorStep, Number: i}]
 		if floor != nil && step != nil {
-			full := message.Of("name.doorway", message.In("doorway", name), message.At("level", floor.Value), message.Arg{Name: "step", Value: step.Said()})
+			full := stepText(step, "name.doorway", "name.doorway-down", message.In("doorway", name), message.At("level", floor.Value))
+			if flush(&r, rule.Doorway, door.Index+1) {
+				full = message.Of("name.doorway-flush", message.In("doorway", name), message.At("level", floor.Value))
+			}
 			texts = []message.Message{full, name}
 			if clear, ok := r.MeasurementOf("doorway.height", rule.Subject{Of: rule.Doorway, Number: i + 1}); ok {
 				high := message.Of("name.doorway-clear", message.In("doorway", full), message.MM("height", clear.Value))
@@ -283,7 +308,7 @@ func (d *Drawing) joistNames(r geometry.Result) {
 		}
 		if _, named := at[js.Number]; !named {
 			at[js.Number] = len(d.Names)
-			d.Names = append(d.Names, Name{Texts: joistTexts(js, doubled[js.Number]), Small: true})
+			d.Names = append(d.Names, Name{Texts: joistTexts(js, doubled[js.Number]), Small: true, PartID: js.ID()})
 		}
 		n := &d.Names[at[js.Number]]
 		for _, share := range [...]float64{0.04, 0.96, 0.09, 0.91, 0.15, 0.85, 0.25, 0.75} {

@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
+	"underfall/geometry/unit"
 )
 
 // nameOf is the name whose fullest text is a message.
@@ -100,16 +101,15 @@ func TestLevelsInPlan(t *testing.T) {
 	}
 	// From the room's floor, at 13, and from that beyond the doorway, at 20.
 	rise := func(from, step float64) message.Arg {
-		return message.Arg{Name: "step", Value: message.Rise{FromMM: from, ToMM: from + step, Signed: true}}
+		return message.Arg{Name: "step", Value: message.Rise{FromMM: from, ToMM: from + step}}
 	}
-	if len(rows[buildup.EdgeStep]) != 2 {
-		t.Fatalf("%d open edges", len(rows[buildup.EdgeStep]))
+	// The glass leaves 13 and 45 of the right edge: nobody steps over that.
+	if len(rows[buildup.EdgeStep]) != 1 {
+		t.Fatalf("%d edges that are stepped over", len(rows[buildup.EdgeStep]))
 	}
-	for _, step := range rows[buildup.EdgeStep] {
-		nameOf(t, d, message.Of("name.step", rise(13, step)).String())
-	}
+	nameOf(t, d, message.Of("name.step", rise(13, rows[buildup.EdgeStep][0])).String())
 	// The opening is 2040 over a floor of +20, which is the higher one.
-	doorway := message.Of("name.doorway", message.In("doorway", message.Of("place.doorway", message.No("n", 1))),
+	doorway := message.Of("name.doorway-down", message.In("doorway", message.Of("place.doorway", message.No("n", 1))),
 		message.At("level", rows[buildup.DoorFloor][0]), rise(20, rows[buildup.DoorStep][0]))
 	door := nameOf(t, d, message.Of("name.doorway-clear", message.In("doorway", doorway), message.MM("height", 2040)).String())
 	expectPoint(t, "doorway", door.Places[0].At, plan.Point{1880, -50})
@@ -125,6 +125,23 @@ func TestLevelsInPlan(t *testing.T) {
 	if !fall.In.Contains(plan.Point{700, 1400}, 0) {
 		t.Error("the fall may stand off its plane")
 	}
+}
+
+// A step that goes down says so, and has no sign: the slab lies 150 lower under the shower, 20 over the bare height of which
+// lies the room's floor.
+func TestStepsDownInPlan(t *testing.T) {
+	d := section.PlanOf(starting(t, func(j *job.Job) { j.Floor.SetDownMM, j.Floor.SlabThicknessMM = 150, 300 }))
+	for _, n := range d.Names {
+		if n.Texts[0].ID != "name.step" && n.Texts[0].ID != "name.step-down" {
+			continue
+		}
+		step, ok := n.Texts[0].Args[0].Value.(message.Rise)
+		if n.Texts[0].ID != "name.step-down" || !ok || step.Signed || step.ToMM >= step.FromMM {
+			t.Errorf("it says %v", n.Texts[0])
+		}
+		return
+	}
+	t.Error("no step is written")
 }
 
 // Planes have numbers where there are several: to a drain at a point they are four.
@@ -194,4 +211,20 @@ func TestSectionsHaveLettersOfWalls(t *testing.T) {
 			t.Errorf("%s: letters %v, want %v", what, got, c.want)
 		}
 	}
+}
+
+// A wall is as long in plan as it is told to be elsewhere: one that runs 40 askew over 1900 is √(1900² + 40²) = 1900.4 long,
+// which a tape reads as 1900.
+func TestWallsAreReadInWholeMillimetres(t *testing.T) {
+	d := section.PlanOf(starting(t, func(j *job.Job) { j.Room.Outline[2] = plan.Point{2440, 1900} }))
+	for _, m := range d.Dimensions {
+		if m.Key != "room.walls[1]" {
+			continue
+		}
+		if v, ok := m.Text.Args[0].Value.(message.Length); !ok || unit.Rounded(v.MM, v.Round, unit.Metric) != "1900 mm" {
+			t.Errorf("it says %v", m.Text)
+		}
+		return
+	}
+	t.Error("the wall has no dimension")
 }

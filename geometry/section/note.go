@@ -205,7 +205,9 @@ func (d *Drawing) sealingInPlan(r geometry.Result) {
 	if r.Settled.ScreenStopMM() > 0 {
 		for i := range l.Screens {
 			if of := r.Settled.Shower.Screens[l.Screens[i].Index]; of.Kind == job.ScreenPane {
-				d.Lines = append(d.Lines, Line{closed(l.Screens[i].Stop(of.ThicknessMM)[0].Outer), Thin, false, "water-stop"})
+				for _, p := range l.Screens[i].Stop(of.ThicknessMM) {
+					d.Lines = append(d.Lines, Line{closed(p.Outer), Thin, false, "water-stop"})
+				}
 			}
 		}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"underfall/geometry"
 	"underfall/geometry/buildup"
+	"underfall/geometry/edit"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -83,4 +84,28 @@ func (d *Drawing) drainLevel(r geometry.Result) {
 		}
 	}
 	d.Names = append(d.Names, n)
+}
+
+// Doorways dimensions the walls that have doorways from corner to corner: where each begins and how wide it is, with the wall's own
+// length outside of that.
+func (d *Drawing) Doorways(r geometry.Result) {
+	for i := range r.Layout.Walls {
+		w := &r.Layout.Walls[i]
+		at := []float64{0, w.LengthMM}
+		for k := range r.Layout.Doors {
+			if door := &r.Layout.Doors[k]; door.Wall.Index == w.Index {
+				at = append(at, door.A.Sub(w.A).Dot(w.Along), door.B.Sub(w.A).Dot(w.Along))
+			}
+		}
+		if len(at) == 2 {
+			continue
+		}
+		slices.Sort(at)
+		for k := range d.Dimensions {
+			if o := &d.Dimensions[k]; o.Key == (edit.Side{Wall: w.Index}).Key() {
+				o.Row++
+			}
+		}
+		d.chainAlong(w, at, message.Whole, 1)
+	}
 }

@@ -93,7 +93,8 @@ func (d *Drawing) headroom(r geometry.Result) {
 			p := d.planAt(x)
 			floor, ceiling := r.Heights.ShowerAt(&r.Layout, p), r.Layout.CeilingAt(p)
 			text := message.Of("dimension.headroom", message.MM("height", ceiling-floor))
-			return ceiling - floor, Dimension{plan.Point{x, floor}, plan.Point{x, ceiling}, text, 1, plan.Point{side, 0}, "", nil}
+			return ceiling - floor, Dimension{From: plan.Point{x, floor}, To: plan.Point{x, ceiling}, Text: text,
+				Row: 1, Side: plan.Point{side, 0}, OffCut: true}
 		}
 		insideMM := math.Min(measure.StandingInMM, (iv.To-iv.From)/2)
 		a, left := over(iv.From+insideMM, 1)

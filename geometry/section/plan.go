@@ -19,6 +19,9 @@ import (
 	"underfall/geometry/waste"
 )
 
+// roomID is the area of a plan that is its floor.
+const roomID = "room"
+
 // PlanOf draws the plan of a result: walls cut, floor, shower, drain, run and
 // joists below as dashed lines, with handles on what can be dragged.
 func PlanOf(r geometry.Result) Drawing { return new(sketch).planOf(r) }
@@ -31,7 +34,7 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 			d.Areas = append(d.Areas, Area{PartID: id, Name: message.Of(name), Material: m, Region: region})
 		}
 	}
-	seen("room", "part.room", material.Screed, l.Room)
+	seen(roomID, "part.room", material.Screed, l.Room)
 	seen("shower", "part.shower", material.Tile, l.FallArea)
 	seen("heated", "part.heated", material.Heating, l.Heated)
 	if level := r.Water.Level; level.AreaMM2 > leastLevelMM2 {
@@ -54,31 +57,10 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 			d.Lines = append(d.Lines, Line{closed(n.Ring), Thin, true, "noggin"})
 		}
 	}
-	for _, p := range l.Planes {
-		for _, poly := range p.Region {
-			d.Lines = append(d.Lines, Line{closed(poly.Outer), Thin, false, "plane"})
-		}
-		if p.Gradient() >= levelSlope {
-			d.Lines = append(d.Lines, fallArrow(p.Region, p.Plane))
-		}
-	}
-	for _, z := range r.Floor.Zones {
-		if z.Edge < 0 {
-			continue
-		}
-		for _, poly := range z.Region {
-			d.Lines = append(d.Lines, Line{closed(poly.Outer), Thin, false, "ramp"})
-		}
-		d.Lines = append(d.Lines, fallArrow(z.Region, z.Top()[0]))
-	}
+	d.fallsInPlan(&r)
 	seen("drain", "part.drain", material.Metal, l.Drain)
 	d.Lines = append(d.Lines, Line{closed(l.Trap[0].Outer), Medium, true, "trap"})
-	if path := r.Heights.Run.BodyPath(); len(path) > 1 {
-		for _, p := range k.shape(nil, func(sh *plan.Shaper) plan.Region { return runOutline(sh, &r.Heights.Run) }) {
-			d.Lines = append(d.Lines, Line{closed(p.Outer), Medium, true, "run"})
-		}
-		d.Lines = append(d.Lines, Line{path, Thin, false, "run axis"})
-	}
+	k.runInPlan(&d, &r)
 	k.boxingInPlan(&d, r)
 	d.fittings(r)
 	d.outside(r)
@@ -95,6 +77,39 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	d.thingsOfPlan(r)
 	d.Fault = Fault(k.err, FaultOfRun)
 	return d
+}
+
+// fallsInPlan draws the planes of the former and the ramps, with an arrow down each that falls.
+func (d *Drawing) fallsInPlan(r *geometry.Result) {
+	for _, p := range r.Layout.Planes {
+		for _, poly := range p.Region {
+			d.Lines = append(d.Lines, Line{closed(poly.Outer), Thin, false, "plane"})
+		}
+		if p.Gradient() >= levelSlope {
+			d.Lines = append(d.Lines, fallArrow(p.Region, p.Plane))
+		}
+	}
+	for _, z := range r.Floor.Zones {
+		if z.Edge < 0 {
+			continue
+		}
+		for _, poly := range z.Region {
+			d.Lines = append(d.Lines, Line{closed(poly.Outer), Thin, false, "ramp"})
+		}
+		d.Lines = append(d.Lines, fallArrow(z.Region, z.Top()[0]))
+	}
+}
+
+// runInPlan draws the run as broad as its pipes are, and the line of its middle.
+func (k *sketch) runInPlan(d *Drawing, r *geometry.Result) {
+	path := r.Heights.Run.BodyPath()
+	if len(path) <= 1 {
+		return
+	}
+	for _, p := range k.shape(nil, func(sh *plan.Shaper) plan.Region { return runOutline(sh, &r.Heights.Run) }) {
+		d.Lines = append(d.Lines, Line{closed(p.Outer), Medium, true, "run"})
+	}
+	d.Lines = append(d.Lines, Line{path, Thin, false, "run axis"})
 }
 
 // things draws what is in the room and its walls: doors, screens, the shower's head, windows
@@ -176,8 +191,8 @@ func (d *Drawing) planDimensions(r geometry.Result) {
 	}
 	c := l.Corners
 	d.Dimensions = append(d.Dimensions,
-		Dimension{c[3], c[2], length(c[2].Sub(c[3]).Len()), 1, l.Into, "shower.widthMM", nil},
-		Dimension{c[1], c[2], length(c[2].Sub(c[1]).Len()), 1, l.ToRight, "shower.depthMM", nil})
+		Dimension{From: c[3], To: c[2], Text: length(c[2].Sub(c[3]).Len()), Row: 1, Side: l.Into, Key: "shower.widthMM"},
+		Dimension{From: c[1], To: c[2], Text: length(c[2].Sub(c[1]).Len()), Row: 1, Side: l.ToRight, Key: "shower.depthMM"})
 	d.drainDimension(r)
 	d.rampDimensions(r)
 }
@@ -191,7 +206,8 @@ func (d *Drawing) wallDimensions(l *layout.Layout) {
 		}
 		out := w.Outward.Mul(w.ThicknessMM)
 		d.Dimensions = append(d.Dimensions,
-			Dimension{w.A.Add(out), w.B.Add(out), length(w.LengthMM), 1, w.Outward, edit.Side{Wall: w.Index}.Key(), nil})
+			Dimension{From: w.A.Add(out), To: w.B.Add(out), Text: read(w.LengthMM),
+				Row: 1, Side: w.Outward, Key: edit.Side{Wall: w.Index}.Key()})
 	}
 }
 
@@ -205,7 +221,8 @@ func (d *Drawing) drainDimension(r geometry.Result) {
 	long := j.DrainLengthMM()
 	half, across := l.DrainAlong.Mul(long/2), out.Mul(-j.Drain.WidthMM/2)
 	from, to := l.DrainCentre.Sub(half).Add(across), l.DrainCentre.Add(half).Add(across)
-	d.Dimensions = append(d.Dimensions, Dimension{from, to, message.Of("dimension.length", message.Layer("length", long)), 1, out.Mul(-1), "drain.lengthMM", nil})
+	d.Dimensions = append(d.Dimensions, Dimension{From: from, To: to, Text: message.Of("dimension.length", message.Layer("length", long)),
+		Row: 1, Side: out.Mul(-1), Key: "drain.lengthMM"})
 }
 
 // studDimensions sets out the studs behind a drain at a wall from the drain's start.
@@ -214,19 +231,12 @@ func (d *Drawing) studDimensions(r geometry.Result) {
 	if !ok {
 		return
 	}
-	out := w.Outward.Mul(w.ThicknessMM)
 	at := []float64{start}
 	for _, s := range studs {
 		at = append(at, s.AtMM)
 	}
 	wall := fmt.Sprintf("%s[%d]", job.WallsKey, w.Index)
-	chain := chainOf(at, message.Half)
-	for i, mm := range chain.PartsMM {
-		if mm > plan.HairMM {
-			text := message.Of("dimension.length", message.InFeet(chain.Part("length", i)))
-			d.Dimensions = append(d.Dimensions, Dimension{w.At(at[i]).Add(out), w.At(at[i+1]).Add(out), text, 2, w.Outward, "", []string{wall + ".firstStudMM", wall + ".studSpacingMM", "drain"}})
-		}
-	}
+	d.chainAlong(&w, at, message.Half, 2, wall+".firstStudMM", wall+".studSpacingMM", "drain")
 	if len(studs) == 0 {
 		return
 	}
@@ -235,6 +245,18 @@ func (d *Drawing) studDimensions(r geometry.Result) {
 	for axis, o := range w.Outward {
 		d.FocusLow[axis] += math.Min(0, o) * room[axis]
 		d.FocusHigh[axis] += math.Max(0, o) * room[axis]
+	}
+}
+
+// chainAlong dimensions the stretches between places along a wall's outer face, in a row of theirs.
+func (d *Drawing) chainAlong(w *layout.Wall, atMM []float64, round message.Round, row int, hangsOn ...string) {
+	out, chain := w.Outward.Mul(w.ThicknessMM), chainOf(atMM, round)
+	for i, mm := range chain.PartsMM {
+		if mm > plan.HairMM {
+			text := message.Of("dimension.length", message.InFeet(chain.Part("length", i)))
+			d.Dimensions = append(d.Dimensions, Dimension{From: w.At(atMM[i]).Add(out), To: w.At(atMM[i+1]).Add(out), Text: text,
+				Row: row, Side: w.Outward, HangsOn: hangsOn})
+		}
 	}
 }
 

@@ -333,19 +333,19 @@ func expectHandle(t *testing.T, d section.Drawing, moves edit.Handle, at plan.Po
 // falls.
 func TestPlanDimensions(t *testing.T) {
 	shower := []section.Dimension{
-		{plan.Point{0, 1000}, plan.Point{1400, 1000}, length(1400), 1, plan.Point{0, -1}, "shower.widthMM", nil},
-		{plan.Point{1400, 1900}, plan.Point{1400, 1000}, length(900), 1, plan.Point{1, 0}, "shower.depthMM", nil},
-		{plan.Point{300, 1817}, plan.Point{1100, 1817}, length(800), 1, plan.Point{0, -1}, "drain.lengthMM", nil},
+		{From: plan.Point{0, 1000}, To: plan.Point{1400, 1000}, Text: length(1400), Row: 1, Side: plan.Point{0, -1}, Key: "shower.widthMM"},
+		{From: plan.Point{1400, 1900}, To: plan.Point{1400, 1000}, Text: length(900), Row: 1, Side: plan.Point{1, 0}, Key: "shower.depthMM"},
+		{From: plan.Point{300, 1817}, To: plan.Point{1100, 1817}, Text: length(800), Row: 1, Side: plan.Point{0, -1}, Key: "drain.lengthMM"},
 	}
 	walls := []section.Dimension{
-		{plan.Point{0, -100}, plan.Point{2400, -100}, length(2400), 1, plan.Point{0, -1}, "room.walls[0]", nil},
-		{plan.Point{2500, 0}, plan.Point{2500, 1900}, length(1900), 1, plan.Point{1, 0}, "room.walls[1]", nil},
-		{plan.Point{2400, 2115}, plan.Point{0, 2115}, length(2400), 1, plan.Point{0, 1}, "room.walls[2]", nil},
-		{plan.Point{-215, 1900}, plan.Point{-215, 0}, length(1900), 1, plan.Point{-1, 0}, "room.walls[3]", nil},
+		{From: plan.Point{0, -100}, To: plan.Point{2400, -100}, Text: length(2400), Row: 1, Side: plan.Point{0, -1}, Key: "room.walls[0]"},
+		{From: plan.Point{2500, 0}, To: plan.Point{2500, 1900}, Text: length(1900), Row: 1, Side: plan.Point{1, 0}, Key: "room.walls[1]"},
+		{From: plan.Point{2400, 2115}, To: plan.Point{0, 2115}, Text: length(2400), Row: 1, Side: plan.Point{0, 1}, Key: "room.walls[2]"},
+		{From: plan.Point{-215, 1900}, To: plan.Point{-215, 0}, Text: length(1900), Row: 1, Side: plan.Point{-1, 0}, Key: "room.walls[3]"},
 	}
 	expectDimensions(t, "plan", section.PlanOf(starting(t)).Dimensions, append(walls[:4:4], shower...))
 	// As long as its side less 13 at both ends, until a length is typed on it.
-	long := section.Dimension{plan.Point{13, 1817}, plan.Point{1387, 1817}, length(1374), 1, plan.Point{0, -1}, "drain.lengthMM", nil}
+	long := section.Dimension{From: plan.Point{13, 1817}, To: plan.Point{1387, 1817}, Text: length(1374), Row: 1, Side: plan.Point{0, -1}, Key: "drain.lengthMM"}
 	whole := section.PlanOf(starting(t, func(j *job.Job) { j.Drain.LengthMM = 0 })).Dimensions
 	expectDimensions(t, "plan with a drain as long as its side", whole, append(append(walls[:4:4], shower[:2]...), long))
 	expectDimensions(t, "plan of a falling room", section.PlanOf(starting(t, falls(job.FallRoom))).Dimensions, walls)
@@ -480,5 +480,30 @@ func TestPlanSetsOutStuds(t *testing.T) {
 	}
 	if _, n, _ := count(section.PlanOf(starting(t))); n != 0 {
 		t.Errorf("%d dimensions of studs behind masonry", n)
+	}
+}
+
+// The starting job's doorway begins 1500 along its wall of 2400 and is 760 wide: the chain makes the wall's length, which stands outside
+// of it; the other walls keep theirs where they were.
+func TestDoorwaysAreDimensioned(t *testing.T) {
+	r := starting(t, func(*job.Job) {})
+	d := section.PlanOf(r)
+	before := len(d.Dimensions)
+	d.Doorways(r)
+	wall := edit.Side{Wall: r.Layout.Doors[0].Wall.Index}.Key()
+	for _, o := range d.Dimensions[:before] {
+		if o.Key == wall && o.Row != 2 {
+			t.Errorf("the wall's length stands in row %d", o.Row)
+		}
+	}
+	var got []float64
+	for _, o := range d.Dimensions[before:] {
+		got = append(got, o.To.Sub(o.From).Len())
+		if o.Row != 1 {
+			t.Errorf("%v stands in row %d", o.Text, o.Row)
+		}
+	}
+	if want := []float64{1500, 760, 140}; !slices.EqualFunc(got, want, func(a, b float64) bool { return math.Abs(a-b) < 1e-6 }) {
+		t.Errorf("%v, want %v", got, want)
 	}
 }

@@ -61,6 +61,7 @@ func (d *Drawing) rampDimensions(r geometry.Result) {
 			}
 		}
 		text := message.Of("dimension.ramp", message.Along("length", ramp.RunMM))
-		d.Dimensions = append(d.Dimensions, Dimension{ramp.From, to, text, 1, plan.Left(down), key, hangsOn})
+		d.Dimensions = append(d.Dimensions, Dimension{From: ramp.From, To: to, Text: text,
+			Row: 1, Side: plan.Left(down), Key: key, HangsOn: hangsOn})
 	}
 }

@@ -30,7 +30,7 @@ func TestSectionShowsTheWholeRamp(t *testing.T) {
 		}
 	}
 	expectDimensions(t, "ramp", got, []section.Dimension{
-		{plan.Point{-1432, -150}, plan.Point{-832, -150}, sloping("dimension.ramp-here", 600, 111.34/600), 1, below, "", nil},
+		{From: plan.Point{-1432, -150}, To: plan.Point{-832, -150}, Text: sloping("dimension.ramp-here", 600, 111.34/600), Row: 1, Side: below},
 	})
 	var marks []section.Mark
 	for _, m := range d.Marks {
@@ -55,8 +55,8 @@ func TestPlanDimensionsRamps(t *testing.T) {
 		}
 		long := message.Of("dimension.ramp", message.MM("length", c.longMM))
 		expectDimensions(t, name, got, []section.Dimension{
-			{plan.Point{1400, 1000}, plan.Point{1400 + c.drawnMM, 1000}, long, 1, plan.Point{0, 1}, "room.rampRunMM", nil},
-			{plan.Point{700, 1000}, plan.Point{700, 1000 - c.drawnMM}, long, 1, right, "room.rampRunMM", nil},
+			{From: plan.Point{1400, 1000}, To: plan.Point{1400 + c.drawnMM, 1000}, Text: long, Row: 1, Side: plan.Point{0, 1}, Key: "room.rampRunMM"},
+			{From: plan.Point{700, 1000}, To: plan.Point{700, 1000 - c.drawnMM}, Text: long, Row: 1, Side: right, Key: "room.rampRunMM"},
 		})
 	}
 }

@@ -36,6 +36,13 @@ func (d *Drawing) Read(r geometry.Result) {
 	}
 }
 
+// Datum marks where heights are struck from.
+func (d *Drawing) Datum(r geometry.Result) {
+	if at, levelMM, ok := r.DatumAt(); ok {
+		d.Marks = append(d.Marks, Mark{At: at, Of: MarkDatum, LevelMM: levelMM})
+	}
+}
+
 // ReadingPoints is half of how wide the mark of a reading is, in points.
 const ReadingPoints = 5
 

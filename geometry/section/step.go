@@ -59,8 +59,11 @@ func (d *Drawing) doorStep(r *geometry.Result, door *layout.Doorway, s geometry.
 	d.Lines = append(d.Lines, Line{[]plan.Point{{x, level}, {far, level}}, Heavy, false, "floor-beyond"})
 	d.Low = plan.Point{math.Min(d.Low.X(), far), math.Min(d.Low.Y(), level)}
 	d.High = plan.Point{math.Max(d.High.X(), far), math.Max(d.High.Y(), level)}
-	room := level + s.MM
-	d.Marks = append(d.Marks, Mark{At: plan.Point{far - sign(out)*beyondMM/2, level}, Of: MarkBeyond, LevelMM: level},
+	room, beyond := r.Floor.FinishedMM(d.planAt(x-sign(out)*besideStepMM)), MarkBeyond
+	if r.Settled.BeyondOpen(door.Index) {
+		beyond = MarkBeyondAssumed
+	}
+	d.Marks = append(d.Marks, Mark{At: plan.Point{far - sign(out)*beyondMM/2, level}, Of: beyond, LevelMM: level},
 		Mark{At: plan.Point{x - sign(out)*beyondMM/2, room}, Of: MarkRoomFloor, LevelMM: room})
 	d.stepDimension(x, level, room, sign(out), s)
 }
@@ -111,9 +114,15 @@ func (d *Drawing) edgeStep(r *geometry.Result, e layout.Edge, s geometry.Step) {
 	d.stepDimension(x, from, to, sign(out.Dot(planOf(d.Cut.Along))), s)
 }
 
+// How the dimension of a step is told.
+const (
+	DimensionStep message.ID = "dimension.step"
+	DimensionLip  message.ID = "dimension.lip"
+)
+
 // stepDimension measures a step that is one, past what is measured on that side of it.
 func (d *Drawing) stepDimension(x, from, to, side float64, s geometry.Step) {
-	if s.Kind == geometry.Flush {
+	if s.Kind == geometry.Flush || math.Abs(to-from) <= plan.HairMM {
 		return
 	}
 	row := 1
@@ -122,8 +131,13 @@ func (d *Drawing) stepDimension(x, from, to, side float64, s geometry.Step) {
 			row = max(row, m.Row+1)
 		}
 	}
-	text := message.Of("dimension.step", message.Between("step", from, to))
-	d.Dimensions = append(d.Dimensions, Dimension{plan.Point{x, from}, plan.Point{x, to}, text, row, plan.Point{side, 0}, "", nil})
+	of := DimensionStep
+	if s.Kind == geometry.Lip {
+		of = DimensionLip
+	}
+	text := message.Of(of, message.Between("step", from, to))
+	d.Dimensions = append(d.Dimensions, Dimension{From: plan.Point{x, from}, To: plan.Point{x, to}, Text: text,
+		Row: row, Side: plan.Point{side, 0}, Step: true})
 }
 
 // buildUpNearMM is how near to a step dimensions of layers stand in its way.

@@ -31,6 +31,8 @@ type Thing struct {
 	At   plan.Point // in its middle, where it is taken hold of
 	// Moves is what dragging it moves; zero for nothing.
 	Moves edit.Handle
+	// Along is the side of the shower that it is the edge of; empty for none.
+	Along job.ShowerSide
 }
 
 // things of the plan are listed in the order in which one goes through them: the room, what is in its
@@ -151,11 +153,13 @@ func (t *thingList) shower() {
 			key   string
 			a, b  plan.Point
 			side  layout.Side
+			along job.ShowerSide
 			moves edit.HandleKind
-		}{{"shower.depthMM", c[3], c[2], layout.Front, edit.HandleDepth}, {"shower.widthMM", c[1], c[2], layout.Right, edit.HandleRight},
-			{"shower.widthMM", c[0], c[3], layout.Left, edit.HandleLeft}} {
+		}{{"shower.depthMM", c[3], c[2], layout.Front, job.SideFront, edit.HandleDepth},
+			{"shower.widthMM", c[1], c[2], layout.Right, job.SideRight, edit.HandleRight},
+			{"shower.widthMM", c[0], c[3], layout.Left, job.SideLeft, edit.HandleLeft}} {
 			t.add(side.key, Thing{ThingID: ThingID{Number: n + 1}, Name: side.side.Edge(), Path: []plan.Point{side.a, side.b},
-				At: side.a.Add(side.b).Mul(0.5), Moves: edit.Handle{Kind: side.moves}})
+				At: side.a.Add(side.b).Mul(0.5), Moves: edit.Handle{Kind: side.moves}, Along: side.along})
 		}
 	}
 	if len(l.Drain) > 0 {

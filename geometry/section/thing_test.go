@@ -2,6 +2,8 @@ package section_test
 
 import (
 	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"underfall/geometry/demotest"
@@ -26,7 +28,7 @@ func TestThingsOfThePlan(t *testing.T) {
 			if thing.Name.IsZero() || len(thing.Outline()) < 2 || (len(thing.Ring) > 0) == (len(thing.Path) > 0) {
 				t.Errorf("%s: %v is named %v and outlined %v", j.Name, thing.ThingID, thing.Name, thing.Outline())
 			}
-			tagged := j.Tagged(thing.Key)
+			tagged := j.TaggedAlong(thing.Key, thing.Along)
 			measured := j.Room.Measured() && thing.Moves.Kind == edit.HandleCorner
 			if n := len(tagged); (n < 1 || n > 3) && !measured {
 				t.Errorf("%s: %v has %v on its tag", j.Name, thing.ThingID, tagged)
@@ -72,6 +74,44 @@ func TestThingAtByHand(t *testing.T) {
 	for _, nowhere := range []plan.Point{{700, 500}, {300, 975}, {5000, 5000}} {
 		if got, ok := d.ThingAt(nowhere, reachMM); ok {
 			t.Errorf("%v: %v", nowhere, got.ThingID)
+		}
+	}
+}
+
+// The starting room has no glass: the tag of an edge has its own figures. With a pane on the right and a door in the front
+// each of those tags has how wide and how high its glass is, the left one as before.
+func TestGlassStandsOnTheTagOfItsEdge(t *testing.T) {
+	of := func(change func(*job.Job)) map[job.ShowerSide][]string {
+		r := starting(t, change)
+		tags := map[job.ShowerSide][]string{}
+		for _, thing := range section.PlanOf(r).Things {
+			if thing.Along != "" {
+				tags[thing.Along] = r.Settled.TaggedAlong(thing.Key, thing.Along)
+			}
+		}
+		return tags
+	}
+	own := of(func(j *job.Job) { j.Shower.Screens = nil })
+	for side, tag := range own {
+		for _, path := range tag {
+			if strings.HasPrefix(path, "shower.screens") {
+				t.Errorf("without glass the %s edge has %s on its tag", side, path)
+			}
+		}
+	}
+	glazed := of(func(j *job.Job) {
+		pane := job.Screen{Kind: job.ScreenPane, Side: job.SideRight, WidthMM: 800, HeightMM: 2000, ThicknessMM: 8, GapMM: 4}
+		front := pane
+		front.Side = job.SideFront
+		j.Shower.Screens = []job.Screen{pane, front}
+	})
+	for side, want := range map[job.ShowerSide][]string{
+		job.SideRight: {"shower.widthMM", "shower.screens[0].widthMM", "shower.screens[0].heightMM"},
+		job.SideFront: {"shower.depthMM", "shower.screens[1].widthMM", "shower.screens[1].heightMM"},
+		job.SideLeft:  own[job.SideLeft],
+	} {
+		if got := glazed[side]; len(own[side]) == 0 || !slices.Equal(got, want) {
+			t.Errorf("the %s edge has %v on its tag, want %v", side, got, want)
 		}
 	}
 }

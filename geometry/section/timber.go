@@ -14,6 +14,7 @@ func (d *Drawing) timbersInPlan(r geometry.Result) {
 	for i := range l.Joists {
 		js := &l.Joists[i]
 		line := Line{closed(js.Footprint[0].Outer), Thin, true, "joist"}
+		d.Below = append(d.Below, Below{js.ID(), js.Footprint})
 		switch js.Member {
 		case layout.Trimmer:
 			line = Line{line.Points, Medium, false, "trimmer"}
@@ -31,22 +32,17 @@ func (d *Drawing) timbersInPlan(r geometry.Result) {
 
 // openingNames name in plan what is cut out at each opening, once for all of its joists.
 func (d *Drawing) openingNames(l *layout.Layout) {
-	type opening struct {
-		carriers [2]int
-		which    int
-	}
-	of := map[opening][]*layout.CutOut{}
-	var order []opening
+	of := map[int][]*layout.CutOut{}
+	var order []int
 	for i := range l.CutOuts {
 		c := &l.CutOuts[i]
-		key := opening{c.Carriers, c.Which}
-		if len(of[key]) == 0 {
-			order = append(order, key)
+		if len(of[c.Trim]) == 0 {
+			order = append(order, c.Trim)
 		}
-		of[key] = append(of[key], c)
+		of[c.Trim] = append(of[c.Trim], c)
 	}
-	for _, key := range order {
-		cut := of[key]
+	for _, trim := range order {
+		cut := of[trim]
 		first, last := cut[0], cut[len(cut)-1]
 		text := message.Of("name.cut-out", message.No("n", first.Joist), message.Wall("wall", l.JoistsFrom))
 		if len(cut) > 1 {
@@ -71,7 +67,7 @@ func (d *Drawing) trimmerNames(l *layout.Layout) {
 		if js.Member != layout.Trimmer {
 			continue
 		}
-		n := Name{Texts: []message.Message{message.Of("part.trimmer", message.No("n", js.Number))}, Small: true}
+		n := Name{Texts: []message.Message{message.Of("part.trimmer", message.No("n", js.Number))}, Small: true, PartID: js.ID()}
 		side := plan.Left(js.Along)
 		for _, share := range [...]float64{0.5, 0.3, 0.7, 0.15, 0.85} {
 			at := js.Origin.Add(js.Along.Mul(js.FromMM + share*js.LengthMM()))

@@ -106,10 +106,10 @@ func TestSealIsDimensioned(t *testing.T) {
 		cut    func(geometry.Result) solid.Cut
 		want   []section.Dimension
 	}{
-		"with the pipe":    {func(*job.Job) {}, along, []section.Dimension{{plan.Point{55, 13}, plan.Point{55, 63}, sealed(50), 1, right, "drain.sealMM", nil}}},
-		"the other way":    {func(j *job.Job) { j.Drain.OutletTurnDeg = 0; j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 1, 1832 }, along, []section.Dimension{{plan.Point{-55, 13}, plan.Point{-55, 63}, sealed(50), 1, left, "drain.sealMM", nil}}},
-		"a drain in front": {falls(job.FallFront), section.ThroughDrain, []section.Dimension{{plan.Point{55, 13}, plan.Point{55, 63}, sealed(50), 1, right, "drain.sealMM", nil}}},
-		"less than stated": {func(j *job.Job) { j.Drain.WeirDepthMM = 54 }, section.ThroughDrain, []section.Dimension{{plan.Point{-55, 12.5}, plan.Point{-55, 41}, sealed(28.5), 1, left, "", nil}}},
+		"with the pipe":    {func(*job.Job) {}, along, []section.Dimension{{From: plan.Point{55, 13}, To: plan.Point{55, 63}, Text: sealed(50), Row: 1, Side: right, Key: "drain.sealMM"}}},
+		"the other way":    {func(j *job.Job) { j.Drain.OutletTurnDeg = 0; j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 1, 1832 }, along, []section.Dimension{{From: plan.Point{-55, 13}, To: plan.Point{-55, 63}, Text: sealed(50), Row: 1, Side: left, Key: "drain.sealMM"}}},
+		"a drain in front": {falls(job.FallFront), section.ThroughDrain, []section.Dimension{{From: plan.Point{55, 13}, To: plan.Point{55, 63}, Text: sealed(50), Row: 1, Side: right, Key: "drain.sealMM"}}},
+		"less than stated": {func(j *job.Job) { j.Drain.WeirDepthMM = 54 }, section.ThroughDrain, []section.Dimension{{From: plan.Point{-55, 12.5}, To: plan.Point{-55, 41}, Text: sealed(28.5), Row: 1, Side: left}}},
 		"hardly a seal":    {func(j *job.Job) { j.Drain.SealMM = 0.9 }, section.ThroughDrain, nil},
 		"beside the trap":  {func(*job.Job) {}, func(r geometry.Result) solid.Cut { return solid.VerticalCut(plan.Point{400, 1832}, plan.Point{0, 1}) }, nil},
 	} {

@@ -31,7 +31,8 @@ func (t Trade) Name() message.ID { return message.ID("trade." + string(t)) }
 // Target is a level that is read while a step is done.
 type Target struct {
 	What    message.Message
-	LevelMM float64 // over the datum
+	LevelMM float64      // over the datum
+	Row     *buildup.Row // of the schedule that it is; nil for none
 }
 
 // Step is one of the order of work.
@@ -176,7 +177,7 @@ func levels(rows ...buildup.RowOf) func(*geometry.Result) []Target {
 			row := &r.Schedule[i]
 			for _, of := range rows {
 				if row.ID.Of == of && row.Kind() == buildup.IsLevel {
-					out = append(out, Target{row.Message(), row.Value})
+					out = append(out, Target{row.Message(), row.Value, row})
 				}
 			}
 		}
@@ -190,7 +191,10 @@ func coreLevels(r *geometry.Result) []Target {
 	if !ok {
 		return nil
 	}
-	return []Target{{message.Of("sequence.core-outside"), core.OutsideMM}, {message.Of("sequence.core-inside"), core.InsideMM}}
+	return []Target{
+		{What: message.Of("sequence.core-outside"), LevelMM: core.OutsideMM},
+		{What: message.Of("sequence.core-inside"), LevelMM: core.InsideMM},
+	}
 }
 
 // formerLevels are the drain's flange and the former's top where the floor is read.
@@ -200,7 +204,8 @@ func formerLevels(r *geometry.Result) []Target {
 	for _, rod := range rods {
 		for _, layer := range rod.Layers {
 			if layer.Kind == buildup.Former {
-				out = append(out, Target{message.Of("sequence.former-top", message.In("where", message.Of(rod.Of.Name()))), layer.TopMM})
+				where := message.In("where", message.Of(rod.Of.Name()))
+				out = append(out, Target{What: message.Of("sequence.former-top", where), LevelMM: layer.TopMM})
 			}
 		}
 	}

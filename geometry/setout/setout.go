@@ -3,42 +3,54 @@
 package setout
 
 import (
+	"math"
+	"slices"
+
 	"underfall/geometry"
+	"underfall/geometry/buildup"
+	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/unit"
 )
 
-// Off is how far a place lies from something of the room along a straight: off a wall's face, or from the
-// corner that a wall begins at along that wall.
+// Off is how far a place lies from something of the room along a straight: off a wall's face, from the
+// corner that a wall begins at along that wall, or from a corner of the shower to the one across.
 type Off struct {
 	From message.Message
 	MM   float64
 }
 
-// Mark is one place to mark out.
+// Mark is one place to mark out, or what a marking is checked by.
 type Mark struct {
 	What message.Message
 	// At is where it is, in plan.
 	At plan.Point
-	// Offs are the one or two distances that it is found by; none from a wall that it stands at.
+	// Offs are the one or two distances that it is found by, none from a wall that it stands at; of the shower as a whole what
+	// lies across it.
 	Offs []Off
 	// LevelMM is its level where Levelled; a place that is only of the plan has none.
 	LevelMM  float64
 	Levelled bool
 }
 
-// Of is all that is marked out for a result that could be worked out, in the order in which it is cut and set: the hole
-// in the wall, the run's turns and its end, the trap, the drain, the shower's corners.
+// Of is all that is marked out for a result that could be worked out, in the order in which it is cut and set: where heights
+// are taken from, where the bare floor is highest, the hole in the wall, the run's turns and its end, the trap, the drain,
+// the shower's corners with what lies across from corner to corner, the shower's head.
 func Of(r *geometry.Result) []Mark {
 	if len(r.Problems) > 0 {
 		return nil
 	}
 	m := marker{r: r, l: &r.Layout}
+	m.datum()
+	m.highSpot()
 	m.core()
 	m.waste()
 	m.drain()
 	m.corners()
+	m.diagonals()
+	m.head()
 	return m.marks
 }
 
@@ -50,17 +62,65 @@ type marker struct {
 
 // add marks a place by its walls; a place outside the room is left out, as no wall's inner face leads to it.
 func (m *marker) add(what message.Message, at plan.Point, levelMM float64, levelled bool) {
-	const atWallMM = 0.5
 	if !m.l.Room.Contains(at, atWallMM) {
 		return
 	}
-	mark := Mark{What: what, At: at, LevelMM: levelMM, Levelled: levelled}
-	for _, x := range m.l.OffTwoWalls(at, -atWallMM) {
-		if x.OffMM > atWallMM {
-			mark.Offs = append(mark.Offs, Off{message.Of("setout.wall", x.Wall.Name()), x.OffMM})
+	apart := slices.DeleteFunc(offWalls(m.l, at), func(o Off) bool { return o.MM <= atWallMM })
+	m.marks = append(m.marks, Mark{What: what, At: at, Offs: apart, LevelMM: levelMM, Levelled: levelled})
+}
+
+// atWallMM is within which a place stands at a wall, which it is not measured from.
+const atWallMM = 0.5
+
+// offWalls is how far a place of the room lies from its two walls.
+func offWalls(l *layout.Layout, at plan.Point) (out []Off) {
+	for _, x := range l.OffTwoWalls(at, -atWallMM) {
+		out = append(out, Off{message.Of("setout.wall", x.Wall.Name()), math.Max(0, x.OffMM)})
+	}
+	return out
+}
+
+// HighSpot is how far the highest spot of the bare floor under the shower lies from its walls; nothing where that floor is level, and so
+// as high anywhere.
+func HighSpot(r *geometry.Result) []Off {
+	h := &r.Heights
+	if unit.IsLevel(h.Survey.Floor.Gradient()) && h.ProudMM < atWallMM {
+		return nil
+	}
+	return offWalls(&r.Layout, h.FloorHighAt)
+}
+
+// Where is how far the place that a row of the schedule is read at lies from its walls, of a level that is another elsewhere on the
+// same floor: that of the bare floor at its highest, and that of the room's floor. It is nothing of any other row.
+func Where(r *geometry.Result, row *buildup.Row) []Off {
+	switch row.ID.Of {
+	case buildup.FloorHigh:
+		return HighSpot(r)
+	case buildup.RoomFloor:
+		at := plan.Point{row.At.X(), row.At.Y()}
+		for _, p := range r.Floor.Zones[r.Floor.ZoneAt(at)].Top() {
+			if !unit.IsLevel(p.Gradient()) {
+				return offWalls(&r.Layout, at)
+			}
 		}
 	}
-	m.marks = append(m.marks, mark)
+	return nil
+}
+
+// datum marks where on the bare floor the laser line is struck from.
+func (m *marker) datum() {
+	if at, levelMM, ok := m.r.DatumAt(); ok {
+		m.add(message.Of("setout.datum"), at, levelMM, true)
+	}
+}
+
+// highSpot marks where the bare floor under the shower is highest, unless it is level: what the base's height is counted from.
+func (m *marker) highSpot() {
+	if offs := HighSpot(m.r); len(offs) > 0 {
+		h := &m.r.Heights
+		m.marks = append(m.marks, Mark{What: message.Of("setout.high-spot"), At: h.FloorHighAt,
+			Offs: offs, LevelMM: h.FloorHighMM, Levelled: true})
+	}
 }
 
 // core marks the hole that the waste goes out through on both faces of its wall.
@@ -119,10 +179,31 @@ func (m *marker) drain() {
 func (m *marker) corners() {
 	for i, at := range m.l.Corners {
 		before := len(m.marks)
-		m.add(message.Of([...]message.ID{"setout.back-left", "setout.back-right", "setout.front-right", "setout.front-left"}[i]),
-			at, m.r.Heights.ShowerAt(m.l, at), true)
+		corner := [...]message.ID{"setout.back-left", "setout.back-right", "setout.front-right", "setout.front-left"}[i]
+		m.add(message.Of(corner), at, m.r.Heights.ShowerAt(m.l, at), true)
 		if len(m.marks) > before && len(m.marks[before].Offs) == 0 {
 			m.marks = m.marks[:before] // in a corner of the room
 		}
+	}
+}
+
+// diagonals are what lies across the shower from corner to corner, by which it is seen whether it was marked out square. A
+// floor that falls as a whole has no shower of its own to be marked.
+func (m *marker) diagonals() {
+	if m.r.Settled.Former.Fall == job.FallRoom {
+		return
+	}
+	c := m.l.Corners
+	mark := Mark{What: message.Of("setout.diagonals"), At: m.l.FallArea.Centroid()}
+	for i, across := range [...]message.ID{"setout.across-from-left", "setout.across-from-right"} {
+		mark.Offs = append(mark.Offs, Off{message.Of(across), c[i+2].Sub(c[i]).Len()})
+	}
+	m.marks = append(m.marks, mark)
+}
+
+// head marks the shower's head where it is known, at its own height.
+func (m *marker) head() {
+	if h := m.r.Settled.Shower.Head; h != nil {
+		m.add(message.Of("setout.head"), h.At, m.r.Floor.FinishedMM(h.At)+h.HeightMM, true)
 	}
 }

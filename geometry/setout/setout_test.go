@@ -2,18 +2,25 @@ package setout_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"underfall/geometry"
+	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 	"underfall/geometry/setout"
 )
 
 // The first room by hand. It is 2400 by 1900; the shower of 1400 by 900 stands in the corner of walls B and C, its drain of
 // 1200 along wall C in the shower's middle, 700 from B; the run goes out through B. What is stated of it: the job's file.
 func TestMarksByHand(t *testing.T) {
-	r := demotest.Results(t)[0]
+	j := demotest.Results(t)[0].Stated
+	j.Shower.Head = &job.Head{At: plan.Point{300, 1500}, HeightMM: 2100}
+	j.SpotLevels = []job.SpotLevel{{At: plan.Point{1200, 900}, LevelMM: 3}, {At: plan.Point{400, 300}, LevelMM: -1}, {At: plan.Point{2000, 300}, LevelMM: 2}}
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 	got := map[message.ID]setout.Mark{}
 	for _, m := range setout.Of(&r) {
 		got[m.What.ID] = m
@@ -36,6 +43,21 @@ func TestMarksByHand(t *testing.T) {
 	offs("setout.back-right", 1000)
 	if _, ok := got["setout.back-left"]; ok {
 		t.Error("the shower's corner in the corner of the room is to be marked out")
+	}
+	offs("setout.diagonals", 1664.3, 1664.3) // the root of 1400² + 900²
+	offs("setout.head", 300, 400)            // at 300, 1500 of a room 1900 deep
+	offs("setout.datum", 300, 400)           // the reading nearest to nought, off A and off B
+	if m := got["setout.datum"]; m.LevelMM != -1 || !m.Levelled {
+		t.Errorf("datum: %+v", m)
+	}
+	// The plane through the readings rises 3 in 1600 to the right and, from 0.5 between the two in front, 2.5 in 600 to the back: it is
+	// highest in the shower's back right corner, at wall C, 0.5 + 200 × 3/1600 + 1600 × 2.5/600.
+	offs("setout.high-spot", 0, 1000)
+	if m := got["setout.high-spot"]; math.Abs(m.LevelMM-7.54) > 0.01 {
+		t.Errorf("high spot: %+v", m)
+	}
+	if m := got["setout.head"]; !m.Levelled || math.Abs(m.LevelMM-r.Heights.ShowerAt(&r.Layout, m.At)-2100) > 0.5 {
+		t.Errorf("head: %+v, 2100 over the tile there", m)
 	}
 	if m := got["setout.trap"]; len(m.Offs) != 2 || math.Abs(m.Offs[1].MM-700) > 0.05 || m.Levelled {
 		t.Errorf("trap: %+v", m)
@@ -78,6 +100,9 @@ func leads(r *geometry.Result, m setout.Mark, o setout.Off) bool {
 		if o.From.ID == "setout.wall" && o.From.Args[0] == w.Name() {
 			return math.Abs(w.A.Sub(m.At).Dot(w.Outward)-o.MM) < nearMM
 		}
+		if strings.HasPrefix(string(o.From.ID), "setout.across") {
+			return math.Abs(math.Hypot(r.Settled.Shower.WidthMM, r.Settled.Shower.DepthMM)-o.MM) < nearMM
+		}
 		if o.From.ID == "setout.corner" && o.From.Args[0] == message.AtCorner("corner", r.Settled.Room.Corner(i)) &&
 			math.Abs(math.Abs(m.At.Sub(w.A).Dot(w.Along))-o.MM) < nearMM {
 			return true
@@ -96,5 +121,28 @@ func TestNothingToMark(t *testing.T) {
 	}
 	if marks := setout.Of(&r); len(marks) != 0 {
 		t.Errorf("%d marks", len(marks))
+	}
+}
+
+// Where a level is another elsewhere on its floor it is told where it is read: the bare floor and the room's of a floor that slopes,
+// neither of one that is level; and nothing of what is the same all over.
+func TestWhereALevelIsRead(t *testing.T) {
+	j := demotest.Results(t)[0].Stated
+	told := func(readings ...job.SpotLevel) (out []buildup.RowOf) {
+		j.SpotLevels = readings
+		r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
+		for i := range r.Schedule {
+			if len(setout.Where(&r, &r.Schedule[i])) > 0 {
+				out = append(out, r.Schedule[i].ID.Of)
+			}
+		}
+		return out
+	}
+	sloping := told(job.SpotLevel{At: plan.Point{0, 0}, LevelMM: 0}, job.SpotLevel{At: plan.Point{2400, 0}, LevelMM: 6}, job.SpotLevel{At: plan.Point{0, 1900}, LevelMM: 0})
+	if len(sloping) != 2 || sloping[0] != buildup.FloorHigh || sloping[1] != buildup.RoomFloor {
+		t.Errorf("of a floor that slopes: %v", sloping)
+	}
+	if level := told(); len(level) > 0 {
+		t.Errorf("of a level floor: %v", level)
 	}
 }

@@ -185,7 +185,7 @@ func (s *settler) releaseOf(t string, other *settler) (c release, ok bool) {
 
 // cureOf says what a cure does to one number of a thing.
 func (s *settler) cureOf(key string, thing message.Arg, byMM, v float64) message.Message {
-	value := message.Arg{Name: "value", Value: whole(unit.Value(v, job.KindOf(key)), 1)}
+	value := message.Arg{Name: "value", Value: numberOf(key, v)}
 	switch name := key[strings.LastIndexByte(key, '.')+1:]; {
 	case name == "offsetMM":
 		return message.Of("cure.move", thing, message.Along("by", byMM))
@@ -220,7 +220,7 @@ func (s *settler) otherWall() (c Cure, ok bool) {
 		there := edit.Of(s.edit.What, func(j *job.Job) { j.Shower.Wall, j.Shower.OffsetMM = wall, 0 }).About("shower.wall", "shower.offsetMM")
 		e := edit.All(s.edit.What, s.edit, there)
 		if other, does := s.settles(e, s.held); does && other.job.Shower.DepthMM == other.applied.Shower.DepthMM {
-			return Cure{message.Of("cure.at-wall", wallArg("wall", &s.job.Room, wall)), e}, true
+			return Cure{message.Of("cure.at-wall", s.job.Room.Wall("wall", wall)), e}, true
 		}
 	}
 	return c, false

@@ -4,9 +4,7 @@ import (
 	"math"
 
 	"underfall/geometry/job"
-	"underfall/geometry/layout"
 	"underfall/geometry/plan"
-	"underfall/geometry/waste"
 )
 
 // What a drain that has to be shorter keeps off the ends of its side, and the shortest there is.
@@ -85,8 +83,9 @@ func (s *settler) alongRun() {
 	if len(w.Fittings) == 0 && w.Vent == nil || len(w.Fittings) != len(s.before.Waste.Fittings) || !s.placesMoved() {
 		return
 	}
-	was, ok := runMM(s.before)
-	is, sound := runMM(&s.job)
+	old, ok := laid(s.before)
+	now, sound := laid(&s.job)
+	was, is := old.ExitAtMM, now.ExitAtMM
 	if !ok || !sound || is >= was {
 		return
 	}
@@ -100,18 +99,4 @@ func (s *settler) alongRun() {
 	if v := w.Vent; v != nil && s.before.Waste.Vent != nil && s.before.Waste.Vent.AtMM <= was && v.AtMM > is && s.free("waste.vent.atMM") {
 		v.AtMM = math.Max(0, s.onStep(is, true))
 	}
-}
-
-// runMM is how far along the run its exit is; ok is false where it cannot be laid.
-func runMM(j *job.Job) (mm float64, ok bool) {
-	if len(j.Validate()) > 0 {
-		return 0, false
-	}
-	var sh plan.Shaper
-	l := layout.Of(*j, &sh)
-	if sh.Err() != nil {
-		return 0, false
-	}
-	run := waste.Lay(*j, l)
-	return run.ExitAtMM, len(run.Pieces) > 0
 }

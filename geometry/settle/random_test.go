@@ -112,78 +112,85 @@ func TestAnyChangeSettles(t *testing.T) {
 			holdSome(t, &j)
 		}
 		e, again := anyEdit(t, j)
-		before := j.Clone()
-		s := Do(j, e)
-		if !reflect.DeepEqual(before, j) {
-			t.Fatal("the job given was changed")
-		}
-		if p := s.Job.Validate(); len(p) > 0 {
-			t.Fatalf("the settled job means nothing: %v", p)
-		}
-		if s.Refused != nil {
-			checkRefusal(t, j, s)
-			return
-		}
-		applied := e.Apply(j)
-		subject, about := e.Subject()
-		if !about {
-			subject = differing(&j, &applied)
-		}
-		stated := func(key string) bool {
-			return slices.ContainsFunc(subject, func(outer string) bool { return within(key, outer) })
-		}
-		var told []string
-		for _, m := range s.Moved {
-			if m.What.IsZero() {
-				t.Fatal("nothing is said of something that moved")
-			}
-			told = append(told, m.Keys...)
-		}
-		renumbered := len(j.Room.Outline) != len(applied.Room.Outline)
-		_, problems := settled(&j, e, heldIn(&j))
-		for _, key := range differing(&applied, &s.Job) {
-			if len(problems) > 0 {
-				break // a drag that has gone part of its way
-			}
-			if l, i, _, ok := job.InList(key); ok && i == l.Count(&j) && l.Count(&applied) == i+1 {
-				continue // what was added, for which a place was found
-			}
-			if stated(key) {
-				t.Fatalf("%s was stated and is another: %v", key, e.What)
-			}
-			if !slices.Contains(told, key) && !(renumbered && strings.HasSuffix(key, ".wall")) {
-				was, _ := at(&j, key)
-				is, _ := at(&s.Job, key)
-				if !reflect.DeepEqual(was.Interface(), is.Interface()) {
-					t.Fatalf("%s moved, and is not told: %v", key, e.What)
-				}
-			}
-		}
-		for _, key := range differing(&j, &s.Job) {
-			if stated(key) || renumbered && strings.HasSuffix(key, ".wall") {
-				continue
-			}
-			if j.StandingOf(key) == job.Held && !keepsFromEnd(&j, &s.Job, key) {
-				t.Fatalf("%s is held, and moved: %v", key, e.What)
-			}
-			if !slices.Contains(told, key) && !hardlyDiffers(&j, &s.Job, key) {
-				t.Fatalf("%s differs, and is not told: %v", key, e.What)
-			}
-		}
-		if len(differing(&applied, &s.Job)) == 0 && !reflect.DeepEqual(applied, s.Job) {
-			t.Fatal("an edit that needs nothing is not the plain edit")
-		}
-		same := Do(s.Job, edit.Of(message.Of("edit.test"), func(*job.Job) {}))
-		if len(same.Moved) > 0 || same.Refused != nil || !reflect.DeepEqual(same.Job, s.Job) {
-			t.Fatal("settling what is settled changes it")
-		}
-		if !again {
-			return
-		}
-		if twice := Do(s.Job, e); twice.Refused != nil || len(differing(&s.Job, &twice.Job)) > 0 {
-			t.Fatalf("the same again changes %v: %v", differing(&s.Job, &twice.Job), e.What)
-		}
+		checkChange(t, j, e, again)
 	})
+}
+
+// checkChange makes a change of a job and checks all that must hold of any; again tells that to make it twice is to make it
+// once.
+func checkChange(t *rapid.T, j job.Job, e edit.Edit, again bool) Settled {
+	before := j.Clone()
+	s := Do(j, e)
+	if !reflect.DeepEqual(before, j) {
+		t.Fatal("the job given was changed")
+	}
+	if p := s.Job.Validate(); len(p) > 0 {
+		t.Fatalf("the settled job means nothing: %v", p)
+	}
+	if s.Refused != nil {
+		checkRefusal(t, j, s)
+		return s
+	}
+	applied := e.Apply(j)
+	subject, about := e.Subject()
+	if !about {
+		subject = differing(&j, &applied)
+	}
+	stated := func(key string) bool {
+		return slices.ContainsFunc(subject, func(outer string) bool { return within(key, outer) })
+	}
+	var told []string
+	for _, m := range s.Moved {
+		if m.What.IsZero() {
+			t.Fatal("nothing is said of something that moved")
+		}
+		told = append(told, m.Keys...)
+	}
+	renumbered := len(j.Room.Outline) != len(applied.Room.Outline)
+	_, problems := settled(&j, e, heldIn(&j))
+	for _, key := range differing(&applied, &s.Job) {
+		if len(problems) > 0 {
+			break // a drag that has gone part of its way
+		}
+		if l, i, _, ok := job.InList(key); ok && i == l.Count(&j) && l.Count(&applied) == i+1 {
+			continue // what was added, for which a place was found
+		}
+		if stated(key) {
+			t.Fatalf("%s was stated and is another: %v", key, e.What)
+		}
+		if !slices.Contains(told, key) && !(renumbered && strings.HasSuffix(key, ".wall")) {
+			was, _ := at(&j, key)
+			is, _ := at(&s.Job, key)
+			if !reflect.DeepEqual(was.Interface(), is.Interface()) && !hardlyDiffers(&j, &s.Job, key) {
+				t.Fatalf("%s moved, %v to %v, and is not told: %v", key, was, is, e.What)
+			}
+		}
+	}
+	for _, key := range differing(&j, &s.Job) {
+		if stated(key) || renumbered && strings.HasSuffix(key, ".wall") {
+			continue
+		}
+		if j.StandingOf(key) == job.Held && !keepsFromEnd(&j, &s.Job, key) {
+			t.Fatalf("%s is held, and moved: %v", key, e.What)
+		}
+		if !slices.Contains(told, key) && !hardlyDiffers(&j, &s.Job, key) {
+			t.Fatalf("%s differs, and is not told: %v", key, e.What)
+		}
+	}
+	if len(differing(&applied, &s.Job)) == 0 && !reflect.DeepEqual(applied, s.Job) {
+		t.Fatal("an edit that needs nothing is not the plain edit")
+	}
+	same := Do(s.Job, edit.Of(message.Of("edit.test"), func(*job.Job) {}))
+	if len(same.Moved) > 0 || same.Refused != nil || !reflect.DeepEqual(same.Job, s.Job) {
+		t.Fatal("settling what is settled changes it")
+	}
+	if !again {
+		return s
+	}
+	if twice := Do(s.Job, e); twice.Refused != nil || len(differing(&s.Job, &twice.Job)) > 0 {
+		t.Fatalf("the same again changes %v: %v", differing(&s.Job, &twice.Job), e.What)
+	}
+	return s
 }
 
 // checkRefusal checks that a refusal leaves the job, says why, and has cures that do.

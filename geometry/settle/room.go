@@ -1,14 +1,19 @@
 package settle
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
 )
 
 func fittingKey(i int) string { return fmt.Sprintf("waste.fittings[%d]", i) }
+
+// atKey is the path of the place of a thing of a list.
+func atKey(list string, i int) string { return fmt.Sprintf("%s[%d].at", list, i) }
 
 // points keeps what stands free in the room in it, as clear of its walls as it was, and stacks apart.
 func (s *settler) points() {
@@ -30,6 +35,10 @@ func (s *settler) inRoom() {
 	j := &s.job
 	stands := func(p *plan.Point, radiusMM float64, key string) {
 		was, in := old.clear(*p)
+		if at, ok := now.withWalls(old, *p); ok && in && key != job.TurnsKey && s.free(key+"[0]", key+"[1]", key) {
+			*p = at
+			return
+		}
 		if is, still := now.clear(*p); !in || still && is >= math.Min(was, radiusMM)-plan.HairMM || !s.free(key+"[0]", key+"[1]", key) {
 			return
 		}
@@ -39,23 +48,23 @@ func (s *settler) inRoom() {
 	}
 	for i := range j.Room.Stacks {
 		stack := &j.Room.Stacks[i]
-		stands(&stack.At, stack.OutsideMM/2+job.StackClearMM, fmt.Sprintf("%s[%d].at", job.StacksKey, i))
+		stands(&stack.At, stack.OutsideMM/2+job.StackClearMM, atKey(job.StacksKey, i))
 	}
 	pipe := j.Waste.OutsideDiameterMM / 2
 	end, led := j.Room.PipeEndAt(j.Waste.Exit)
 	for i := range j.Room.PipeEnds {
-		stands(&j.Room.PipeEnds[i].At, pipe, fmt.Sprintf("%s[%d].at", job.PipeEndsKey, i))
+		stands(&j.Room.PipeEnds[i].At, pipe, atKey(job.PipeEndsKey, i))
 	}
 	switch e := &j.Waste.Exit; {
 	case led:
-		if s.free("waste.exit.at") {
+		if s.free(job.ExitAtKey) {
 			e.At = j.Room.PipeEnds[end].At
 		}
 	case e.Kind != job.ExitWall && e.Kind != job.ExitStack:
-		stands(&e.At, pipe, "waste.exit.at")
+		stands(&e.At, pipe, job.ExitAtKey)
 	}
 	for i := range j.Waste.Waypoints {
-		stands(&j.Waste.Waypoints[i], pipe, "waste.waypoints")
+		stands(&j.Waste.Waypoints[i], pipe, job.TurnsKey)
 	}
 	if h := j.Shower.Head; h != nil {
 		stands(&h.At, 0, "shower.head.at")
@@ -67,7 +76,7 @@ func (s *settler) stacksApart() {
 	stacks := s.job.Room.Stacks
 	now := room(s.job.Room.Outline)
 	free := func(i int) bool {
-		key := fmt.Sprintf("%s[%d].at", job.StacksKey, i)
+		key := atKey(job.StacksKey, i)
 		return s.free(key, key+"[0]", key+"[1]")
 	}
 	clear := func(i int, at plan.Point) bool {
@@ -84,7 +93,7 @@ func (s *settler) stacksApart() {
 		if clear(i, stacks[i].At) || !free(i) {
 			continue
 		}
-		_, inside := now.clear(stacks[i].At)
+		inside := now.has(stacks[i].At)
 		if at, ok := aside(stacks[i].At, func(p plan.Point) bool {
 			mm, in := now.clear(p)
 			return clear(i, p) && (!inside || in && mm >= stacks[i].OutsideMM/2)
@@ -120,7 +129,65 @@ func (r room) clear(p plan.Point) (mm float64, in bool) {
 		a, b := r.side(i)
 		mm = math.Min(mm, plan.DistanceToSegment(p, a, b))
 	}
-	return mm, plan.FromRing(plan.Ring(r)).Contains(p, 0)
+	return mm, r.has(p)
+}
+
+// has tells whether a place lies in the room.
+func (r room) has(p plan.Point) bool { return plan.FromRing(plan.Ring(r)).Contains(p, 0) }
+
+// byWallMM is how near to a wall something that stands free stands by it. Common practice, no source.
+const byWallMM = 300
+
+// withWalls is where something comes that stood by a wall of a room before, or by two in a corner, as those walls have
+// moved: as far from them as it was. False where it stood by none, none of them has moved, or its place would not be in the
+// room.
+func (r room) withWalls(old room, p plan.Point) (at plan.Point, ok bool) {
+	if len(r) != len(old) {
+		return p, false
+	}
+	var by []int
+	for i := range old {
+		if a, b := old.side(i); plan.DistanceToSegment(p, a, b) <= byWallMM {
+			by = append(by, i)
+		}
+	}
+	slices.SortStableFunc(by, func(i, k int) int { return cmp.Compare(old.offMM(i, p), old.offMM(k, p)) })
+	by = by[:min(len(by), 2)]
+	off := func(i int) float64 { return old.offMM(i, p) - r.offMM(i, p) }
+	if !slices.ContainsFunc(by, func(i int) bool { return math.Abs(off(i)) >= job.AtWallMM }) {
+		return p, false
+	}
+	if len(by) == 1 {
+		at = p.Add(r.inward(by[0]).Mul(off(by[0])))
+	} else {
+		line := func(i int) (plan.Point, plan.Point) {
+			a, b := r.side(i)
+			return a.Add(r.inward(i).Mul(old.offMM(i, p))), b.Sub(a)
+		}
+		a, u := line(by[0])
+		b, v := line(by[1])
+		along, _, meet := plan.MeetLines(a, u, b, v)
+		if !meet {
+			return p, false
+		}
+		at = a.Add(u.Mul(along))
+	}
+	at = rounded(at)
+	was, _ := old.clear(p)
+	mm, in := r.clear(at)
+	return at, in && mm >= was-job.AtWallMM
+}
+
+// inward is the way into the room, square to a wall.
+func (r room) inward(wall int) plan.Point {
+	a, b := r.side(wall)
+	return plan.Left(b.Sub(a).Normalize()).Mul(math.Copysign(1, plan.Ring(r).SignedArea()))
+}
+
+// offMM is how far a place is from a wall's line, into the room.
+func (r room) offMM(wall int, p plan.Point) float64 {
+	a, _ := r.side(wall)
+	return p.Sub(a).Dot(r.inward(wall))
 }
 
 // nearest is the place nearest to one that lies in the room and so far clear of its walls; ok is false
@@ -135,21 +202,17 @@ func (r room) nearest(p plan.Point, clearMM float64) (best plan.Point, ok bool) 
 			best, ok, leastMM = at, true, far
 		}
 	}
-	inward := 1.0
-	if plan.Ring(r).SignedArea() < 0 {
-		inward = -1
-	}
 	// A hair inside, so that it does lie in the room.
 	off := math.Max(clearMM, 1e-3)
 	for i := range r {
 		a, b := r.side(i)
 		u := b.Sub(a).Normalize()
-		in := plan.Left(u).Mul(inward * off)
+		in := r.inward(i).Mul(off)
 		consider(a.Add(in).Add(u.Mul(clamp(p.Sub(a).Dot(u), 0, b.Sub(a).Len()))))
 		for k := range i {
 			c, d := r.side(k)
 			v := d.Sub(c).Normalize()
-			if along, _, meet := plan.MeetLines(a.Add(in), u, c.Add(plan.Left(v).Mul(inward*off)), v); meet {
+			if along, _, meet := plan.MeetLines(a.Add(in), u, c.Add(r.inward(k).Mul(off)), v); meet {
 				consider(a.Add(in).Add(u.Mul(along)))
 			}
 		}

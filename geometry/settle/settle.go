@@ -105,6 +105,9 @@ type settler struct {
 	resettled bool
 	// keepsStated tells that sizes of the shower that somebody has stated do not give way yet.
 	keepsStated bool
+	// round is what openings in joists may be cut round, in the job before and in the one that is being settled, in the same
+	// order; nothing where no opening hangs on such.
+	round [2][]body
 	// inTheWay tells that something held is in the way.
 	inTheWay bool
 }
@@ -121,6 +124,9 @@ func settled(before *job.Job, e edit.Edit, held func(string) bool) (*settler, jo
 	if len(s.edited) == 0 {
 		return s, s.job.Validate()
 	}
+	if outside := s.outside(); len(outside) > 0 {
+		return s, outside
+	}
 	problems := s.applied.Validate()
 	heldMoved := slices.DeleteFunc(slices.Clone(s.edited), func(key string) bool {
 		return s.stated(key) || !s.held(key) || s.renumbered(key) || keepsFromEnd(before, &s.applied, key)
@@ -133,7 +139,7 @@ func settled(before *job.Job, e edit.Edit, held func(string) bool) (*settler, jo
 		carry(&s.job, before, key)
 	}
 	for _, step := range []func(*settler){(*settler).numbers, (*settler).shower, (*settler).walls, (*settler).exit, (*settler).points,
-		(*settler).drain, (*settler).screens, (*settler).alongRun, (*settler).trims} {
+		(*settler).drain, (*settler).screens, (*settler).supports, (*settler).turns, (*settler).alongRun, (*settler).trims} {
 		step(s)
 	}
 	more := differing(&s.applied, &s.job)
@@ -207,6 +213,6 @@ func (s *settler) changed(outer ...string) bool {
 
 // placesMoved tells whether the edit changes the place or size of something that takes room.
 func (s *settler) placesMoved() bool {
-	return s.changed("room.outline", "room.doorways", "room.windows", "room.fixtures", "shower", "waste.exit", "waste.waypoints",
-		"drain", "former.fall", job.StacksKey, job.PipeEndsKey)
+	return s.openingsTouched() || s.changed("room.outline", "room.doorways", "room.windows", "room.fixtures", "shower", "waste.exit",
+		job.TurnsKey, "drain", "former.fall", job.StacksKey, job.PipeEndsKey)
 }

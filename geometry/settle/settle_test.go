@@ -80,17 +80,17 @@ func TestWhatMovesByHand(t *testing.T) {
 	}{
 		// Wall 1 becomes 2000, and so does wall 3: 2000 − 760 and 2000 − 1400.
 		"a wall made shorter": {with(none), edit.Side{Wall: 0}.Set(2000), func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1240 },
-			[]string{"The shower: 1000 mm from corner CD became 600 mm.", "The door: 1500 mm from corner AB became 1240 mm."}},
+			[]string{"Wall C: 2400 mm long became 2000 mm.", "The shower: 1000 mm from corner CD became 600 mm.", "The door: 1500 mm from corner AB became 1240 mm."}},
 		// 2400 − 1000.
 		"a door made wider": {with(none), item(t, job.DoorwaysKey, "widthMM", 1000), func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1400 },
 			[]string{"The door: 1500 mm from corner AB became 1400 mm."}},
 		// 1900 − 760: the shower's end at wall 4 takes 0 to 900 of it.
 		"a door in another wall": {with(none), item(t, job.DoorwaysKey, "wall", 3), func(j *job.Job) { j.Room.Doorways[0].OffsetMM = 1140 },
-			[]string{"The door: 1140 mm from corner AB, 1500 mm before."}},
+			[]string{"The walls have other letters, as they run on from the first door: what was wall B is wall A now.", "The door: 1140 mm from corner AB, 1500 mm before."}},
 		// 1900 − 1300 = 600 deep is all there is: the glass begins at 13.
 		"a room made shallower": {with(none), edit.Side{Wall: 1}.Set(600), func(j *job.Job) {
 			j.Shower.DepthMM, j.Shower.Screens[0].WidthMM = 600, 587
-		}, []string{"The shower is smaller than you stated, as there is no more room: 900 mm deep became 600 mm.", "The glass: 842 mm wide became 587 mm."}},
+		}, []string{"Wall B: 1900 mm long became 600 mm.", "The shower is smaller than you stated, as there is no more room: 900 mm deep became 600 mm.", "The glass: 842 mm wide became 587 mm."}},
 		// Both sides of the shower are longer than the room's: it fills the room. Wall 1 is 40 longer than its
 		// door; the glass begins at 13, and the drain is as long as its side.
 		"a room smaller than its shower": {with(none), edit.Outline([]plan.Point{{0, 0}, {800, 0}, {800, 700}, {0, 700}}), func(j *job.Job) {
@@ -103,11 +103,11 @@ func TestWhatMovesByHand(t *testing.T) {
 		"a wall too short for its door": {with(none), edit.Side{Wall: 0}.Set(700), func(j *job.Job) {
 			j.Room.Doorways[0].Wall, j.Room.Doorways[0].OffsetMM = 1, 0
 			j.Shower.OffsetMM, j.Shower.WidthMM, j.Drain.LengthMM = 0, 700, 600
-		}, []string{"The shower is smaller than you stated, as there is no more room: 1000 mm from corner DA became 0 mm and 1400 mm wide became 700 mm.",
+		}, []string{"Wall D: 2400 mm long became 700 mm.", "The shower is smaller than you stated, as there is no more room: 1000 mm from corner DA became 0 mm and 1400 mm wide became 700 mm.",
 			"The door is now at what was wall D, and is wall A now: 0 mm from corner AB, 1500 mm before.", "The drain: 800 mm long became 600 mm."}},
 		// Wall 4 is 1900 long and the hole 25 + 8 wide on each side.
 		"a way out past its wall": {with(func(j *job.Job) { j.Waste.Exit.OffsetMM = 1700 }), edit.Side{Wall: 1}.Set(1500),
-			func(j *job.Job) { j.Waste.Exit.OffsetMM = 1467 }, []string{"The way out: 1700 mm from corner BC became 1467 mm."}},
+			func(j *job.Job) { j.Waste.Exit.OffsetMM = 1467 }, []string{"Wall B: 1900 mm long became 1500 mm.", "The way out: 1700 mm from corner BC became 1467 mm."}},
 		"an outlet deeper than its trap": {with(none), number("drain.outletInvertDepthMM", 100), func(j *job.Job) { j.Drain.TrapDepthMM = 100 },
 			[]string{"The drain: Trap depth was 95 mm and became 100 mm."}},
 		// The shower beside the door leaves it 1500 to 2260; 24 more push it on.
@@ -118,12 +118,12 @@ func TestWhatMovesByHand(t *testing.T) {
 			j.Room.Stacks = []job.Stack{{At: plan.Point{2285, 500}, NominalMM: 110, OutsideMM: 110}}
 			j.Room.Doorways[0].OffsetMM = 200
 		}), edit.Side{Wall: 0}.Set(2000), func(j *job.Job) { j.Room.Stacks[0].At = plan.Point{1885, 500} },
-			[]string{"The shower: 1000 mm from corner CD became 600 mm.", "The stack moved 400 mm and stands 115 mm from wall D."}},
+			[]string{"Wall C: 2400 mm long became 2000 mm.", "The shower: 1000 mm from corner CD became 600 mm.", "The stack moved 400 mm and stands 115 mm from wall D."}},
 		"a reading outside": {with(func(j *job.Job) {
 			j.SpotLevels = []job.SpotLevel{{At: plan.Point{100, 100}}, {At: plan.Point{2300, 100}}}
 			j.Room.Doorways[0].OffsetMM = 200
 		}), edit.Side{Wall: 0}.Set(2000), none,
-			[]string{"The shower: 1000 mm from corner CD became 600 mm.", "Reading 2 lies outside the room now."}},
+			[]string{"Wall C: 2400 mm long became 2000 mm.", "The shower: 1000 mm from corner CD became 600 mm.", "Reading 2 lies outside the room now."}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := settle.Do(c.before, c.edit)

@@ -17,14 +17,13 @@ const (
 	leastScreenMM = 50
 )
 
-// atWallMM is how near to the end of its wall the shower stands in the corner.
-const atWallMM = 1
-
-// cornerOf tells whether a shower stands in the corner where its wall starts and in that where it ends.
-func cornerOf(j *job.Job) (start, end bool) {
-	s := &j.Shower
-	return math.Abs(s.OffsetMM) < atWallMM, math.Abs(j.Room.WallLengthMM(s.Wall)-s.OffsetMM-s.WidthMM) < atWallMM
-}
+// A shower that has to slide farther than elsewhereMM along its wall has gone to another place: where no more than
+// trimmedMM off its size keeps it where it is, as in a room that is measured a little out of square, that is what is done.
+// Common practice, no source.
+const (
+	elsewhereMM = 100
+	trimmedMM   = 10
+)
 
 // sound tells whether the shower's wall and the room it lies in are there at all.
 func (s *settler) sound() bool {
@@ -42,28 +41,65 @@ func (s *settler) sound() bool {
 	return !crossing
 }
 
-// shower has the shower lie in the room: slid along its wall, or else smaller, in the corner it is in. A
-// size that somebody has stated is the last to give way: one that usual practice stands in for, or that
-// is not known, does before.
+// shower has the shower lie in the room: slid along its wall, unless a few millimetres off its size do where that is far,
+// or else smaller, in the corner it is in. A size that somebody has stated is the last to give way: one that usual practice
+// stands in for, or that is not known, does before.
 func (s *settler) shower() {
 	if !s.changed("room.outline", showerKey) || !s.sound() || s.job.ShowerInRoom() {
 		return
 	}
-	was := s.job.Shower
-	smaller := [...]func() bool{s.shallower, s.narrower, s.shallowerAndNarrower}
-	if s.slideShower() {
+	if was := s.job.Shower; s.fitted() {
 		s.headInShower()
-		return
+	} else {
+		s.job.Shower = was
+	}
+}
+
+// fitted fits the shower into the room in the first of these ways that is there; false where none is.
+func (s *settler) fitted() bool {
+	was := s.job.Shower
+	slides := s.slideShower()
+	slid := s.job.Shower
+	if slides && math.Abs(slid.OffsetMM-was.OffsetMM) <= elsewhereMM {
+		return true
+	}
+	if s.job.Shower = was; s.trimmed() {
+		return true
+	}
+	if slides {
+		s.job.Shower = slid
+		return true
 	}
 	for _, s.keepsStated = range [...]bool{true, false} {
-		for _, fit := range smaller {
+		for _, fit := range [...]func() bool{s.shallower, s.narrower, s.shallowerAndNarrower} {
 			if s.job.Shower = was; fit() {
-				s.headInShower()
-				return
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// trimmed takes a few millimetres off the shower's depth or width, or both, so that it lies in the room about where it
+// is; false where that is no help.
+func (s *settler) trimmed() bool {
+	was, step := s.job.Shower, stepMM(s.job.Units)
+	for by := step; by <= trimmedMM; by += step {
+		deep, wide := s.onStep(was.DepthMM-by, false), s.onStep(was.WidthMM-by, false)
+		for _, size := range [...][2]float64{{was.WidthMM, deep}, {wide, was.DepthMM}, {wide, deep}} {
+			narrower, shallower := size[0] < was.WidthMM, size[1] < was.DepthMM
+			if shallower && !s.mayShrink("shower.depthMM") || narrower && !s.mayShrink("shower.widthMM") {
+				continue
+			}
+			s.job.Shower = was
+			s.job.Shower.WidthMM, s.job.Shower.DepthMM = size[0], size[1]
+			if s.job.ShowerInRoom() || s.slideShower() && math.Abs(s.job.Shower.OffsetMM-was.OffsetMM) <= trimmedMM {
+				return true
 			}
 		}
 	}
 	s.job.Shower = was
+	return false
 }
 
 // mayShrink tells whether sizes of the shower may become smaller.
@@ -146,7 +182,7 @@ func (s *settler) narrower() bool {
 
 // anchors are the ends of its wall that a shower may stay at as it shrinks: the corner it was in.
 func (s *settler) anchors() []bool {
-	switch start, end := cornerOf(s.before); {
+	switch start, end := s.before.ShowerInCorner(); {
 	case start:
 		return []bool{false, true}
 	case end:
@@ -244,7 +280,7 @@ func (s *settler) headInShower() {
 	}
 	before := frameOf(s.before)
 	across, into := before.to(was.At)
-	const in = atWallMM
+	const in = job.AtWallMM
 	if across < -in || across > s.before.Shower.WidthMM+in || into < -in || into > s.before.Shower.DepthMM+in {
 		return
 	}

@@ -117,3 +117,114 @@ func TestLessThanIsShownIsNotTold(t *testing.T) {
 		}
 	}
 }
+
+// What goes along with a wall that is typed is told: the one across in a room that is drawn; and that the room is measured
+// from then on, where another wall was typed before.
+func TestWallsThatGoAlongAreTold(t *testing.T) {
+	say := in(t, unit.Metric)
+	told := func(j job.Job, e edit.Edit) (out []string) {
+		s := settle.Do(j, e)
+		if s.Refused != nil {
+			t.Fatal(say(s.Refused.What))
+		}
+		for _, m := range s.Moved {
+			out = append(out, say(m.What))
+		}
+		return out
+	}
+	if got := told(job.New(), edit.Side{Wall: 0}.Set(2410)); !slices.Contains(got, "Wall C: 2400 mm long became 2410 mm.") {
+		t.Errorf("%q", got)
+	}
+	j := edit.Side{Wall: 0}.Set(2410).Apply(job.New())
+	got := told(j, edit.Measuring(map[int]float64{0: 2410}, edit.Side{Wall: 2}.Set(2395)))
+	if len(got) == 0 || got[0] != "The room is measured with a tape from now on, as it is not square: walls A and C as typed." {
+		t.Errorf("%q", got)
+	}
+}
+
+// A shower from wall to wall in a room that the tape finds a little out of square gives millimetres of its width, never
+// its depth, whatever the room passes through as it is measured wall by wall; and stands from wall to wall still.
+func TestFullWidthShowerInATapedRoom(t *testing.T) {
+	j := job.New()
+	for _, e := range []edit.Edit{edit.Side{Wall: 0}.Set(2650), edit.Side{Wall: 1}.Set(1780)} {
+		j = settle.Do(j, e).Job
+	}
+	j.Shower.OffsetMM, j.Shower.WidthMM, j.Shower.DepthMM = 0, j.Room.WallLengthMM(j.Shower.Wall), 900
+	if p := j.Validate(); len(p) > 0 {
+		t.Fatal(p)
+	}
+	for _, first := range [...]edit.Edit{edit.TakeTape(), edit.Of(edit.TakeTape().What, func(*job.Job) {})} {
+		taped := settle.Do(j, first).Job
+		read := map[int]float64{}
+		for i, mm := range [...]float64{2650, 1778, 2655, 1783} {
+			taped = measured(t, taped, edit.Measuring(read, edit.Side{Wall: i}.Set(mm)))
+			read[i] = mm
+		}
+		for i, mm := range [...]float64{3196, 3190} {
+			taped = measured(t, taped, edit.Across(i, i+2, mm))
+		}
+		sides := taped.ShowerSides()
+		for i, side := range sides {
+			if walled := len(side) == 1 && side[0].Wall >= 0; walled != (i != 2) {
+				t.Errorf("side %d of the shower: %v", i, side)
+			}
+		}
+		if sh := taped.Shower; sh.DepthMM != 900 || math.Abs(sh.WidthMM-2650) > 10 {
+			t.Errorf("%v wide and %v deep", sh.WidthMM, sh.DepthMM)
+		}
+	}
+}
+
+// A shower in a corner of a room that is measured a little out of square stays in that corner.
+func TestCornerShowerInATapedRoom(t *testing.T) {
+	j := settle.Do(settle.Do(job.New(), edit.Side{Wall: 0}.Set(2650)).Job, edit.Side{Wall: 1}.Set(1780)).Job
+	toCorner := func(j job.Job) float64 {
+		return j.Room.WallLengthMM(j.Shower.Wall) - j.Shower.OffsetMM - j.Shower.WidthMM
+	}
+	if toCorner(j) != 0 {
+		t.Fatalf("%v from the corner", toCorner(j))
+	}
+	taped := settle.Do(j, edit.TakeTape()).Job
+	for i, mm := range [...]float64{2650, 1778, 2655, 1783} {
+		taped = measured(t, taped, edit.Side{Wall: i}.Set(mm))
+	}
+	for i, mm := range [...]float64{3196, 3190} {
+		taped = measured(t, taped, edit.Across(i, i+2, mm))
+	}
+	if sh := taped.Shower; sh.WidthMM != j.Shower.WidthMM || sh.DepthMM != j.Shower.DepthMM || math.Abs(toCorner(taped)) > job.AtWallMM {
+		t.Errorf("%v by %v, %v from the corner", sh.WidthMM, sh.DepthMM, toCorner(taped))
+	}
+}
+
+// A reading that the others do not go with is shared out, and that is told; one that they do is not.
+// 2400 by 1900 has lengths across of 3061 by Pythagoras.
+func TestAReadingThatIsSharedOutIsTold(t *testing.T) {
+	j := settle.Do(job.New(), edit.TakeTape()).Job
+	for i := range 2 {
+		j = measured(t, j, edit.Across(i, i+2, 3061))
+	}
+	told := func(mm float64) (out []string) {
+		for _, m := range settle.Do(j, edit.Side{Wall: 3}.Set(mm)).Moved {
+			if say := in(t, unit.Metric)(m.What); strings.Contains(say, "put the tape aside") {
+				out = append(out, say)
+			}
+		}
+		return out
+	}
+	if got := told(1903); len(got) > 0 {
+		t.Errorf("told of 3 mm: %q", got)
+	}
+	if got := told(2000); len(got) != 1 || !strings.HasPrefix(got[0], "Wall B is read as 2000 mm and drawn as 19") {
+		t.Errorf("told of 100 mm: %q", got)
+	}
+}
+
+// measured is a job after a measure that nothing refuses.
+func measured(t *testing.T, j job.Job, e edit.Edit) job.Job {
+	t.Helper()
+	s := settle.Do(j, e)
+	if s.Refused != nil {
+		t.Fatal(in(t, unit.Metric)(s.Refused.What))
+	}
+	return s.Job
+}

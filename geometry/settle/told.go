@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
@@ -32,6 +33,7 @@ func (s *settler) moved() (out []Moved) {
 			}
 		}
 	}
+	lowered, keys := s.readingsLowered(keys)
 	var order []string
 	of := map[string][]string{}
 	for _, key := range keys {
@@ -42,11 +44,80 @@ func (s *settler) moved() (out []Moved) {
 		of[t] = append(of[t], key)
 	}
 	for _, t := range order {
-		if mine := s.differ(of[t]); slices.ContainsFunc(mine, s.shows) {
-			out = append(out, Moved{s.tell(t, mine), mine})
+		mine := s.differ(of[t])
+		if shown := slices.DeleteFunc(slices.Clone(mine), func(key string) bool { return !s.shows(key) }); len(shown) > 0 {
+			out = append(out, Moved{s.tell(t, shown), mine})
 		}
 	}
-	return append(out, s.readingsOutside()...)
+	return slices.Concat(s.lettersAnew(out), s.wallsAlong(), lowered, out, s.trimsLeft(), s.readingsOutside())
+}
+
+// lettersAnew tells that walls have other letters than before, as the first door is in another of them, unless what is told
+// says so of a thing at one.
+func (s *settler) lettersAnew(told []Moved) []Moved {
+	was, is := &s.before.Room, &s.job.Room
+	if len(was.Outline) != len(is.Outline) || len(is.Outline) == 0 {
+		return nil
+	}
+	first := is.InOrder()[0]
+	said := func(m Moved) bool { return m.What.ID == movedLettered || m.What.ID == movedLetteredAnd }
+	if was.Letter(first) == is.Letter(first) || slices.ContainsFunc(told, said) {
+		return nil
+	}
+	return []Moved{{What: message.Of("moved.letters", was.Wall("was", first), is.Wall("wall", first))}}
+}
+
+// The sentences that say of a thing at which wall it is now, by both of its letters.
+const (
+	movedLettered    message.ID = "moved.to-wall-lettered"
+	movedLetteredAnd message.ID = "moved.to-wall-lettered-and"
+)
+
+// wallsAlong tells, of a wall whose length is stated, which others went along, that the room is measured from then on, and
+// that the wall is drawn otherwise than it was read, where the other measures do not go with it.
+func (s *settler) wallsAlong() (out []Moved) {
+	side, one := s.side()
+	was, is := &s.before.Room, &s.job.Room
+	if !one || len(was.Outline) != len(is.Outline) {
+		return nil
+	}
+	if !was.Measured() && is.Measured() {
+		var read message.List
+		for _, wall := range is.InOrder() {
+			if _, taped := is.TapedAlong(wall); taped {
+				read.Items = append(read.Items, message.Of("wall.called", message.Wall("wall", is.Letter(wall))))
+			}
+		}
+		out = append(out, Moved{What: message.Of("moved.tape-begun", message.Arg{Name: "walls", Value: read})})
+	}
+	if i, taped := is.TapedAlong(side.Wall); taped {
+		read, drawn := is.Tape.Lengths[i].LengthMM, is.WallLengthMM(side.Wall)
+		if math.Abs(read-drawn) > job.AtWallMM {
+			out = append(out, Moved{What: message.Of("moved.tape-shared", is.Wall("wall", side.Wall), message.Along("read", read),
+				message.Along("drawn", unit.AsRead(drawn, s.job.Units)))})
+		}
+	}
+	for _, wall := range is.InOrder() {
+		if _, taped := is.TapedAlong(wall); taped || wall == side.Wall {
+			continue
+		}
+		before, after := unit.AsRead(was.WallLengthMM(wall), s.job.Units), unit.AsRead(is.WallLengthMM(wall), s.job.Units)
+		if math.Abs(before-after) > plan.HairMM {
+			what := message.Of("moved.wall", is.Wall("wall", wall), message.Along("before", before), message.Along("after", after))
+			out = append(out, Moved{What: what})
+		}
+	}
+	return out
+}
+
+// side is the wall whose length the change states; false for any other change.
+func (s *settler) side() (edit.Side, bool) {
+	for _, key := range s.states {
+		if side, is := edit.SideAt(key); is {
+			return side, true
+		}
+	}
+	return edit.Side{}, false
 }
 
 // toldWith is the thing that another is told with: a part that was taken in the place of one brings its
@@ -72,17 +143,14 @@ func chosenPart(j *job.Job, key string) (part.Part, bool) {
 // sameWall tells whether a path leads to a wall that looks the way that it did before, whatever its number.
 func (s *settler) sameWall(key string) bool {
 	const leastCos = 0.9
-	out := func(j *job.Job) plan.Point {
+	in := func(j *job.Job) plan.Point {
 		v, ok := at(j, key)
-		n := len(j.Room.Outline)
-		if !ok || v.Int() < 0 || int(v.Int()) >= n {
+		if !ok || v.Int() < 0 || int(v.Int()) >= len(j.Room.Outline) {
 			return plan.Point{}
 		}
-		a, b := room(j.Room.Outline).side(int(v.Int()))
-		along := plan.Left(b.Sub(a).Normalize())
-		return along.Mul(math.Copysign(1, -plan.Ring(j.Room.Outline).SignedArea()))
+		return room(j.Room.Outline).inward(int(v.Int()))
 	}
-	return out(s.before).Dot(out(&s.job)) >= leastCos
+	return in(s.before).Dot(in(&s.job)) >= leastCos
 }
 
 // shows tells whether what is at a path reads otherwise than before: a length that moved by less than is shown does not.
@@ -119,19 +187,53 @@ func (s *settler) beside(key string) *job.Job {
 	return s.before
 }
 
-// readingsOutside tells of laser readings that the room no longer takes in.
-func (s *settler) readingsOutside() (out []Moved) {
-	if !s.changed("room.outline") || len(s.before.SpotLevels) != len(s.job.SpotLevels) {
-		return nil
+// readingsLowered tells of the readings of the floor that went with a slab that is set down, and gives the paths that are left
+// to be told.
+func (s *settler) readingsLowered(keys []string) (out []Moved, rest []string) {
+	by := s.job.SetDown() - s.before.SetDown()
+	if by == 0 || len(s.before.SpotLevels) != len(s.job.SpotLevels) {
+		return nil, keys
 	}
-	old, now := room(s.before.Room.Outline), room(s.job.Room.Outline)
+	n := 0
 	for i, r := range s.job.SpotLevels {
-		mm, in := now.clear(r.At)
-		if _, was := old.clear(s.before.SpotLevels[i].At); was && !in && mm > plan.HairMM {
+		if math.Abs(s.before.SpotLevels[i].LevelMM-r.LevelMM-by) < plan.HairMM {
+			n++
+		}
+	}
+	if n == 0 {
+		return nil, keys
+	}
+	var with []string
+	for _, key := range keys {
+		if within(key, job.SpotLevelsKey) || within(key, job.ReadingsKey) {
+			with = append(with, key)
+		} else {
+			rest = append(rest, key)
+		}
+	}
+	what := message.ID("moved.readings-lowered")
+	if by < 0 {
+		what = "moved.readings-raised"
+	}
+	return []Moved{{message.Of(what, message.No("n", n), message.MM("by", math.Abs(by))), with}}, rest
+}
+
+// readingsOutside tells of levels of the floor that the room no longer takes in, or that are stated where it does not.
+func (s *settler) readingsOutside() (out []Moved) {
+	old, now := room(s.before.Room.Outline), room(s.job.Room.Outline)
+	same := len(s.before.SpotLevels) == len(s.job.SpotLevels)
+	left := func(i int) bool { return same && s.changed("room.outline") && old.has(s.before.SpotLevels[i].At) }
+	for i, r := range s.job.SpotLevels {
+		if mm, in := now.clear(r.At); !in && mm > plan.HairMM && (!s.statedBefore(r.At) || left(i)) {
 			out = append(out, Moved{What: message.Of("moved.reading-outside", message.No("n", i+1))})
 		}
 	}
 	return out
+}
+
+// statedBefore tells whether a level of the floor was stated at a place before.
+func (s *settler) statedBefore(at plan.Point) bool {
+	return slices.ContainsFunc(s.before.SpotLevels, func(r job.SpotLevel) bool { return r.At == at })
 }
 
 // tell is the sentence about one thing.
@@ -140,6 +242,10 @@ func (s *settler) tell(t string, keys []string) message.Message {
 	switch {
 	case t == "shower.head" && s.showerMoved():
 		return message.Of("moved.head")
+	case t == job.TurnsKey:
+		return message.Of("moved.turns", start)
+	case slices.Equal(keys, []string{supportsKey}) && len(s.before.Floor.Joists.SupportsMM) > 0 && len(s.job.Floor.Joists.SupportsMM) > 0:
+		return s.tellSupport()
 	case slices.Contains(keys, "waste.exit.kind"):
 		return message.Of("moved.thing", start, message.In("changes", s.change("waste.exit.kind")))
 	case slices.ContainsFunc(keys, func(key string) bool { return strings.HasPrefix(key, t+".at") && !strings.HasSuffix(key, "MM") }):
@@ -161,12 +267,17 @@ func (s *settler) tell(t string, keys []string) message.Message {
 	}
 	all := message.Arg{Name: "changes", Value: message.List{Items: changes}}
 	switch {
+	case within(t, job.TrimsKey):
+		if what := s.trimWent(t); what != "" {
+			return message.Of("moved.trim-along", start, message.In("what", message.Of(what)), all)
+		}
+		return message.Of("moved.thing", start, all)
 	case wall.IsZero() && s.statedSmaller(keys):
 		return message.Of("moved.smaller-than-stated", start, all)
 	case wall.IsZero():
 		return message.Of("moved.thing", start, all)
-	case len(changes) > 0 && wall.ID == "moved.to-wall-lettered":
-		return message.Of("moved.to-wall-lettered-and", append(wall.Args, all)...)
+	case len(changes) > 0 && wall.ID == movedLettered:
+		return message.Of(movedLetteredAnd, append(wall.Args, all)...)
 	case len(changes) > 0:
 		return message.Of("moved.to-wall-and", append(wall.Args, all)...)
 	}
@@ -175,9 +286,11 @@ func (s *settler) tell(t string, keys []string) message.Message {
 
 // statedSmaller tells whether a size of the shower that somebody has stated gave way.
 func (s *settler) statedSmaller(keys []string) bool {
-	return slices.ContainsFunc(keys, func(key string) bool {
-		return (key == "shower.widthMM" || key == "shower.depthMM") && !s.before.StandingOf(key).Open()
-	})
+	was, is := &s.before.Shower, &s.job.Shower
+	gaveWay := func(key string, wasMM, isMM float64) bool {
+		return slices.Contains(keys, key) && isMM < wasMM && s.shows(key) && !s.before.StandingOf(key).Open()
+	}
+	return gaveWay("shower.widthMM", was.WidthMM, is.WidthMM) || gaveWay("shower.depthMM", was.DepthMM, is.DepthMM)
 }
 
 // toWall says at which wall a thing is now, by its index; by its letter of before too where the walls
@@ -185,7 +298,7 @@ func (s *settler) statedSmaller(keys []string) bool {
 func (s *settler) toWall(start message.Arg, wall int) message.Message {
 	was, is := s.before.Room.Letter(wall), s.job.Room.Letter(wall)
 	if was != is && len(s.before.Room.Outline) == len(s.job.Room.Outline) {
-		return message.Of("moved.to-wall-lettered", start, s.before.Room.Wall("was", wall), s.job.Room.Wall("wall", wall))
+		return message.Of(movedLettered, start, s.before.Room.Wall("was", wall), s.job.Room.Wall("wall", wall))
 	}
 	return message.Of("moved.to-wall", start, s.job.Room.Wall("wall", wall))
 }
@@ -212,7 +325,7 @@ func (s *settler) tellPlace(t string, start message.Arg) message.Message {
 		}
 	}
 	return message.Of("moved.place", start, message.Along("by", is.Sub(was).Len()), message.Along("off", nearest),
-		wallArg("wall", &s.job.Room, wall))
+		s.job.Room.Wall("wall", wall))
 }
 
 func placeOf(j *job.Job, t string) (p plan.Point, ok bool) {
@@ -315,9 +428,9 @@ func valueOf(j *job.Job, key string) (v message.Value, ok bool) {
 		if x == nil {
 			return message.Said(message.Of("moved.none")), true
 		}
-		return whole(unit.Value(*x, job.KindOf(key)), 1), true
+		return numberOf(key, *x), true
 	case float64:
-		return whole(unit.Value(x, job.KindOf(key)), 1), true
+		return numberOf(key, x), true
 	}
 	if id, ok := job.WordOf(is.Interface()); ok {
 		return message.Said(message.Of(id)), true
@@ -340,6 +453,9 @@ func entryValue(j *job.Job, i int, e job.Entry) (v message.Value, ok bool) {
 	return nil, false
 }
 
+// numberOf is a number that a path leads to, to be said.
+func numberOf(key string, v float64) message.Value { return whole(unit.Value(v, job.KindOf(key)), 1) }
+
 // whole is a value as the trade says it: a length in whole millimetres, unless it is one of those that
 // are told apart more finely.
 func whole(v message.Value, step float64) message.Value {
@@ -348,11 +464,6 @@ func whole(v message.Value, step float64) message.Value {
 		return mm
 	}
 	return v
-}
-
-// wallArg is a wall by what it is called.
-func wallArg(name string, r *job.Room, wall int) message.Arg {
-	return r.Wall(name, wall)
 }
 
 // thingOf is the path of the thing that a statement is about.

@@ -32,7 +32,7 @@ func (s *settler) why(problems job.Problems, fits float64, fitting bool, release
 		return there("refused.shower-at", "refused.shower-at-there", message.Along("width", sh.WidthMM), message.Along("at", sh.OffsetMM),
 			message.AtCorner("corner", s.job.Room.Corner(sh.Wall)))
 	case s.about("shower.depthMM") && s.showerWrong(about):
-		return there("refused.shower-deep", "refused.shower-deep-there", message.Along("depth", sh.DepthMM), wallArg("wall", &s.job.Room, sh.Wall))
+		return there("refused.shower-deep", "refused.shower-deep-there", message.Along("depth", sh.DepthMM), s.job.Room.Wall("wall", sh.Wall))
 	case s.tooLong(about):
 		return s.whyTooLong(about)
 	case about == showerKey && s.about("room.outline") && len(released) == 0:
@@ -40,7 +40,7 @@ func (s *settler) why(problems job.Problems, fits float64, fitting bool, release
 	case about == "waste.exit.offsetMM":
 		e := &s.applied.Waste.Exit
 		return message.Of("refused.exit", message.Along("at", e.OffsetMM), message.AtCorner("corner", s.job.Room.Corner(e.Wall)),
-			wallArg("wall", &s.job.Room, e.Wall), message.Along("length", s.applied.Room.WallLengthMM(e.Wall)))
+			s.job.Room.Wall("wall", e.Wall), message.Along("length", s.applied.Room.WallLengthMM(e.Wall)))
 	case about == "drain.offsetMM" && (s.about("drain.lengthMM") || s.about("drain.offsetMM")):
 		d := &s.applied.Drain
 		if s.about("drain.lengthMM") {
@@ -86,7 +86,7 @@ func (s *settler) whyTooLong(key string) message.Message {
 		if p.key == item {
 			length := s.applied.Room.WallLengthMM(p.wall)
 			args := []message.Arg{message.In("thing", s.named(item, true)), message.Along("width", p.longMM), message.Along("from", p.fromMM),
-				wallArg("wall", &s.applied.Room, p.wall), message.Along("length", length)}
+				s.applied.Room.Wall("wall", p.wall), message.Along("length", length)}
 			if p.longMM > length {
 				return message.Of("refused.too-wide", args[0], args[1], args[3], args[4])
 			}
@@ -101,7 +101,7 @@ func (s *settler) whyTooLong(key string) message.Message {
 func (s *settler) besideShower() (one, other message.Message) {
 	wall := s.before.Shower.Wall
 	n := len(s.before.Room.Outline)
-	next := func(i int) message.Message { return message.Of("the.wall", wallArg("wall", &s.job.Room, i)) }
+	next := func(i int) message.Message { return message.Of("the.wall", s.job.Room.Wall("wall", i)) }
 	one, other = next((wall+n-1)%n), next((wall+1)%n)
 	from, to := s.before.Shower.OffsetMM, s.before.Shower.OffsetMM+s.before.Shower.WidthMM
 	low, high := 0.0, s.before.Room.WallLengthMM(wall)

@@ -65,33 +65,40 @@ func (l *Levelled) itself(r Raise) message.Message {
 	return message.Of("heights.as-boards-with-beds", raise, message.In("boards", sum(boards)), message.In("beds", sum(beds)))
 }
 
-// heightsLine says the three heights in a line, each as its raise over the highest spot of
-// the structural floor, how many builds of a hundred the last is safe in, and what sets
-// them.
-func (l *Levelled) heightsLine(r Raises) message.Message {
-	safe := message.Of("heights.safe-at", message.In("made", l.Made(r.Safe)), message.In("share", r.Safe.share()))
+// bareLine says the least height, as its raise over the highest spot of the structural floor, and what sets it.
+func (l *Levelled) bareLine(r Raises) message.Message {
+	return message.Of("heights.bare", message.MM("bare", r.Bare.TopMM-l.Heights.FloorHighMM),
+		message.In("by", l.Heights.Governing().Reason().Message()))
+}
+
+// buildableLine says the height that leaves room under trap and pipe, and what sets that where it is not what sets the bare one.
+func (l *Levelled) buildableLine(r Raises) message.Message {
+	made, by := message.In("made", l.Made(r.Buildable)), message.In("by", r.SetBy.Reason().Message())
+	switch {
+	case r.SetBy.ClearMM > 0:
+		return message.Of("heights.buildable-clear", made, by, message.Layer("clear", r.SetBy.ClearMM))
+	case l.Heights.Governing().Reason() != r.SetBy.Reason():
+		return message.Of("heights.buildable-by", made, by)
+	}
+	return message.Of("heights.buildable", made)
+}
+
+// safeLine says the height that comes right in nearly all builds.
+func (l *Levelled) safeLine(r Raises) message.Message {
+	share := message.In("share", r.Safe.share())
 	switch {
 	case !r.Safe.Given:
-		safe = message.Of("heights.safe-none")
+		return message.Of("heights.safe-none")
 	case r.Safe.TopMM == r.Buildable.TopMM:
-		safe = message.Of("heights.safe-as-it-is", message.In("share", r.Safe.share()))
+		return message.Of("heights.safe-as-it-is", share)
 	}
-	by, bareBy := r.SetBy.Reason().Message(), l.Heights.Governing().Reason()
-	switch clear := message.Layer("clear", r.SetBy.ClearMM); {
-	case bareBy != r.SetBy.Reason() && r.SetBy.ClearMM > 0:
-		by = message.Of("heights.by-two-clear", clear, message.In("bare", bareBy.Message()), message.In("bound", by))
-	case bareBy != r.SetBy.Reason():
-		by = message.Of("heights.by-two", message.In("bare", bareBy.Message()), message.In("bound", by))
-	case r.SetBy.ClearMM > 0:
-		by = message.Of("heights.clear-of", clear, message.In("bound", by))
-	}
-	return message.Of("heights.line", message.MM("bare", r.Bare.TopMM-l.Heights.FloorHighMM), message.In("buildable", l.Made(r.Buildable)), message.In("safe", safe), message.In("by", by))
+	return message.Of("heights.safe", message.In("made", l.Made(r.Safe)), share)
 }
 
 // HeightLines say what heights the base may have, a line each: the three of them, the one
 // it has where that is not the safe one, and the bed under it where that is not even.
 func (l *Levelled) HeightLines(r Raises) []message.Message {
-	out := []message.Message{l.heightsLine(r)}
+	out := []message.Message{l.bareLine(r), l.buildableLine(r), l.safeLine(r)}
 	if math.Abs(r.Now.TopMM-r.Safe.TopMM) > plan.HairMM {
 		out = append(out, l.nowLine(r))
 	}

@@ -98,6 +98,7 @@ func (p Placed) Level() Levelled {
 func (p *Placed) LevelIn(l *Levelled) {
 	l.Settled, l.Pack, l.Layout, l.run, l.leastGradient = p.Job, p.Pack, p.Layout, p.Run, p.leastGradient
 	l.DoNow, l.Contradictions, l.safeTop = nil, nil, math.Inf(-1)
+	l.Settled.AsBuilt = job.AsBuilt{} // what is planned was so before anything could be measured
 	l.Relevel()
 	if p.Job.Base.Height == job.HeightSafe {
 		l.safeTop = l.safeTopMM(l.Shortage())

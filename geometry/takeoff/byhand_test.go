@@ -178,12 +178,17 @@ func TestPrimerOnlyWhereItIsAskedFor(t *testing.T) {
 // tile is long.
 func TestTileAllowances(t *testing.T) {
 	const area = 1387.0*887 - 800*70
-	for bond, c := range map[job.Bond]struct{ share, module float64 }{
-		job.BondStack: {0.10, 203 * 203}, job.BondHalf: {0.10, 203 * 203}, job.BondThird: {0.10, 203 * 203},
-		job.BondHerringbone: {0.15, 203 * 203}, job.BondHexagon: {0.15, 0.8660254037844386 * 203 * 203},
+	for bond, c := range map[job.Bond]struct {
+		item          message.ID
+		share, module float64
+	}{
+		job.BondStack: {"order.tile-shower", 0.10, 203 * 203}, job.BondHalf: {"order.tile-shower", 0.10, 203 * 203},
+		job.BondThird:       {"order.tile-shower", 0.10, 203 * 203},
+		job.BondHerringbone: {"order.tile-shower", 0.15, 203 * 203},
+		job.BondHexagon:     {"order.hexagons-shower", 0.15, 0.8660254037844386 * 203 * 203},
 	} {
 		got, _ := taken(t, func(j *job.Job) { j.Layers.Shower.Bond = bond })
-		l := line(t, got, "order.tile-shower")
+		l := line(t, got, c.item)
 		if math.Abs(l.Needed.Value-area*(1+c.share)) > 1 || l.Packs != int(math.Ceil(area*(1+c.share)/c.module)) {
 			t.Errorf("%s: %+v, %d tiles", bond, l.Needed, l.Packs)
 		}
@@ -266,6 +271,18 @@ func TestWaterStops(t *testing.T) {
 	}
 	if len(lines(got, "order.trim-door")) > 0 {
 		t.Error("a doorway with a water stop has a trim as well")
+	}
+}
+
+// A stop along a doorway of 760, 400 of it beside the shower and 360 beside the room's floor, is cut where they meet.
+func TestWaterStopOverTwoFloors(t *testing.T) {
+	got, _ := taken(t, func(j *job.Job) {
+		j.Layers.Tanking = &job.Tanking{DoorStopMM: 5}
+		j.Room.Doorways[0] = job.Doorway{Wall: 3, OffsetMM: 500, WidthMM: 760, HeightMM: 2040, NeighbourFFLMM: 20, Leaf: job.LeafNone}
+	})
+	pieces := slices.Sorted(slices.Values(slices.Concat(line(t, got, "order.stop-angle").Cutting.Bars[0].PiecesMM)))
+	if len(pieces) != 2 || math.Abs(pieces[0]-360) > 1e-6 || math.Abs(pieces[1]-400) > 1e-6 {
+		t.Errorf("stops of %v", pieces)
 	}
 }
 
@@ -551,4 +568,32 @@ func TestGroutByColour(t *testing.T) {
 	if sum, all := dark.Needed.Value+grey.Needed.Value, line(t, one, "order.grout").Needed.Value; math.Abs(sum-all) > 1e-9 {
 		t.Errorf("%v of both, %v of one", sum, all)
 	}
+}
+
+// A stack outside has a boss for the run, whose pipe goes 20 into it: through 100 of wall and 150 on to where it joins.
+func TestStackOutsideHasABoss(t *testing.T) {
+	got, r := taken(t, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{LengthMM: 150, Joins: job.JoinStack} })
+	plain, _ := taken(t, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{LengthMM: 150, Joins: job.JoinGully} })
+	if n := line(t, got, "order.branch-outside").Needed.Value; n != 1 || len(lines(plain, "order.branch-outside")) > 0 {
+		t.Errorf("%v bosses, %v at a gully", n, lines(plain, "order.branch-outside"))
+	}
+	long, gully := line(t, got, "order.pipe-plain").Needed.Value, line(t, plain, "order.pipe-plain").Needed.Value
+	if in := r.Settled.Waste.InsertionMM; math.Abs(long-gully-in) > 1e-6 || in != 20 {
+		t.Errorf("pipe %v, and %v into a gully; want %v more", long, gully, in)
+	}
+}
+
+// A trap with a ring takes lubricant as every other socket does: of the heated floor's straight run the trap's, and the boss's outside.
+func TestTheTrapsRingIsLubricated(t *testing.T) {
+	for _, r := range demotest.Shown(t) {
+		if r.Settled.Parts.Drain == nil || r.Settled.Parts.Drain.ID != "linear-low-push-fit" {
+			continue
+		}
+		l := line(t, of(t, &r), "order.lubricant")
+		if len(l.How) != 1 || l.How[0].Args[0].Value != message.Count(2) {
+			t.Errorf("%v", l.How)
+		}
+		return
+	}
+	t.Error("no demo has such a trap")
 }

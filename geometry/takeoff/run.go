@@ -134,7 +134,7 @@ func (g *running) piece(pieces []waste.Piece, i int) {
 	nominal := g.size("size", size)
 	switch p.Kind {
 	case waste.Joint:
-		if g.solvent(size) {
+		if g.sameJoint(size) {
 			g.joint(size, 1)
 		}
 	case waste.Bend:
@@ -194,7 +194,13 @@ func tubeEnds(s solid.Shape) (out []mgl64.Vec3) {
 // joinsInto tells whether the run ends in a socket of what it joins: a stack's branch, an existing
 // pipe, a pump.
 func (g *running) joinsInto() bool {
-	return g.j.Waste.Exit.Kind != job.ExitWall && g.j.Waste.Exit.Kind != job.ExitFloor
+	return g.j.Waste.Exit.Kind != job.ExitWall && g.j.Waste.Exit.Kind != job.ExitFloor || g.stackOutside()
+}
+
+// stackOutside tells whether the run joins a stack outside the wall that it goes out through.
+func (g *running) stackOutside() bool {
+	way := g.j.Waste.WayOut()
+	return way != nil && way.Joins == job.JoinStack
 }
 
 // joins is the fitting by which the run joins what is there.
@@ -202,6 +208,11 @@ func (g *running) joins(last *waste.Piece) {
 	size := g.kind(last.After.NominalMM)
 	nominal := g.size("size", size)
 	switch g.j.Waste.Exit.Kind {
+	case job.ExitWall:
+		if g.stackOutside() {
+			g.fit(message.Of("order.branch-outside", nominal), message.Of("order.how.branch"), nil)
+			g.joint(size, 1)
+		}
 	case job.ExitStack:
 		stack := g.j.Room.Stacks[g.j.Waste.Exit.Stack]
 		g.fit(message.Of("order.branch", nominal, message.MM("stack", stack.OutsideMM)), message.Of("order.how.branch"), nil)
@@ -263,14 +274,14 @@ func (g *running) system(k pipeKind) *part.PipeSystem {
 	return g.j.Parts.Pipe
 }
 
-// solvent tells whether the trap's outlet is welded.
-func (g *running) solvent(k pipeKind) bool {
+// sameJoint tells whether the trap's outlet is jointed as the pipe is: welded, or pushed into a ring.
+func (g *running) sameJoint(k pipeKind) bool {
 	d := g.j.Parts.Drain
-	if d == nil || g.system(k) == nil || g.system(k).Joint != part.Solvent {
+	if d == nil || g.system(k) == nil {
 		return false
 	}
 	o, ok := d.Outlet(k.nominalMM)
-	return ok && o.Joint == part.Solvent
+	return ok && o.Joint == g.system(k).Joint
 }
 
 // called is what pipe of a kind is called.

@@ -90,7 +90,7 @@ func (b *builder) stepsUp(e layout.Edge) bool {
 // tapedAt tells whether tape runs along the foot of a wall at an end of it: where the shower's finish
 // goes so far, or the room's floor is tanked there.
 func (b *builder) tapedAt(w *layout.Wall, atMM float64) bool {
-	for _, iv := range b.finished(w) {
+	for _, iv := range b.l.Finished(b.j, w) {
 		if math.Abs(iv.From-atMM) < nearMM || math.Abs(iv.To-atMM) < nearMM {
 			return b.j.Layers.Wall.Tanking.ThicknessMM > 0
 		}
@@ -104,18 +104,4 @@ func (b *builder) tapedAt(w *layout.Wall, atMM float64) bool {
 		inward = inward.Mul(-1)
 	}
 	return !b.l.Untanked.Contains(w.At(atMM).Add(inward).Sub(w.Outward.Mul(nearMM)), 0)
-}
-
-// finished are the stretches of a wall that are finished as the shower's.
-func (b *builder) finished(w *layout.Wall) (out []plan.Interval) {
-	if b.j.Former.Fall == job.FallRoom {
-		return []plan.Interval{{From: 0, To: w.LengthMM}}
-	}
-	for _, e := range b.l.Edges {
-		if e.Wall == w.Index {
-			from, to := e.A.Sub(w.A).Dot(w.Along), e.B.Sub(w.A).Dot(w.Along)
-			out = append(out, plan.Interval{From: math.Max(0, math.Min(from, to)), To: math.Min(w.LengthMM, math.Max(from, to))})
-		}
-	}
-	return out
 }

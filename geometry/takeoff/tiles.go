@@ -15,6 +15,7 @@ import (
 type place struct {
 	finish job.Finish
 	item   func(...message.Arg) message.Message
+	hexes  func(...message.Arg) message.Message // the same where its tiles are hexagons
 	parts  []*assembly.Part
 	mm2    float64
 	how    []message.Message
@@ -26,12 +27,15 @@ func (b *builder) tiles() {
 	kerb := b.take(func(p *assembly.Part) bool { return p.ID == "kerb" })
 	places := []place{
 		{finish: b.j.Finish(job.OnShower), item: func(a ...message.Arg) message.Message { return message.Of("order.tile-shower", a...) },
+			hexes: func(a ...message.Arg) message.Message { return message.Of("order.hexagons-shower", a...) },
 			parts: b.take(func(p *assembly.Part) bool {
 				return p.Material == material.Tile && (p.ID == "tile" || p.ID == "cover-tile")
 			})},
 		{finish: b.j.Finish(job.OnWall), item: func(a ...message.Arg) message.Message { return message.Of("order.tile-wall", a...) },
+			hexes: func(a ...message.Arg) message.Message { return message.Of("order.hexagons-wall", a...) },
 			parts: b.take(named("wall-tile-"))},
 		{finish: b.j.Finish(job.OnRoom), item: func(a ...message.Arg) message.Message { return message.Of("order.tile-room", a...) },
+			hexes: func(a ...message.Arg) message.Message { return message.Of("order.hexagons-room", a...) },
 			parts: b.of(material.Tile)},
 	}
 	for i := range places {
@@ -68,6 +72,9 @@ func (b *builder) tile(p *place) {
 	allowed := b.figure(allowance(f.Bond))
 	l := Line{Group: Tile, Needed: guide.Amount{Measure: guide.Area, Value: p.mm2 * (1 + allowed.Value)}, Bodies: ids(p.parts), How: p.how, Source: allowed.Source}
 	l.Item = p.item(message.MM("length", f.TileLengthMM), message.MM("width", f.TileWidthMM), message.Layer("thick", f.Tile.ThicknessMM))
+	if f.Bond == job.BondHexagon {
+		l.Item = p.hexes(message.MM("across", f.TileLengthMM), message.Layer("thick", f.Tile.ThicknessMM))
+	}
 	l.How = append(l.How, message.Of("order.how.tile", share("allowance", allowed.Value)))
 	if math.Min(f.TileLengthMM, f.TileWidthMM) > smallMM {
 		module, _ := joints(f)
@@ -138,10 +145,8 @@ func (b *builder) grout(places []place) {
 
 // colour is what a colour is called; its number where it has no name.
 func colour(of string) message.Message {
-	for _, o := range job.Colours() {
-		if o.Value == of {
-			return o.Word
-		}
+	if word, ok := job.ColourWord(of); ok {
+		return word
 	}
 	return message.Text(of)
 }

@@ -2,6 +2,7 @@ package takeoff
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/assembly"
 	"underfall/geometry/guide"
@@ -38,7 +39,7 @@ func (b *builder) tileTrims() {
 	thick := b.j.Layers.Wall.Tile.ThicknessMM
 	for i := range b.l.Walls {
 		w, next := &b.l.Walls[i], &b.l.Walls[(i+1)%len(b.l.Walls)]
-		for _, iv := range b.finished(w) {
+		for _, iv := range b.l.Finished(b.j, w) {
 			for _, at := range [2]float64{iv.From, iv.To} {
 				if at > nearMM && at < w.LengthMM-nearMM {
 					upright(w.At(at))
@@ -85,13 +86,22 @@ func positive(mm []float64) (out []float64) {
 
 // stops are the angles of water stops, at doorways and along fixed panes: as long as their standing legs.
 func (b *builder) stops() {
-	parts := b.take(named("door-stop-", "screen-stop-"))
+	doors, screens := b.take(named("door-stop-")), b.take(named("screen-stop-"))
 	var pieces []float64
-	for _, p := range parts {
-		for _, poly := range regions(p.Shape)[0] {
+	add := func(of plan.Region) {
+		for _, poly := range of {
 			pieces = append(pieces, longestSide(poly.Outer))
 		}
 	}
+	for _, p := range doors {
+		for _, r := range regions(p.Shape) {
+			add(r)
+		}
+	}
+	for _, p := range screens {
+		add(regions(p.Shape)[0])
+	}
+	parts := slices.Concat(doors, screens)
 	b.bars(Line{Group: Trims, Item: message.Of("order.stop-angle"), Bodies: ids(parts), How: []message.Message{message.Of("order.how.stop")}}, guide.StopAngle, positive(pieces))
 }
 

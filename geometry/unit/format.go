@@ -34,26 +34,50 @@ func format(v float64, kind Kind, s System, more int) string {
 		return "–"
 	}
 	switch kind {
-	case Length:
-		if s == Imperial {
-			return inches(v, more)
-		}
-		return trim(v, 1+more) + " mm"
-	case Along:
-		if s == Imperial {
-			return feetAndInchesOf(v, more)
-		}
-		return trim(v, 1+more) + " mm"
+	case Length, Along, Nominal:
+		return ofLength(v, kind, s, more)
 	case Area:
 		if s == Imperial {
 			return feet(inchScale().back(inchScale().back(v)), more)
 		}
 		const mm2PerM2 = 1e6
 		return trim(v/mm2PerM2, 2+more) + " m²"
-	case Nominal:
-		return trim(v, 1+more) + " mm"
 	case Slope:
 		return slope(v, s, more)
+	case Flow, Volume, Liquid, Yield, Cover, Speed:
+		return ofLiquid(v, kind, s, more)
+	case Load, Mass:
+		return ofWeight(v, kind, s, more)
+	case Angle:
+		return trim(v, 1+more) + "°"
+	case Ratio:
+		return trim(v*100, 1+more) + " %"
+	case Time:
+		return trim(v, 1+more) + " min"
+	default:
+		return trim(v, 2+more)
+	}
+}
+
+// ofLength writes a length, one along a floor or wall, or the size by which something is sold.
+func ofLength(mm float64, kind Kind, s System, more int) string {
+	switch {
+	case s == Imperial && kind == Length:
+		return inches(mm, more)
+	case s == Imperial && kind == Along:
+		return feetAndInchesOf(mm, more)
+	case s == Imperial:
+		if in, is := nominalInches(mm); is {
+			return inches(inchScale().of(in), more)
+		}
+	}
+	return trim(mm, 1+more) + " mm"
+}
+
+// ofLiquid writes what is measured of a liquid: how much, how fast, how much of it something takes or makes.
+func ofLiquid(v float64, kind Kind, s System, more int) string {
+	const m2InFt2 = 0.3048 * 0.3048
+	switch kind {
 	case Flow:
 		if s == Imperial {
 			return trim(gallonScale().back(v), 2+more) + " gpm"
@@ -64,19 +88,6 @@ func format(v float64, kind Kind, s System, more int) string {
 			return trim(v/litresInGallon, 1+more) + " gal"
 		}
 		return trim(v, 1+more) + " l"
-	case Load:
-		if s == Imperial {
-			const kNM2InPSF = 4.4482216152605 / 0.3048 / 0.3048 / 1000 // a pound's force is 4.448… N
-			return trim(v/kNM2InPSF, more) + " lb/ft²"
-		}
-		return trim(v, 2+more) + " kN/m²"
-	case Mass:
-		if s == Imperial {
-			return trim(v/kgInPound, 1+more) + " lb"
-		}
-		return trim(v, 1+more) + " kg"
-	case Liquid:
-		return liquid(v, s, more)
 	case Yield:
 		if s == Imperial {
 			return trim(v/kgInPound*litresInGallon, 1+more) + " lb/gal"
@@ -84,24 +95,30 @@ func format(v float64, kind Kind, s System, more int) string {
 		return trim(v, 2+more) + " kg/l"
 	case Cover:
 		if s == Imperial {
-			const m2InFt2 = 0.3048 * 0.3048
 			return trim(v*m2InFt2/litresInFluidOunce, 2+more) + " fl oz/ft²"
 		}
 		return trim(v, 2+more) + " l/m²"
-	case Angle:
-		return trim(v, 1+more) + "°"
-	case Ratio:
-		return trim(v*100, 1+more) + " %"
-	case Time:
-		return trim(v, 1+more) + " min"
 	case Speed:
 		if s == Imperial {
 			return trim(bareScale(Speed, Imperial).back(v), 1+more) + " ft/s"
 		}
 		return trim(v, 2+more) + " m/s"
-	default:
-		return trim(v, 2+more)
 	}
+	return liquid(v, s, more)
+}
+
+// ofWeight writes a weight, or what of it a floor carries.
+func ofWeight(v float64, kind Kind, s System, more int) string {
+	const kNM2InPSF = 4.4482216152605 / 0.3048 / 0.3048 / 1000 // a pound's force is 4.448… N
+	switch {
+	case kind == Load && s == Imperial:
+		return trim(v/kNM2InPSF, more) + " lb/ft²"
+	case kind == Load:
+		return trim(v, 2+more) + " kN/m²"
+	case s == Imperial:
+		return trim(v/kgInPound, 1+more) + " lb"
+	}
+	return trim(v, 1+more) + " kg"
 }
 
 // American units of what is sold: the gallon is 231 cubic inches, the fluid ounce its 128th part, the pound that of
@@ -160,6 +177,18 @@ func Rounded(mm float64, round message.Round, s System) string {
 	return Format(mm, Length, s)
 }
 
+// Told is a length as it is written: in the step that it is rounded to, so that what is worked out of such lengths adds up as it is read.
+func Told(mm float64, round message.Round, s System) float64 { return inSteps(mm, stepsIn(round, s)) }
+
+// Bounded is a length with a bound as Told has it, but never beyond that bound; one without is as it was.
+func Bounded(mm float64, bound message.Bound, round message.Round, s System) float64 {
+	if bound == message.Nearest {
+		return mm
+	}
+	steps := stepsIn(round, s)
+	return bound.Steps(mm*steps) / steps
+}
+
 // inSteps rounds to so many steps in one, halves away from nought. What is a hair under half,
 // from being worked out another way, counts as half: one number is told in one way.
 func inSteps(v, steps float64) float64 {
@@ -194,6 +223,28 @@ func feetAndInchesOf(mm float64, more int) string {
 		sign = "-"
 	}
 	return fmt.Sprintf("%s%d' %s", sign, n/foot, inches(inchScale().of(float64(n%foot)/parts), more))
+}
+
+// nominalInches is the nominal size in inches that stands for one in millimetres; is tells whether one does. Pipe of
+// inches is called by these, whatever it measures. Source: from memory of ISO 6708 and ASME B36.10, DN beside NPS.
+func nominalInches(mm float64) (in float64, is bool) {
+	switch mm {
+	case 32:
+		return 1.25, true
+	case 40:
+		return 1.5, true
+	case 50:
+		return 2, true
+	case 65:
+		return 2.5, true
+	case 80:
+		return 3, true
+	case 100:
+		return 4, true
+	case 150:
+		return 6, true
+	}
+	return 0, false
 }
 
 // stock writes a length in metres, or in feet and inches.
@@ -279,8 +330,8 @@ func inches(mm float64, more int) string {
 // twentieth of a millimetre in a metre.
 func IsLevel(slope float64) bool { return math.Abs(slope) < 5e-5 }
 
+// slope writes a fall as it is spoken of, one in so many, with what a digital level shows beside it.
 func slope(v float64, s System, more int) string {
-	const steepest = 0.25 // beyond it one in so many, to a tenth, says too little of a fall to be beside it
 	a := math.Abs(v)
 	sign := ""
 	if v < 0 {
@@ -297,8 +348,6 @@ func slope(v float64, s System, more int) string {
 		return sign + trim(a*inchesInFoot, 3+more) + " in/ft"
 	case a <= 1.0/1000:
 		return sign + perMetre
-	case more == 0 && a < steepest && strings.Contains(trim(1/a, 1), ".") && !strings.Contains(perMetre, "."):
-		return fmt.Sprintf("%s%s (1:%s)", sign, perMetre, trim(1/a, 1)) // the one that is told in full comes first
 	}
 	return fmt.Sprintf("%s1:%s (%s)", sign, trim(1/a, 1+more), perMetre)
 }

@@ -183,7 +183,7 @@ func TestHyphenBeforeAFraction(t *testing.T) {
 func TestWhatDoesNotBelong(t *testing.T) {
 	for text, says := range map[string]string{
 		"12 mm ½": "reading.fraction-not-here", "2 x 3": "reading.begin-with-equals", "12 +": `reading.must-follow{typed: "+"}`, "12 x": `reading.must-follow{typed: "x"}`,
-		"12 mm : 3 mm": `reading.not-here{typed: ":"}`, "12 mm 5": `reading.not-here{typed: "5"}`, "12 mm y": `reading.unknown-unit{typed: "y"}`, "1.5/2": "reading.begin-with-equals", "1/2.5": "reading.begin-with-equals",
+		"12 mm : 3 mm": "reading.is-fall", "12 mm ) 3": `reading.no-opening`, "12 mm 5": `reading.not-here{typed: "5"}`, "12 mm y": `reading.unknown-unit{typed: "y"}`, "1.5/2": "reading.begin-with-equals", "1/2.5": "reading.begin-with-equals",
 		"": "reading.empty", "+": `reading.number-must-follow{typed: "+"}`, "=": "reading.sum-missing", "/2": `reading.number-before{typed: "/"}`, "=2+/3": `reading.number-before{typed: "/"}`,
 	} {
 		if v, err := Parse(text, Length, Metric); err == nil || !strings.Contains(err.Error(), says) {

@@ -2,6 +2,7 @@ package unit
 
 import (
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -125,9 +126,36 @@ func readAll(text string, kind Kind, s System) ([]Reading, error) {
 		all, f = readingsOf(tokens, kind, s)
 	}
 	if f != nil {
-		return nil, message.Fail("reading.example", message.In("wrong", f.what), examples(kind, s))
+		wrong := f.what
+		if other, is := otherKind(tokens, kind, s); is {
+			wrong = message.Of(other)
+		}
+		return nil, message.Fail("reading.example", message.In("wrong", wrong), examples(kind, s))
 	}
 	return all, nil
+}
+
+// otherKind says what tokens are that are no number of a kind, where they are one of another by their unit; false where
+// they are none, or more than one.
+func otherKind(tokens []token, kind Kind, s System) (is message.ID, ok bool) {
+	if len(tokens) == 0 || tokens[0].is("=") || slices.ContainsFunc(tokens, func(t token) bool { return t.is("%") }) {
+		return "", false
+	}
+	for _, o := range [...]struct {
+		kind Kind
+		is   message.ID
+	}{
+		{Length, "reading.is-length"}, {Flow, "reading.is-flow"}, {Angle, "reading.is-angle"}, {Slope, "reading.is-fall"},
+		{Time, "reading.is-time"}, {Speed, "reading.is-speed"},
+	} {
+		if o.kind == kind || o.kind == Length && kind == Along || kind == Slope && (o.kind == Length || o.kind == Angle) {
+			continue // of a fall more is said by what is wrong with it
+		}
+		if _, f := readingsOf(tokens, o.kind, s); f == nil {
+			return o.is, true
+		}
+	}
+	return "", false
 }
 
 // shorten keeps messages readable.

@@ -17,8 +17,8 @@ func TestShown(t *testing.T) {
 	}{
 		{12.345, Length, "12.3 mm", `1/2"`}, {0.21, Flow, "12.6 l/min", "3.33 gpm"}, {0.123, Flow, "7.4 l/min", "1.95 gpm"}, {22.56, Angle, "22.6°", "22.6°"},
 		{0.12345, Ratio, "12.3 %", "12.3 %"}, {1.26, Time, "1.3 min", "1.3 min"}, {0.5, Speed, "0.5 m/s", "1.6 ft/s"}, {0.456, Speed, "0.46 m/s", "1.5 ft/s"}, {1.2345, Count, "1.23", "1.23"},
-		{0.03, Slope, "30 mm/m (1:33.3)", "0.36 in/ft"}, {0.01234, Slope, "1:81 (12.3 mm/m)", "0.148 in/ft"}, {-0.025, Slope, "-1:40 (25 mm/m)", "-0.3 in/ft"},
-		{4.9e-5, Slope, "level", "level"}, {-4.9e-5, Slope, "level", "level"}, {5.1e-5, Slope, "0.1 mm/m", "0.001 in/ft"}, {0.00101, Slope, "1 mm/m (1:990.1)", "0.012 in/ft"},
+		{0.03, Slope, "1:33.3 (30 mm/m)", "0.36 in/ft"}, {0.01234, Slope, "1:81 (12.3 mm/m)", "0.148 in/ft"}, {-0.025, Slope, "-1:40 (25 mm/m)", "-0.3 in/ft"},
+		{4.9e-5, Slope, "level", "level"}, {-4.9e-5, Slope, "level", "level"}, {5.1e-5, Slope, "0.1 mm/m", "0.001 in/ft"}, {0.00101, Slope, "1:990.1 (1 mm/m)", "0.012 in/ft"},
 		{0.001, Slope, "1 mm/m", "0.012 in/ft"}, {0.00099, Slope, "1 mm/m", "0.012 in/ft"}, {0.00056, Slope, "0.6 mm/m", "0.007 in/ft"}, {-0.0005, Slope, "-0.5 mm/m", "-0.006 in/ft"},
 		{-0.7, Length, "-0.7 mm", `0"`}, {-0.9, Length, "-0.9 mm", `-1/16"`}, {0, Length, "0 mm", `0"`}, {-25.4, Length, "-25.4 mm", `-1"`}, {-31.75, Length, "-31.8 mm", `-1 1/4"`},
 		{math.Inf(1), Length, "–", "–"}, {math.Inf(-1), Slope, "–", "–"}, {math.NaN(), Count, "–", "–"},
@@ -130,6 +130,19 @@ func TestSignedLevels(t *testing.T) {
 	for mm, want := range map[float64]string{25.4: `+1"`, -25.4: `-1"`, 0.7: `0"`, 0.9: `+1/16"`, -0.7: `0"`} {
 		if got := SignedLevel(mm, Imperial); got != want {
 			t.Errorf("%v in inches is %q, want %q", mm, got, want)
+		}
+	}
+}
+
+// A length is told in the step that it is written in: halves of a millimetre up from the half between two, sixteenths of an inch.
+func TestTold(t *testing.T) {
+	for _, c := range []struct {
+		mm, want float64
+		round    message.Round
+		s        System
+	}{{72.24, 72, message.Half, Metric}, {72.25, 72.5, message.Half, Metric}, {-0.7, -1, message.Whole, Metric}, {25.4/32 + 0.01, 25.4 / 16, message.Half, Imperial}} {
+		if got := Told(c.mm, c.round, c.s); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%v is told as %v, want %v", c.mm, got, c.want)
 		}
 	}
 }

@@ -41,7 +41,7 @@ const (
 	Speed Kind = "speed" // metres per second
 	// Of what is shown and never typed.
 	Area    Kind = "area"    // square millimetres
-	Nominal Kind = "nominal" // size of a pipe, which is its name in all units
+	Nominal Kind = "nominal" // size of a pipe, which is its name: in millimetres, or in inches where one stands for it
 	Volume  Kind = "volume"  // litres
 	Load    Kind = "load"    // kilonewtons on a square metre
 	Mass    Kind = "mass"    // kilograms

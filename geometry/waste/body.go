@@ -75,3 +75,24 @@ func (p *Piece) BodyPath() []plan.Point {
 	}
 	return p.Path
 }
+
+// Around is the piece in plan, with so much clear of it: squares about its path and what is between them.
+func (p *Piece) Around(clearMM float64) []plan.Region {
+	r := p.RadiusMM() + clearMM
+	path := p.BodyPath()
+	var out []plan.Region
+	for i, at := range path {
+		ring := Square(at, r)[0].Outer
+		if i > 0 {
+			ring = plan.Hull(append(ring, Square(path[i-1], r)[0].Outer...))
+		}
+		out = append(out, plan.FromRing(ring))
+	}
+	return out
+}
+
+// Square is that about a place in plan, half as wide as is said.
+func Square(p plan.Point, halfMM float64) plan.Region {
+	h := halfMM
+	return plan.FromRing(plan.Ring{p.Add(plan.Point{-h, -h}), p.Add(plan.Point{h, -h}), p.Add(plan.Point{h, h}), p.Add(plan.Point{-h, h})})
+}

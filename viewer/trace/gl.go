@@ -13,17 +13,25 @@ type program struct {
 	places map[string]int32
 }
 
-func build(fragment string) (p program, err error) {
+// build makes a program that draws, by a vertex and a fragment shader.
+func build(vertex, fragment string) (program, error) {
+	return link(stage{gl.VERTEX_SHADER, vertex}, stage{gl.FRAGMENT_SHADER, fragment})
+}
+
+// stage is the source of one of a program's shaders.
+type stage struct {
+	kind   uint32
+	source string
+}
+
+func link(stages ...stage) (p program, err error) {
 	p = program{gl.CreateProgram(), map[string]int32{}}
 	defer func() {
 		if err != nil {
 			gl.DeleteProgram(p.handle)
 		}
 	}()
-	for _, s := range []struct {
-		kind   uint32
-		source string
-	}{{gl.VERTEX_SHADER, sheetVertex}, {gl.FRAGMENT_SHADER, fragment}} {
+	for _, s := range stages {
 		shader := gl.CreateShader(s.kind)
 		defer gl.DeleteShader(shader)
 		text, free := gl.Strs(s.source + "\x00")
@@ -80,32 +88,57 @@ func (p program) texture(name string, unit int, kind, texture uint32) {
 	gl.Uniform1i(p.place(name), int32(unit))
 }
 
-// list is numbers that a shader reads as texels.
-type list struct{ buffer, texture uint32 }
+// texels binds what numbers a shader reads to a unit and tells the program.
+func (p program) texels(name string, unit int, t texels) { p.texture(name, unit, t.kind, t.texture) }
 
-// fill gives the list other numbers; without any there is one texel of zeros.
-func (l *list) fill(data []float32) {
+// texels are numbers that a shader reads, four in each: in a row, or in a grid of three dimensions.
+type texels struct{ kind, buffer, texture uint32 }
+
+// fill gives the row other numbers; without any there is one texel of zeros.
+func (t *texels) fill(data []float32) {
 	if len(data) == 0 {
 		data = make([]float32, 4)
 	}
-	if l.buffer == 0 {
-		gl.GenBuffers(1, &l.buffer)
-		gl.GenTextures(1, &l.texture)
+	if t.texture == 0 {
+		t.kind = gl.TEXTURE_BUFFER
+		gl.GenBuffers(1, &t.buffer)
+		gl.GenTextures(1, &t.texture)
 	}
-	gl.BindBuffer(gl.TEXTURE_BUFFER, l.buffer)
+	gl.BindBuffer(gl.TEXTURE_BUFFER, t.buffer)
 	gl.BufferData(gl.TEXTURE_BUFFER, 4*len(data), gl.Ptr(data), gl.STATIC_DRAW)
 	gl.ActiveTexture(gl.TEXTURE0)
-	gl.BindTexture(gl.TEXTURE_BUFFER, l.texture)
-	gl.TexBuffer(gl.TEXTURE_BUFFER, gl.RGBA32F, l.buffer)
+	gl.BindTexture(gl.TEXTURE_BUFFER, t.texture)
+	gl.TexBuffer(gl.TEXTURE_BUFFER, gl.RGBA32F, t.buffer)
 	gl.BindTexture(gl.TEXTURE_BUFFER, 0)
 }
 
-func (l *list) free() {
-	if l.buffer != 0 {
-		gl.DeleteTextures(1, &l.texture)
-		gl.DeleteBuffers(1, &l.buffer)
+// fillGrid makes a grid of numbers, kept in 16 bits each, that is read between its places.
+func (t *texels) fillGrid(data []float32, across, deep, high int) {
+	if t.texture == 0 {
+		t.kind = gl.TEXTURE_3D
+		gl.GenTextures(1, &t.texture)
 	}
-	*l = list{}
+	gl.ActiveTexture(gl.TEXTURE0)
+	gl.BindTexture(gl.TEXTURE_3D, t.texture)
+	gl.PixelStorei(gl.UNPACK_ALIGNMENT, 1)
+	gl.TexImage3D(gl.TEXTURE_3D, 0, gl.RGBA16F, int32(across), int32(deep), int32(high), 0, gl.RGBA, gl.FLOAT, gl.Ptr(data))
+	for _, k := range []uint32{gl.TEXTURE_MIN_FILTER, gl.TEXTURE_MAG_FILTER} {
+		gl.TexParameteri(gl.TEXTURE_3D, k, gl.LINEAR)
+	}
+	for _, k := range []uint32{gl.TEXTURE_WRAP_S, gl.TEXTURE_WRAP_T, gl.TEXTURE_WRAP_R} {
+		gl.TexParameteri(gl.TEXTURE_3D, k, gl.CLAMP_TO_EDGE)
+	}
+	gl.BindTexture(gl.TEXTURE_3D, 0)
+}
+
+func (t *texels) free() {
+	if t.texture != 0 {
+		gl.DeleteTextures(1, &t.texture)
+	}
+	if t.buffer != 0 {
+		gl.DeleteBuffers(1, &t.buffer)
+	}
+	*t = texels{}
 }
 
 // sheets are textures of one size that are drawn into at once.

@@ -8,17 +8,28 @@ uniform vec3 skyHigh, skyLow, skyGround, sun, toSun, outside;
 
 float luminance(vec3 c) { return dot(c, vec3(0.2126, 0.7152, 0.0722)); }
 
-vec3 sky(vec3 d) {
-	vec3 s = mix(skyLow, skyHigh, smoothstep(0.0, 0.6, d.z));
+// The light of a direction of the sky, and of the ground under it.
+vec3 sky(vec3 d) { return mix(skyGround * 0.8, mix(skyLow, skyHigh, smoothstep(0.0, 0.6, d.z)), smoothstep(0.02, 0.12, d.z)); }
+
+// What is seen in that direction: sky, hills far off, trees before them, a lawn.
+vec3 outlook(vec3 d) {
 	float along = atan(d.y, d.x);
-	float edge = 0.05 + 0.10 * cloud(vec2(along * 6.0, 3.0));
-	vec3 g = skyGround * (0.45 + 1.1 * cloud(vec2(along, d.z) * 15.0));
-	return mix(g, s, smoothstep(edge - 0.04, edge + 0.04, d.z));
+	vec3 c = mix(skyLow, skyHigh, smoothstep(0.0, 0.6, d.z));
+	c *= 0.90 + 0.20 * smoothstep(0.35, 0.75, cloud(vec2(along * 2.0, d.z * 7.0)));
+	float hills = 0.03 + 0.07 * cloud(vec2(along * 3.0, 1.0));
+	c = mix(mix(skyGround, skyLow, 0.4), c, smoothstep(hills - 0.005, hills + 0.005, d.z));
+	if (d.z < -0.05) {
+		vec2 lawn = d.xy / -d.z;
+		c = skyGround * vec3(0.62, 0.72, 0.45) * (0.3 + 0.6 * cloud(lawn * 1.3));
+	}
+	float trees = 0.20 * cloud(vec2(along * 8.0, 7.0)) - 0.035 + 0.02 * cloud(vec2(along * 60.0, d.z * 60.0));
+	vec3 leaves = skyGround * vec3(0.46, 0.54, 0.36) * (0.05 + 1.1 * smoothstep(0.2, 0.9, cloud(vec2(along * 1.2, d.z) * 34.0)));
+	return mix(leaves, c, max(smoothstep(trees - 0.008, trees + 0.008, d.z), 1.0 - smoothstep(-0.075, -0.065, d.z)));
 }
 
-// The sky as it is in the picture: less bright than what it gives, as a photographer
+// The outlook as it is in the picture: less bright than the light it gives, as a photographer
 // draws windows back so that there is something to be seen in them.
-vec3 skyShown(vec3 c) { return c / (1.0 + 0.3 * luminance(c)); }
+vec3 skyShown(vec3 c) { float l = luminance(c); return c / (1.0 + 2.4 * l * inversesqrt(1.0 + l)); }
 
 struct Lamp { vec3 centre, u, v, radiance; float beam; int kind; }; // 0 rectangle, 1 sphere, 2 window
 Lamp lampAt(int k) {
@@ -40,7 +51,7 @@ float toWindow(Lamp w, vec3 o, vec3 d) {
 vec3 beyond(vec3 o, vec3 d, bool skyToo) {
 	for (int k = 0; k < lampCount; k++) {
 		Lamp w = lampAt(k);
-		if (w.kind == 2 && toWindow(w, o, d) > 0.0) return skyToo ? sky(d) : vec3(0.0);
+		if (w.kind == 2 && toWindow(w, o, d) > 0.0) return skyToo ? outlook(d) : vec3(0.0);
 	}
 	return outside;
 }
@@ -49,12 +60,11 @@ vec3 beyond(vec3 o, vec3 d, bool skyToo) {
 // pathShader follows light: rays through the tree, light straight from lamps,
 // windows and sun, and paths that end in the volume. Who includes it gives
 // pathShader's uniforms by Room.bind.
-const pathShader = `#version 330 core
-` + surfaceShader + volumeShader + skyShader + `
+const pathShader = allMaterials + surfaceShader + volumeShader + skyShader + `
 uniform samplerBuffer nodes;     // two texels a node, see tree.pack
 uniform samplerBuffer triangles; // corner and material, two edges (glass, lift)
 uniform samplerBuffer normals;   // of the three corners
-uniform samplerBuffer bounced;   // the volume without that straight from lamps and windows
+uniform VOLUME bounced;          // the volume without that straight from lamps and windows
 uniform int nodeCount;
 uniform float sunSpread;
 uniform int cutCount;
@@ -72,7 +82,9 @@ float rnd() {
 	return float(((w >> 22u) ^ w) >> 8u) * (1.0 / 16777216.0);
 }
 // The first numbers of a path are spread evenly over its samples: Roberts' additive
-// recurrence in eight dimensions, from a place of each pixel's own.
+// recurrence in eight dimensions, from a place of each pixel's own; but for the first, by
+// which a face mirrors or does not: its steps would be small, and of few samples all alike.
+const float steps[8] = float[8](0.414214, 0.849345, 0.782756, 0.721388, 0.664831, 0.612707, 0.564670, 0.520400);
 float even[8];
 int drawn;
 float draw() {
@@ -81,8 +93,7 @@ float draw() {
 }
 void begin(uvec2 pixel, uint sampleNumber) {
 	seed = mixed(pixel.x + mixed(pixel.y + 77u));
-	float g = 1.0;
-	for (int k = 0; k < 8; k++) { g /= 1.0850702; even[k] = fract(rnd() + g * float(sampleNumber)); }
+	for (int k = 0; k < 8; k++) even[k] = fract(rnd() + steps[k] * float(sampleNumber));
 	seed = mixed(seed ^ mixed(sampleNumber * 2654435769u + 1u));
 	drawn = 0;
 }
@@ -284,10 +295,10 @@ vec3 glimpse(vec3 o, vec3 d) {
 }
 `
 
-// sampleFragment is one sample of a picture: what each pixel sees along one path.
+// samplePath is one sample of a picture: what each pixel sees along one path.
 // Where the first place is matt its albedo is taken out of the light, so that the
 // light alone is smoothed.
-const sampleFragment = pathShader + glimpseShader + `
+const samplePath = pathShader + glimpseShader + `
 uniform vec2 size;
 uniform int sampleNumber;
 uniform vec2 jitter;
@@ -295,16 +306,11 @@ uniform vec3 eye, right, up, forward; // right and up by half the picture
 uniform float near;
 uniform float pixelAngle;
 
-layout(location=0) out vec4 outMatt;   // light on what is matt; its luminance squared
-layout(location=1) out vec4 outGloss;  // all other light; the share that met anything
-layout(location=2) out vec4 outAlbedo; // of the first matt place; how many samples found one
-layout(location=3) out vec4 outNormal; // of it; how far it is
-
 bool sound(vec3 c) { return !any(isnan(c)) && !any(isinf(c)) && all(greaterThanEqual(c, vec3(0.0))); }
 
-void main() {
-	begin(uvec2(gl_FragCoord.xy), uint(sampleNumber));
-	vec2 at = (gl_FragCoord.xy + jitter) / size * 2.0 - 1.0;
+void follow(ivec2 pixel) {
+	begin(uvec2(pixel), uint(sampleNumber));
+	vec2 at = (vec2(pixel) + 0.5 + jitter) / size * 2.0 - 1.0;
 	vec3 d = forward + right * at.x + up * at.y;
 	vec3 o = eye + d * near;
 	d = normalize(d);
@@ -401,22 +407,30 @@ void main() {
 	outGloss = vec4(gloss, met);
 	outAlbedo = vec4(albedo * count, count);
 	outNormal = vec4(normal * count, way * count);
-}`
+}
+`
 
-// bakeFragment is one path for each face of each place of a volume: a pixel is a
+// sampleSums are what samplePath gives.
+func sampleSums() []string {
+	return []string{
+		"outMatt",   // light on what is matt; its luminance squared
+		"outGloss",  // all other light; the share that met anything
+		"outAlbedo", // of the first matt place; how many samples found one
+		"outNormal", // of it; how far it is
+	}
+}
+
+// bakePath is one path for each face of each place of a volume: a pixel is a
 // face, its path begins as if from a white surface there.
-const bakeFragment = pathShader + `
+const bakePath = pathShader + `
 uniform samplerBuffer places;
 uniform int width, faceCount, passNumber;
 
-layout(location=0) out vec4 outLamps;   // straight from lamps and windows; rays not begun inside of something
-layout(location=1) out vec4 outBounced; // what came by way of something else
-
-void main() {
+void follow(ivec2 pixel) {
 	outLamps = vec4(0.0); outBounced = vec4(0.0);
-	int index = int(gl_FragCoord.x) + int(gl_FragCoord.y) * width;
+	int index = pixel.x + pixel.y * width;
 	if (index >= faceCount) return;
-	begin(uvec2(gl_FragCoord.xy), uint(passNumber));
+	begin(uvec2(pixel), uint(passNumber));
 	vec3 o = texelFetch(places, index / 6).xyz, n = vec3(0.0), weight = vec3(1.0), sum = vec3(0.0);
 	int side = index % 6;
 	n[side >> 1] = (side & 1) == 0 ? 1.0 : -1.0;
@@ -450,4 +464,13 @@ void main() {
 	if (any(isnan(sum)) || any(isinf(sum)) || any(isnan(lampLight)) || any(isinf(lampLight))) return;
 	outLamps = vec4(min(lampLight, vec3(most)), open);
 	outBounced = vec4(min(sum, vec3(most)), 1.0);
-}`
+}
+`
+
+// bakeSums are what bakePath gives.
+func bakeSums() []string {
+	return []string{
+		"outLamps",   // straight from lamps and windows; rays not begun inside of something
+		"outBounced", // what came by way of something else
+	}
+}

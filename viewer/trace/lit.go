@@ -1,6 +1,8 @@
 package trace
 
 import (
+	"fmt"
+
 	"github.com/go-gl/gl/v3.3-core/gl"
 	"github.com/go-gl/mathgl/mgl32"
 )
@@ -8,7 +10,11 @@ import (
 // LitShader is for programs of others that light faces by a room's volume, without
 // following light: it gives surfaceAt, lightOf and film. Who draws with it calls Light
 // first.
-const LitShader = surfaceShader + volumeShader + skyShader + glossShader + toneShader + `
+func (a Abilities) LitShader() string { return define(a.Filters) + oneMaterial + litShader }
+
+const litShader = surfaceShader + volumeShader + skyShader + glossShader + toneShader + mirrorShader + `
+uniform sampler2D mirrorSeen;
+uniform int mirrorStands;
 uniform vec3 boxLow, boxHigh;  // what the room mirrors as, in its own frame
 uniform vec2 boxTurn;          // cosine and sine of that frame
 uniform vec3 boxWall, boxFloor;
@@ -30,40 +36,53 @@ float sunBy(vec3 p) {
 	float most = 0.0;
 	for (int k = 0; k < lampCount; k++) {
 		Lamp w = lampAt(k);
-		if (w.kind != 2) break; // windows come first
 		most = max(most, windowIn(w, p, toSun, 6.0, 0.018));
 	}
 	return most;
 }
 
-// What a face mirrors: the room as a box, lit by its volume, and its windows.
-vec3 mirrored(vec3 from, vec3 dir, float rough) {
+// How far along a ray from inside the room the box is, and which way it faces there.
+float toBox(vec3 from, vec3 dir, out vec3 n) {
 	vec3 p = vec3(from.x * boxTurn.x + from.y * boxTurn.y, from.y * boxTurn.x - from.x * boxTurn.y, from.z);
 	vec3 d = vec3(dir.x * boxTurn.x + dir.y * boxTurn.y, dir.y * boxTurn.x - dir.x * boxTurn.y, dir.z);
 	p = clamp(p, boxLow + 1.0, boxHigh - 1.0);
 	vec3 t = (mix(boxLow, boxHigh, step(0.0, d)) - p) / (d + sign(d) * 1e-6 + 1e-9);
 	float far = min(t.x, min(t.y, t.z));
-	vec3 n = far == t.x ? vec3(-sign(d.x), 0.0, 0.0) : far == t.y ? vec3(0.0, -sign(d.y), 0.0) : vec3(0.0, 0.0, -sign(d.z));
+	n = far == t.x ? vec3(-sign(d.x), 0.0, 0.0) : far == t.y ? vec3(0.0, -sign(d.y), 0.0) : vec3(0.0, 0.0, -sign(d.z));
+	return far;
+}
+
+// What a face mirrors: the room as a box, lit by its volume, and its windows.
+vec3 mirrored(vec3 from, vec3 dir, float rough) {
+	vec3 n;
+	float far = toBox(from, dir, n);
 	vec3 base = n.z > 0.5 ? boxFloor : n.z < -0.5 ? vec3(0.8) : boxWall;
 	n = vec3(n.x * boxTurn.x - n.y * boxTurn.y, n.x * boxTurn.y + n.y * boxTurn.x, n.z);
 	vec3 c = base * volumeAt(from + dir * far, n);
 	for (int k = 0; k < lampCount; k++) {
 		Lamp w = lampAt(k);
-		if (w.kind != 2) break;
 		c = mix(c, sky(dir), windowIn(w, from, dir, 4.0, rough * rough));
 	}
 	return c;
 }
 
+// What a mirror shows: of the largest what was seen from before its middle, moved as if all stood at the box.
+vec3 inMirror(vec3 from, vec3 face, vec3 dir) {
+	if (mirrorStands < 1 || dot(face, mirrorAhead) < 0.99) return mirrored(from, dir, 0.0);
+	vec3 n;
+	vec3 d = normalize(from + dir * toBox(from, dir, n) - mirrorFrom);
+	return textureLod(mirrorSeen, vec2(dot(d, mirrorU), dot(d, mirrorV)) / (1.0 + max(dot(d, mirrorAhead), 0.0)) * 0.5 + 0.5, 0.0).rgb;
+}
+
 // The light a face sends towards v. Shade is how much of the sun other things leave.
 vec3 lightOf(Surface s, vec3 place, vec3 face, vec3 v, float shade) {
-	if (s.kind == 2) return s.base;
-	if (s.kind == 8) return skyShown(sky(-v));
-	if (s.kind == 3) return s.base * mirrored(place, reflect(-v, face), 0.0);
+	if (SHEETS && s.kind == 2) return s.base;
+	if (SHEETS && s.kind == 8) return skyShown(outlook(-v));
+	if (SHEETS && s.kind == 3) return s.base * inMirror(place, face, reflect(-v, face));
 	vec3 f0 = mix(vec3(0.04), s.base, s.metal);
 	float nv = max(dot(s.normal, v), 0.02), ns = dot(s.normal, toSun);
 	vec3 F = fresnel(f0, s.rough, nv);
-	bool shines = s.metal > 0.5 || s.rough < 0.7 && (s.kind == 0 || s.kind == 5 || s.kind == 7);
+	bool shines = SHINES && (s.metal > 0.5 || s.rough < 0.7 && (s.kind == 0 || s.kind == 5 || s.kind == 7));
 	vec3 c = vec3(0.0);
 	if (s.metal < 0.5) {
 		vec3 light = volumeAt(place, s.normal);
@@ -75,6 +94,47 @@ vec3 lightOf(Surface s, vec3 place, vec3 face, vec3 v, float shade) {
 }
 `
 
+// Class is what of LitShader the faces of a material have need of. A program of one class leaves the rest out, which
+// costs time at every pixel wherever a driver works out both sides of a question, as those without a card do.
+type Class struct {
+	sheet   bool // glass, mirrors, what glows, the sky
+	grown   bool // wood, cloth, leaves
+	tiled   bool
+	surface int8 // of tiles, as Tiling.Surface
+	wet     bool
+	shines  bool
+}
+
+// Class is the material's.
+func (m Material) Class() Class {
+	// A grain, a vein, the shade of a glaze may make a place glossier than the whole by so much.
+	const matt = 0.9
+	c := Class{tiled: m.Tiling.Bond > 0.5, wet: m.Wet > 0}
+	switch m.Kind {
+	case Glass, Glow, Mirror, Beyond:
+		c.sheet = true
+	case Wood, Cloth, Leaf:
+		c.grown = true
+	}
+	if c.tiled {
+		c.surface = int8(m.Tiling.Surface)
+	}
+	c.shines = m.Metal > 0.5 || c.wet || m.Roughness < matt && (m.Kind == Solid || c.grown)
+	return c
+}
+
+// Define is what goes before LitShader in a program of the class.
+func (c Class) Define() string {
+	return fmt.Sprintf(`
+#define SHEETS %t
+#define GROWN %t
+#define TILED %t
+#define LAID %d.0
+#define WET %t
+#define SHINES %t
+`, c.sheet, c.grown, c.tiled, c.surface, c.wet, c.shines)
+}
+
 // Box is a room as a plain box in a frame turned about the upright.
 type Box struct {
 	Low, High   mgl32.Vec3
@@ -82,16 +142,28 @@ type Box struct {
 	Wall, Floor mgl32.Vec3 // albedo
 }
 
-// Light tells a program with LitShader about a scene's materials, sky and windows, the
+// Light tells a program with LitShader, by its handle, about a scene's sky and windows, the
 // light of the room that a volume stands for, and the exposure. It uses texture units
 // from first on, three of them, and leaves the program in use.
-func (r *Room) Light(handle uint32, of *Room, box Box, e Exposure, first int) {
-	p := program{handle, map[string]int32{}}
+func (t *Tracer) Light(handle uint32, r, of *Room, box Box, e Exposure, first int) {
+	p, known := t.lit[handle]
+	if !known {
+		p = program{handle, map[string]int32{}}
+		t.lit[handle] = p
+	}
 	gl.UseProgram(handle)
-	p.texture("materials", first, gl.TEXTURE_BUFFER, r.materials.texture)
-	p.texture("lamps", first+1, gl.TEXTURE_BUFFER, r.lamps.texture)
-	p.texture("whole", first+2, gl.TEXTURE_BUFFER, of.light.texture)
-	r.sky(p)
+	p.texels("lamps", first, r.lamps)
+	p.texels("whole", first+1, of.light)
+	stands := 0
+	if m := of.mirror; m != nil && m.stands() {
+		stands = 1
+		m.tell(p)
+		p.texture("mirrorSeen", first+2, gl.TEXTURE_2D, m.seen.textures[0])
+	} else {
+		p.texture("mirrorSeen", first+2, gl.TEXTURE_2D, 0)
+	}
+	p.whole("mirrorStands", stands)
+	r.sky(p, len(r.scene.Windows))
 	of.stand(p)
 	p.vec3("boxLow", box.Low)
 	p.vec3("boxHigh", box.High)
@@ -101,6 +173,12 @@ func (r *Room) Light(handle uint32, of *Room, box Box, e Exposure, first int) {
 	p.number("exposure", e.Factor)
 	p.vec3("white", e.White)
 	gl.ActiveTexture(gl.TEXTURE0)
+}
+
+// Face tells a program that Light told of the room which of its materials is drawn next.
+func (t *Tracer) Face(handle uint32, r *Room, material int) {
+	const numbers = 4 * texelsOfMaterial
+	gl.Uniform4fv(t.lit[handle].place("ofMaterial"), texelsOfMaterial, &r.packed[numbers*material])
 }
 
 // Warm tells that the room's light stands, if roughly.

@@ -23,11 +23,34 @@ float cloud(vec2 p) {
 }
 `
 
+// texelsOfMaterial are those that packMaterials lays out for each.
+const texelsOfMaterial = 8
+
+// allMaterials and oneMaterial go before surfaceShader: it is of any of a scene's, or of the one that is drawn.
+const (
+	allMaterials = `
+uniform samplerBuffer materials;
+#define MATERIAL(m, k) texelFetch(materials, 8 * (m) + k)
+`
+	oneMaterial = `
+uniform vec4 ofMaterial[8];
+#define MATERIAL(m, k) ofMaterial[k]
+`
+)
+
 // surfaceShader finds how a material takes the light at a place. Pixel is how wide
 // a place is seen, in mm: what is finer is seen as its mean. Plain leaves out all
 // but the mean, for light that only falls on things that are seen.
 const surfaceShader = chanceShader + `
-uniform samplerBuffer materials;
+// What a program of one class of materials leaves out; one of all leaves out nothing.
+#ifndef SHEETS
+#define SHEETS true
+#define GROWN true
+#define TILED true
+#define LAID o.w
+#define WET true
+#define SHINES true
+#endif
 
 struct Surface {
 	int kind;
@@ -112,14 +135,13 @@ vec3 terrazzo(vec2 p, float pixel) {
 
 Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 	Surface s;
-	int at = 8 * m;
-	vec4 a = texelFetch(materials, at), b = texelFetch(materials, at + 1);
-	s.base = a.rgb; s.rough = a.a; s.metal = b.x; s.kind = int(b.y); s.film = b.z;
+	vec4 a = MATERIAL(m, 0), b = MATERIAL(m, 1);
+	s.base = a.rgb; s.rough = a.a; s.metal = b.x; s.kind = int(b.y); s.film = WET ? b.z : 0.0;
 	s.open = 1.0; s.normal = n;
-	if (s.kind >= 1 && s.kind <= 3) return s;
-	vec4 t = texelFetch(materials, at + 2);
-	vec4 o = texelFetch(materials, at + 3);
-	vec3 u = texelFetch(materials, at + 4).xyz, v = texelFetch(materials, at + 5).xyz;
+	if (SHEETS && s.kind >= 1 && s.kind <= 3) return s;
+	vec4 t = MATERIAL(m, 2);
+	vec4 o = MATERIAL(m, 3);
+	vec3 u = MATERIAL(m, 4).xyz, v = MATERIAL(m, 5).xyz;
 	vec3 q = place - o.xyz;
 	if (s.kind == 4) { // no wall is quite flat
 		if (!plain) {
@@ -129,7 +151,7 @@ Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 		}
 		return s;
 	}
-	if (s.kind == 5) { // wood
+	if (GROWN && s.kind == 5) { // wood
 		float x = dot(q, u), y = dot(q, v) + 0.7 * dot(q, cross(u, v));
 		float warp = 26.0 * (noise(vec2(x / 700.0, y / 90.0)) - 0.5) + 5.0 * noise(vec2(x / 210.0, y / 30.0));
 		float ring = fract((y + warp) / 23.0 + 0.6 * noise(vec2(x / 1500.0, y / 40.0)));
@@ -142,7 +164,7 @@ Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 		s.normal = normalize(n + v * (0.03 * fine * (pore - 0.5)));
 		return s;
 	}
-	if (s.kind == 6) { // cloth
+	if (GROWN && s.kind == 6) { // cloth
 		float fine = plain ? 0.0 : clamp(1.6 - pixel / 1.6, 0.0, 1.0);
 		if (fine > 0.0) {
 			vec3 ax = abs(n);
@@ -152,15 +174,15 @@ Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 		}
 		return s;
 	}
-	if (s.kind == 7) { s.base *= 0.8 + 0.4 * noise(place.xy / 40.0 + place.z / 30.0); return s; }
+	if (GROWN && s.kind == 7) { s.base *= 0.8 + 0.4 * noise(place.xy / 40.0 + place.z / 30.0); return s; }
 	float pool = 0.0;
-	if (s.film > 0.0) {
+	if (WET && s.film > 0.0) {
 		pool = smoothstep(0.35, 0.75, cloud(place.xy / 260.0));
 		s.base *= 1.0 - s.film * (0.18 + 0.14 * pool);
 	}
 	// Faces turned away from the tiling are a tile's edge.
-	if (t.w > 0.5 && abs(dot(n, cross(u, v))) > 0.7) {
-		vec4 g = texelFetch(materials, at + 6);
+	if (TILED && t.w > 0.5 && abs(dot(n, cross(u, v))) > 0.7) {
+		vec4 g = MATERIAL(m, 6);
 		float joint = 0.5 * t.z, hand = g.a;
 		vec2 p = vec2(dot(q, u), dot(q, v));
 		Tile l = findTile(p, t.xy, t.w);
@@ -172,10 +194,10 @@ Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 		}
 		float own = chance(l.cell), e = l.edge - joint, near = clamp(1.7 - pixel / 4.0, 0.0, 1.0);
 		vec2 tilt = vec2(0.0);
-		if (o.w > 1.5) {
+		if (LAID > 1.5) {
 			s.base *= terrazzo(l.within + 311.0 * floor(97.0 * chance2(l.cell)), pixel) * (0.98 + 0.04 * own);
 			s.rough *= 0.9 + 0.2 * noise(p / 23.0);
-		} else if (o.w > 0.5) {
+		} else if (LAID > 0.5) {
 			vec2 z = l.within / 300.0 + 17.0 * chance2(l.cell);
 			float soft = cloud(z * 3.0);
 			s.base *= 0.86 + 0.28 * soft;
@@ -205,7 +227,7 @@ Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 		tilt *= 1.0 - s.film * (0.5 + 0.5 * pool);
 		s.normal = normalize(n + u * tilt.x + v * tilt.y);
 	}
-	s.rough = mix(s.rough, 0.05 + 0.15 * (1.0 - pool), s.film);
+	if (WET) s.rough = mix(s.rough, 0.05 + 0.15 * (1.0 - pool), s.film);
 	s.base = clamp(s.base, 0.0, 1.0);
 	return s;
 }

@@ -17,25 +17,38 @@ var ErrSize = errors.New("the graphics driver refuses a picture of this size")
 // Tracer draws with the context that was current when it was made; all it does
 // must be done on that context's thread.
 type Tracer struct {
-	sample, bake, gather, smooth, meter, tone program
-	whole                                     uint32 // a vertex array with nothing in it
-	passes                                    [2]sheets
-	gathered, metered, shown                  sheets
-	smoothed                                  *sheets // what the passes gave last
-	smoothedBy                                int     // passes
-	smoothing                                 smoothing
+	sample, bake, mirror, gather, smooth, meter, tone program
+	whole                                             uint32 // a vertex array with nothing in it
+	passes                                            [2]sheets
+	gathered, metered, shown                          sheets
+	smoothed                                          *sheets // what the passes gave last
+	smoothedBy                                        int     // passes
+	smoothing                                         smoothing
+	able                                              Abilities
+	lit                                               map[uint32]program // those of others, by their handles
 }
 
-// New builds the programs on the current context.
-func New() (*Tracer, error) {
-	t := &Tracer{}
+// New builds the programs on the current context, for what its driver is able to do.
+func New(able Abilities) (*Tracer, error) {
+	t := &Tracer{able: able, lit: map[uint32]program{}}
+	path := func(path string, outs []string) func() (program, error) {
+		return func() (program, error) { return able.adder(path, outs) }
+	}
+	sheet := func(fragment string) func() (program, error) {
+		return func() (program, error) { return build(sheetVertex, fragment) }
+	}
 	for _, p := range []struct {
-		to       *program
-		name     string
-		fragment string
-	}{{&t.sample, "sample", sampleFragment}, {&t.bake, "bake", bakeFragment}, {&t.gather, "gather", gatherFragment}, {&t.smooth, "smooth", smoothFragment}, {&t.meter, "meter", meterFragment}, {&t.tone, "tone", toneFragment}} {
+		to   *program
+		name string
+		made func() (program, error)
+	}{
+		{&t.sample, "sample", path(samplePath, sampleSums())}, {&t.bake, "bake", path(bakePath, bakeSums())},
+		{&t.mirror, "mirror", path(mirrorPath, []string{"outSeen"})},
+		{&t.gather, "gather", sheet(gatherFragment)}, {&t.smooth, "smooth", sheet(smoothFragment)},
+		{&t.meter, "meter", sheet(meterFragment)}, {&t.tone, "tone", sheet(toneFragment)},
+	} {
 		var err error
-		if *p.to, err = build(p.fragment); err != nil {
+		if *p.to, err = p.made(); err != nil {
 			t.Free()
 			return nil, fmt.Errorf("tracing, %s: %w", p.name, err)
 		}
@@ -46,7 +59,7 @@ func New() (*Tracer, error) {
 
 // Free gives the graphics memory back.
 func (t *Tracer) Free() {
-	for _, p := range []program{t.sample, t.bake, t.gather, t.smooth, t.meter, t.tone} {
+	for _, p := range []program{t.sample, t.bake, t.mirror, t.gather, t.smooth, t.meter, t.tone} {
 		if p.handle != 0 {
 			gl.DeleteProgram(p.handle)
 		}
@@ -67,21 +80,27 @@ func (t *Tracer) Free() {
 type Room struct {
 	scene                                *Scene
 	volume                               *Volume
-	nodes, triangles, normals, materials list
-	lamps, places, light, bounced        list
-	nodeCount, lampCount                 int
-	hidden                               []bool
-	baked                                sheets
-	passes                               int  // baked whole since the sums began
-	row                                  int  // the next of the pass being baked
-	warm                                 bool // the light stands, if roughly
-	mean                                 mgl32.Vec3
+	nodes, triangles, normals, materials texels
+	lamps, places                        texels
+	// Light of the volume: with all of it for faces that are drawn, and for paths that end in it; without what is
+	// straight from lamps and windows.
+	light, whole, bounced texels
+	able                  Abilities
+	nodeCount, lampCount  int
+	hidden                []bool
+	packed                []float32 // materials, none hidden
+	baked                 sums
+	mirror                *mirror // nil for none
+	passes                int     // baked whole since the sums began
+	row                   int     // the next of the pass being baked
+	warm                  bool    // the light stands, if roughly
+	mean                  mgl32.Vec3
 }
 
 // Load brings a scene to the graphics memory. Without a volume, nil, what paths end
 // in is the mean given.
-func Load(s *Scene, v *Volume, mean mgl32.Vec3) *Room {
-	r := &Room{scene: s, volume: v, mean: mean}
+func (t *Tracer) Load(s *Scene, v *Volume, mean mgl32.Vec3) *Room {
+	r := &Room{scene: s, volume: v, mean: mean, able: t.able}
 	tr := plant(s.Triangles)
 	nodes, each := tr.pack()
 	triangles, normals := packTriangles(s, tr.order)
@@ -90,39 +109,66 @@ func Load(s *Scene, v *Volume, mean mgl32.Vec3) *Room {
 	r.nodes.fill(nodes)
 	r.triangles.fill(triangles)
 	r.normals.fill(normals)
-	r.materials.fill(packMaterials(s.Materials, nil))
+	r.packed = packMaterials(s.Materials, nil)
+	r.materials.fill(r.packed)
 	r.lamps.fill(lamps)
 	var places []float32
 	if v != nil {
 		for _, p := range v.places {
 			texel(&places, p, 0)
 		}
+		r.mirror = mirrorOf(s, v.middle())
 	}
 	r.places.fill(places)
-	r.light.fill(nil)
-	r.bounced.fill(nil)
+	r.fill(nil, nil)
 	return r
+}
+
+// fill brings light of the volume, packed, to the graphics memory; nil for none yet.
+func (r *Room) fill(whole, bounced []float32) {
+	for _, l := range []struct {
+		to      *texels
+		packed  []float32
+		between bool // places are read by the driver
+	}{{&r.light, whole, r.able.Filters}, {&r.whole, whole, r.able.pathsFilter()}, {&r.bounced, bounced, r.able.pathsFilter()}} {
+		switch {
+		case !l.between:
+			l.to.fill(l.packed)
+		case l.packed == nil:
+			l.to.fillGrid(make([]float32, 4), 1, 1, 1)
+		default:
+			v := r.volume
+			l.to.fillGrid(v.grid(l.packed), v.count[0], v.count[1], faces*v.count[2])
+		}
+	}
 }
 
 // Free gives the graphics memory back.
 func (r *Room) Free() {
-	for _, l := range []*list{&r.nodes, &r.triangles, &r.normals, &r.materials, &r.lamps, &r.places, &r.light, &r.bounced} {
+	for _, l := range []*texels{&r.nodes, &r.triangles, &r.normals, &r.materials, &r.lamps, &r.places, &r.light, &r.whole, &r.bounced} {
 		l.free()
 	}
 	r.baked.free()
+	if r.mirror != nil {
+		r.mirror.free()
+	}
 }
+
+// roomUnits are the texture units that bind uses, from the first on.
+const roomUnits = 8
 
 // bind tells a program that follows light about the room.
 func (r *Room) bind(p program, cuts []mgl32.Vec4, bounces int) {
 	gl.UseProgram(p.handle)
 	for i, l := range []struct {
 		name string
-		list list
-	}{{"nodes", r.nodes}, {"triangles", r.triangles}, {"normals", r.normals}, {"materials", r.materials}, {"lamps", r.lamps}, {"whole", r.light}, {"bounced", r.bounced}, {"places", r.places}} {
-		p.texture(l.name, i, gl.TEXTURE_BUFFER, l.list.texture)
+		list texels
+	}{{"nodes", r.nodes}, {"triangles", r.triangles}, {"normals", r.normals}, {"materials", r.materials},
+		{"lamps", r.lamps}, {"whole", r.whole}, {"bounced", r.bounced}, {"places", r.places}} {
+		p.texels(l.name, i, l.list)
 	}
 	p.whole("nodeCount", r.nodeCount)
-	r.sky(p)
+	r.sky(p, r.lampCount)
 	p.number("sunSpread", r.scene.Sky.SunSpread)
 	p.whole("cutCount", len(cuts))
 	for i, c := range cuts {
@@ -132,9 +178,9 @@ func (r *Room) bind(p program, cuts []mgl32.Vec4, bounces int) {
 	r.stand(p)
 }
 
-// sky tells a program of lamps and sky.
-func (r *Room) sky(p program) {
-	p.whole("lampCount", r.lampCount)
+// sky tells a program of the sky and of so many lamps, of which windows come first.
+func (r *Room) sky(p program, lamps int) {
+	p.whole("lampCount", lamps)
 	s := r.scene.Sky
 	p.vec3("skyHigh", s.High)
 	p.vec3("skyLow", s.Low)
@@ -152,9 +198,9 @@ func (r *Room) stand(p program) {
 		p.vec3("volumeLow", v.low)
 		p.vec3("volumeStep", v.step)
 		gl.Uniform3i(p.place("volumeCount"), int32(v.count[0]), int32(v.count[1]), int32(v.count[2]))
-		p.whole("cornerCount", len(v.corners))
-		for i, c := range v.corners {
-			p.vec4(fmt.Sprintf("corners[%d]", i), mgl32.Vec4{c[0][0], c[0][1], c[1][0], c[1][1]})
+		p.whole("wallCount", len(v.walls))
+		for i, c := range v.walls {
+			p.vec4(fmt.Sprintf("walls[%d]", i), mgl32.Vec4{c[0][0], c[0][1], c[1][0], c[1][1]})
 		}
 	}
 	p.whole("volumeStands", stands)
@@ -185,8 +231,8 @@ func (r *Room) Passes() int {
 	return r.passes
 }
 
-// Baking tells that a pass was begun and is not whole.
-func (r *Room) Baking() bool { return r.row > 0 }
+// Baking tells that a pass was begun and is not whole, or that what the mirror shows is not by the newest light.
+func (r *Room) Baking() bool { return r.row > 0 || r.mirror != nil && r.mirror.due }
 
 // Bake adds the next paths, about so many, to a pass of the room's volume: one for each face
 // of each place.
@@ -194,6 +240,9 @@ func (t *Tracer) Bake(r *Room, paths int) error {
 	v := r.volume
 	if v == nil || len(v.places) == 0 {
 		return nil
+	}
+	if r.mirror != nil && r.mirror.due {
+		return t.look(r, paths)
 	}
 	const width = 512
 	count := faces * len(v.places)
@@ -203,10 +252,6 @@ func (t *Tracer) Bake(r *Room, paths int) error {
 	if r.passes == 0 && r.row == 0 {
 		r.baked.clear()
 	}
-	restore := drawing(true)
-	defer restore()
-	gl.BindFramebuffer(gl.FRAMEBUFFER, r.baked.frame)
-	gl.Viewport(0, 0, width, int32(r.baked.height))
 	bounces := firstBounces
 	if r.warm {
 		bounces = laterBounces
@@ -216,7 +261,9 @@ func (t *Tracer) Bake(r *Room, paths int) error {
 	t.bake.whole("faceCount", count)
 	t.bake.whole("passNumber", r.passes+1)
 	end := min(r.baked.height, r.row+max(1, paths/width))
-	t.drawRows(width, r.row, end)
+	if err := t.add(t.bake, &r.baked, roomUnits, r.row, end); err != nil {
+		return err
+	}
 	if r.row = end; end < r.baked.height {
 		return nil
 	}
@@ -245,8 +292,10 @@ func (r *Room) settle() {
 	}
 	var whole, onlyBounced []float32
 	whole, onlyBounced, r.mean = r.volume.pack(all)
-	r.light.fill(whole)
-	r.bounced.fill(onlyBounced)
+	r.fill(whole, onlyBounced)
+	if r.mirror != nil {
+		r.mirror.due = true
+	}
 }
 
 // View is what a picture is seen from.
@@ -264,7 +313,7 @@ type View struct {
 
 // Picture is samples of what is seen, added up.
 type Picture struct {
-	sums    sheets
+	sums    sums
 	samples int
 	row     int // the next of the sample being drawn
 }
@@ -300,10 +349,6 @@ func (t *Tracer) Sample(p *Picture, r *Room, v View, width, height, rows, bounce
 		r.hidden = slices.Clone(v.Hidden)
 		r.materials.fill(packMaterials(r.scene.Materials, r.hidden))
 	}
-	restore := drawing(true)
-	defer restore()
-	gl.BindFramebuffer(gl.FRAMEBUFFER, p.sums.frame)
-	gl.Viewport(0, 0, int32(width), int32(height))
 	r.bind(t.sample, v.Cuts, bounces)
 	s := t.sample
 	s.vec2("size", float32(width), float32(height))
@@ -316,21 +361,14 @@ func (t *Tracer) Sample(p *Picture, r *Room, v View, width, height, rows, bounce
 	s.number("near", v.NearMM)
 	s.number("pixelAngle", 2*v.Up.Len()/float32(height))
 	end := min(height, p.row+max(1, rows))
-	t.drawRows(width, p.row, end)
+	if err := t.add(t.sample, &p.sums, roomUnits, p.row, end); err != nil {
+		return err
+	}
 	if p.row = end; end == height {
 		p.row = 0
 		p.samples++
 	}
 	return nil
-}
-
-// drawRows draws from one row of what is bound to before another.
-func (t *Tracer) drawRows(width, from, to int) {
-	gl.Enable(gl.SCISSOR_TEST)
-	gl.Scissor(0, int32(from), int32(width), int32(to-from))
-	gl.BindVertexArray(t.whole)
-	gl.DrawArrays(gl.TRIANGLES, 0, 3)
-	gl.Disable(gl.SCISSOR_TEST)
 }
 
 // Exposure is how light is brought to the screen.

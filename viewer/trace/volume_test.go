@@ -30,8 +30,8 @@ func TestPlacesLieInTheRoom(t *testing.T) {
 		if share := float64(len(v.places)) / float64(len(v.index)); math.Abs(share-0.75) > 0.05 {
 			t.Errorf("%.2f of the places are inside", share)
 		}
-		if len(v.corners) != 2 {
-			t.Errorf("%d walls at corners that turn inward, want the two at one corner", len(v.corners))
+		if len(v.walls) != 2 {
+			t.Errorf("%d walls at corners that turn inward, want the two at one corner", len(v.walls))
 		}
 		for i, j := 0, len(outline)-1; i < j; i, j = i+1, j-1 {
 			outline[i], outline[j] = outline[j], outline[i]

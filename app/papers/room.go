@@ -1,0 +1,532 @@
+// Package papers is the room in which sheets are looked at before they are written: which ones, on what paper, for whom, from whom,
+// by whose prices.
+package papers
+
+import (
+	"image"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"underfall/app/control"
+	"underfall/app/guard"
+	"underfall/app/pen"
+	"underfall/app/sheet"
+	"underfall/app/store"
+	"underfall/app/theme"
+	"underfall/app/words"
+	"underfall/geometry"
+	"underfall/geometry/message"
+	"underfall/geometry/price"
+)
+
+// Asks are what the room asks of the window.
+type Asks struct {
+	Result geometry.Result // of the job that is put on paper
+	Answer geometry.Answer
+	// Asked has which state of the job it is, and when it is put on paper.
+	Asked sheet.Asked
+	Words words.Book
+	Fonts *pen.Fonts
+	Guard *guard.Guard
+	Keys  *control.Keys
+	// OnWindow runs a function where the window lives.
+	OnWindow func(func())
+	// Kept is what is kept on this machine from one time to the next.
+	Kept Kept
+	// Prices and Logo ask for a file of prices and of a logo.
+	Prices, Logo func(chosen func(path string))
+	// Table asks for a place and writes a table of prices there to be filled in, with what the list given has already; it hands over the file.
+	Table func(list price.List, written func(path string))
+	// For is what the sheets are of, by which the work typed for it is found again: that of another is not meant for it.
+	For string
+	// Draft draws a quick picture of the finished shower beside the window and hands it over where the window lives, unless there is none.
+	Draft func(take func(image.Image))
+	// Write writes sheets as they are asked for, and opens the first of them where that is wanted.
+	Write func(kinds []sheet.Kind, q sheet.Asked, open bool)
+	Close func()
+}
+
+// Kept keeps texts by their keys.
+type Kept interface {
+	String(key string) string
+	SetString(key, value string)
+}
+
+// What is kept on this machine: the user's name, the files of their logo and their prices, and the work that was typed last with its
+// prices, and for what.
+const (
+	byKey     = "paper-by"
+	logoKey   = "paper-logo"
+	pricesKey = "paper-prices"
+	workKey   = "paper-work"
+	workFor   = "paper-work-for"
+)
+
+// all stands for every sheet there is.
+const all = "all"
+
+// PartPreview is how a fault in drawing pages is told.
+const PartPreview message.ID = "fault.paper"
+
+// Room is the room while it is open. It is for the window's goroutine.
+type Room struct {
+	asks   Asks
+	object fyne.CanvasObject
+
+	which, paper     *control.Pick
+	customer, by     *control.Entry
+	work             *control.Entry
+	prices, logo     *control.Press
+	noPrices, noLogo *control.Press
+	table, lastWork  *control.Press // writes a table of prices; takes the work of the job before
+	back, on         *control.Press
+	at, told         *control.Text
+	scroll           *control.Scroller
+	page             *pageView
+
+	list price.List // of the user's file
+	// wrong is what is wrong with what was chosen: of the prices, of the logo, of the work.
+	wrong [3]string
+	shown int // the page that is looked at, from nought
+	pages int // of the sheet
+	asked sheet.Asked
+	// draft is the quick picture that a customer's sheet is looked at with, nil before it is drawn; drafting tells that it was asked for.
+	draft    image.Image
+	drafting bool
+	// drawing tells that pages are being drawn, again that they have to be once more.
+	drawing, again bool
+}
+
+// Places of what is wrong.
+const (
+	wrongPrices = iota
+	wrongLogo
+	wrongWork
+)
+
+// Open makes the room.
+func Open(a Asks) *Room {
+	r := &Room{asks: a, asked: a.Asked, page: newPageView()}
+	r.asked.Kind = sheet.Fitter
+	r.which = control.NewPick(a.Keys, theme.Word("paper.which"), nil, string(sheet.Fitter), r.Choose)
+	r.paper = control.NewPick(a.Keys, theme.Word("paper.paper"), papers(), a.Asked.Paper.Key, func(key string) {
+		if p, err := sheet.PaperOf(key); err == nil {
+			r.asked.Paper = p
+			r.draw()
+		}
+	})
+	r.customer = r.entry(control.NewEntry(a.Keys), "", "", func(text string) { r.asked.Customer = text })
+	r.by = r.entry(control.NewEntry(a.Keys), byKey, a.Kept.String(byKey), func(text string) { r.asked.By = text })
+	work := ""
+	if a.Kept.String(workFor) == a.For {
+		work = a.Kept.String(workKey)
+	}
+	r.work = r.entry(control.NewLinesEntry(a.Keys, 3), workKey, work, func(text string) {
+		a.Kept.SetString(workFor, a.For)
+		r.takeWork(text)
+	})
+	r.lastWork = control.NewPress(a.Keys, theme.Word("paper.work-as-last"), func() {
+		r.work.SetText(a.Kept.String(workKey))
+		r.work.OnLeave()
+	})
+	r.work.SetPlaceHolder(theme.Word("paper.work-example"))
+	r.prices = control.NewPress(a.Keys, "", func() { a.Prices(r.TakePrices) })
+	r.table = control.NewPress(a.Keys, theme.Word("paper.table"), func() { a.Table(r.list, r.TakePrices) })
+	r.noPrices = control.NewPress(a.Keys, theme.Word("paper.none"), func() { r.TakePrices("") })
+	r.logo = control.NewPress(a.Keys, "", func() { a.Logo(r.TakeLogo) })
+	r.noLogo = control.NewPress(a.Keys, theme.Word("paper.none"), func() { r.TakeLogo("") })
+	r.back = control.NewPress(a.Keys, theme.Word("paper.back"), func() { r.turn(-1) })
+	r.on = control.NewPress(a.Keys, theme.Word("paper.on"), func() { r.turn(1) })
+	r.at = control.NewText("").Styled(theme.TextSecond, false, theme.Ink)
+	r.told = control.NewWrapped("").Styled(theme.TextSecond, false, theme.Tight)
+	r.object = r.built()
+	r.asked.By = r.by.Text
+	r.readPrices(a.Kept.String(pricesKey))
+	r.readLogo(a.Kept.String(logoKey))
+	r.draw()
+	return r
+}
+
+// papers are the papers to choose from.
+func papers() (out []control.Option) {
+	for _, p := range sheet.Papers() {
+		out = append(out, control.Option{ID: p.Key, Text: theme.Word(p.Name())})
+	}
+	return out
+}
+
+// entry has what is typed taken and kept once it is left, and shown at once.
+func (r *Room) entry(e *control.Entry, key, text string, take func(string)) *control.Entry {
+	e.SetText(text)
+	taken := text
+	e.OnLeave = func() {
+		if e.Text == taken {
+			return
+		}
+		taken = e.Text
+		take(taken)
+		if key != "" {
+			r.asks.Kept.SetString(key, taken)
+		}
+		r.draw()
+	}
+	e.OnEscape = r.asks.Close
+	if !e.MultiLine {
+		e.OnSubmitted = func(string) { e.OnLeave() }
+	}
+	return e
+}
+
+// built is the room with its controls at the left and the page at the right.
+func (r *Room) built() fyne.CanvasObject {
+	named := func(name message.ID, o ...fyne.CanvasObject) fyne.CanvasObject {
+		head := control.NewText(theme.Word(name)).Styled(theme.TextSecond, true, theme.Ink)
+		return container.NewVBox(append([]fyne.CanvasObject{head}, o...)...)
+	}
+	beside := func(first, then fyne.CanvasObject) fyne.CanvasObject {
+		return container.NewBorder(nil, nil, nil, then, first)
+	}
+	form := container.NewVBox(named("paper.which", r.which), named("paper.paper", r.paper), named("paper.customer", r.customer),
+		named("paper.by", r.by), named("paper.logo", beside(r.logo, r.noLogo)), named("paper.prices", beside(r.prices, r.noPrices), r.table),
+		named("paper.work", r.work, r.lastWork), r.told)
+	left := container.New(atLeast{leftWide}, control.NewScroller(container.New(besideBar{}, form)))
+	r.scroll = control.NewScroller(r.page.object)
+	turning := container.NewBorder(nil, nil, r.back, r.on, container.NewCenter(r.at))
+	right := container.NewBorder(nil, turning, nil, nil, r.scroll)
+	save := control.NewPress(r.asks.Keys, theme.Word("paper.save"), func() { r.write(false) })
+	open := control.NewFilled(r.asks.Keys, theme.Word("paper.open"), func() { r.write(true) })
+	closes := control.NewPress(r.asks.Keys, theme.Word("app.close"), r.asks.Close)
+	doing := container.NewBorder(nil, nil, closes, container.NewHBox(save, open))
+	return container.NewBorder(nil, doing, left, nil, container.NewPadded(right))
+}
+
+// Object is what is shown of it.
+func (r *Room) Object() fyne.CanvasObject { return r.object }
+
+// First is what has the keys first.
+func (r *Room) First() fyne.Focusable { return r.which }
+
+// Told is what is wrong with what was chosen; Page which page is shown of how many, from one, and nothing before one is.
+func (r *Room) Told() string         { return r.told.Text }
+func (r *Room) Page() (page, of int) { return r.shown + 1, r.pages }
+
+// Key turns pages and closes; it tells whether a key did anything.
+func (r *Room) Key(k fyne.KeyName) bool {
+	switch k {
+	case fyne.KeyEscape:
+		r.asks.Close()
+	case fyne.KeyPageDown:
+		r.turn(1)
+	case fyne.KeyPageUp:
+		r.turn(-1)
+	default:
+		return false
+	}
+	return true
+}
+
+// kinds are the sheets there are: a quote with prices alone.
+func (r *Room) kinds() []sheet.Kind {
+	if len(r.asked.Prices.Rows) > 0 {
+		return append(sheet.Kinds(), sheet.Quote)
+	}
+	return sheet.Kinds()
+}
+
+// offer offers the sheets there are.
+func (r *Room) offer() {
+	options := []control.Option{{ID: all, Text: theme.Word("paper.all")}}
+	for _, k := range r.kinds() {
+		options = append(options, control.Option{ID: string(k), Text: theme.Word(k.Name())})
+	}
+	chosen := r.which.Chosen()
+	if chosen == string(sheet.Quote) && len(r.asked.Prices.Rows) == 0 {
+		chosen, r.asked.Kind = string(sheet.Fitter), sheet.Fitter
+	}
+	r.which.Set(options, chosen)
+}
+
+// Choose looks at a sheet, by its kind; of all of them at the fitter's.
+func (r *Room) Choose(id string) {
+	r.which.Set(nil, id)
+	r.offer()
+	if r.asked.Kind = sheet.Kind(id); id == all {
+		r.asked.Kind = sheet.Fitter
+	}
+	r.shown = 0
+	r.scroll.ScrollTo(0)
+	r.draw()
+}
+
+// turn goes so many pages on, as far as there are any.
+func (r *Room) turn(by int) {
+	if to := min(max(0, r.shown+by), r.pages-1); to != r.shown && to >= 0 {
+		r.shown = to
+		r.scroll.ScrollTo(0)
+		r.draw()
+	}
+}
+
+// TakePrices reads a file of prices; none where the path is empty. Bad rows are told and the rest is taken; of a file that cannot be read
+// the prices from before stay.
+func (r *Room) TakePrices(path string) {
+	r.readPrices(path)
+	r.draw()
+}
+
+// readPrices reads a file of prices, without showing what comes of it.
+func (r *Room) readPrices(path string) {
+	r.wrong[wrongPrices] = ""
+	var list price.List
+	var bad []price.Bad
+	var err error
+	if path != "" {
+		list, bad, err = sheet.ReadPrices(path)
+	}
+	if err != nil {
+		r.wrong[wrongPrices] = theme.Sentence(message.OfError(err), r.asks.Result.Settled.Units)
+	} else {
+		r.list = list
+		r.asks.Kept.SetString(pricesKey, path)
+		r.prices.Set(named(path), false)
+		r.wrong[wrongPrices] = toldBad(bad)
+	}
+	if r.prices.Text == "" {
+		r.prices.Set(named(""), false)
+	}
+	r.noPrices.Set(r.noPrices.Text, len(r.list.Rows) == 0 && r.asks.Kept.String(pricesKey) == "")
+	r.takeWork(r.work.Text)
+}
+
+// toldBad names the rows that cannot be used: the first few of them.
+func toldBad(bad []price.Bad) string {
+	const most = 4
+	var out []string
+	for i, x := range bad {
+		if i == most {
+			out = append(out, theme.Word("paper.more-bad", message.N("n", len(bad)-most)))
+			break
+		}
+		out = append(out, theme.Word("price.line", message.No("line", x.Line), message.In("why", x.Why)))
+	}
+	return strings.Join(out, "\n")
+}
+
+// takeWork takes work as it is typed, beside the prices of the file.
+func (r *Room) takeWork(text string) {
+	rows, bad := price.ParseWork(text)
+	r.wrong[wrongWork] = toldBad(bad)
+	if last := r.asks.Kept.String(workKey); text == "" && last != "" {
+		r.lastWork.Show()
+	} else {
+		r.lastWork.Hide()
+	}
+	r.asked.Prices = price.List{Currency: r.list.Currency, Tax: r.list.Tax, Rows: append(append([]price.Row(nil), r.list.Rows...), rows...)}
+	r.offer()
+}
+
+// TakeLogo reads a logo; none where the path is empty. What is no picture is told, and the logo from before stays.
+func (r *Room) TakeLogo(path string) {
+	r.readLogo(path)
+	r.draw()
+}
+
+// readLogo reads a logo, without showing it.
+func (r *Room) readLogo(path string) {
+	r.wrong[wrongLogo] = ""
+	var logo image.Image
+	var err error
+	if path != "" {
+		logo, err = sheet.ReadLogo(path)
+	}
+	if err != nil {
+		r.wrong[wrongLogo] = theme.Sentence(message.OfError(err), r.asks.Result.Settled.Units)
+	} else {
+		r.asked.Logo = logo
+		r.asks.Kept.SetString(logoKey, path)
+		r.logo.Set(named(path), false)
+	}
+	if r.logo.Text == "" {
+		r.logo.Set(named(""), false)
+	}
+	r.noLogo.Set(r.noLogo.Text, r.asked.Logo == nil)
+}
+
+// named is what a button says of the file that is chosen by it.
+func named(path string) string {
+	if path == "" {
+		return theme.Word("paper.choose")
+	}
+	return store.Plain(filepath.Base(path))
+}
+
+// write writes what is chosen.
+func (r *Room) write(open bool) {
+	for _, e := range []*control.Entry{r.customer, r.by, r.work} {
+		e.OnLeave()
+	}
+	kinds := []sheet.Kind{r.asked.Kind}
+	if r.which.Chosen() == all {
+		kinds = r.kinds()
+	}
+	r.asks.Write(kinds, r.asked, open)
+}
+
+// draw lays the sheet out and draws the page that is looked at, elsewhere; what comes in the meantime is drawn after it.
+func (r *Room) draw() {
+	r.tell()
+	if r.drawing {
+		r.again = true
+		return
+	}
+	r.drawing, r.again = true, false
+	a, q, page, wide := r.asks, r.asked, r.shown, r.page.pixels()
+	if q.Kind == sheet.Customer {
+		r.drawDraft()
+		q.Picture, q.Draft = r.draft, true
+	}
+	var img *image.RGBA
+	pages := 0
+	var err error
+	a.Guard.Run(PartPreview, func() { img, page, pages, err = drawn(a, q, page, wide) }, func(sound bool) {
+		a.OnWindow(func() {
+			r.drawing = false
+			switch {
+			case !sound, r.again: // which has been told, or is looked at no more
+			case err != nil:
+				r.told.SetText(theme.Sentence(message.OfError(err), a.Result.Settled.Units))
+			default:
+				r.shown, r.pages = page, pages
+				r.page.show(img)
+				r.at.SetText(theme.Word("paper.page", message.No("n", page+1), message.No("of", pages)))
+				r.back.Set(r.back.Text, page == 0)
+				r.on.Set(r.on.Text, page == pages-1)
+			}
+			if r.again {
+				r.draw()
+			}
+		})
+	})
+}
+
+// drawDraft asks for the quick picture, once, and shows it when it is there.
+func (r *Room) drawDraft() {
+	if r.drafting {
+		return
+	}
+	r.drafting = true
+	r.asks.Draft(func(img image.Image) {
+		if r.draft = img; r.asked.Kind == sheet.Customer {
+			r.draw()
+		}
+	})
+}
+
+// tell says what is wrong with what was chosen.
+func (r *Room) tell() {
+	var out []string
+	for _, s := range r.wrong {
+		if s != "" {
+			out = append(out, s)
+		}
+	}
+	r.told.SetText(strings.Join(out, "\n"))
+}
+
+// drawn is a page of a sheet in pixels, so wide; the last one where there are fewer.
+func drawn(a Asks, q sheet.Asked, page, wide int) (img *image.RGBA, shown, pages int, err error) {
+	d, err := sheet.Lay(a.Result, a.Answer, q, a.Words)
+	if err != nil {
+		return nil, 0, 0, err
+	}
+	shown = min(page, d.Pages()-1)
+	times := float64(wide) / (q.Paper.WideMM * sheet.PointsPerMM)
+	high := int(times*q.Paper.HighMM*sheet.PointsPerMM + 0.5)
+	img = image.NewRGBA(image.Rect(0, 0, wide, high))
+	for i := range img.Pix {
+		img.Pix[i] = 0xff // paper is white in the dark as well
+	}
+	d.Draw(pen.Scaled(a.Fonts.On(img), times), shown)
+	return img, shown, d.Pages(), nil
+}
+
+// pageView shows a page, as wide as there is room.
+type pageView struct {
+	object *fyne.Container
+	image  *canvas.Image
+	shape  float32 // how many times as high as wide
+}
+
+func newPageView() *pageView {
+	const upright = 1.414
+	p := &pageView{image: canvas.NewImageFromImage(nil), shape: upright}
+	p.image.FillMode, p.image.ScaleMode = canvas.ImageFillStretch, canvas.ImageScaleSmooth
+	p.object = container.New(asHigh{p}, p.image)
+	return p
+}
+
+// show shows pixels.
+func (p *pageView) show(img *image.RGBA) {
+	p.image.Image = img
+	p.shape = float32(img.Rect.Dy()) / float32(img.Rect.Dx())
+	p.image.Refresh()
+	p.object.Refresh()
+}
+
+// pixels is how many a page is wide.
+func (p *pageView) pixels() int {
+	const least, usual, most = 500, 1100, 2400
+	wide := p.object.Size().Width
+	c := fyne.CurrentApp().Driver().CanvasForObject(p.object)
+	if c == nil || wide < 1 {
+		return usual
+	}
+	return min(max(least, int(wide*c.Scale())), most)
+}
+
+// asHigh is the layout of a page: as high as it comes in the width there is.
+type asHigh struct{ p *pageView }
+
+// MinSize is that height.
+func (a asHigh) MinSize([]fyne.CanvasObject) fyne.Size {
+	const least = 200
+	return fyne.NewSize(least, max(least, a.p.object.Size().Width*a.p.shape))
+}
+
+// Layout fills the width.
+func (a asHigh) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	o[0].Resize(fyne.NewSize(s.Width, s.Width*a.p.shape))
+}
+
+// leftWide is how wide the controls are, in units; barRoom what is left free for a bar beside them.
+const (
+	leftWide = 300
+	barRoom  = 14
+)
+
+// atLeast is a layout so wide and as high as there is room.
+type atLeast struct{ wide float32 }
+
+// MinSize is the width alone.
+func (a atLeast) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(theme.Of(o[0]).Unit(a.wide), 0)
+}
+
+// Layout fills the place.
+func (a atLeast) Layout(o []fyne.CanvasObject, s fyne.Size) { o[0].Resize(s) }
+
+// besideBar leaves room for a bar at the right.
+type besideBar struct{}
+
+// MinSize is that of what stands in it, with the room.
+func (besideBar) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return o[0].MinSize().Add(fyne.NewSize(barRoom, 0))
+}
+
+// Layout fills the place but for the room.
+func (besideBar) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	o[0].Resize(fyne.NewSize(s.Width-barRoom, s.Height))
+}

@@ -1,0 +1,53 @@
+package runs
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"underfall/geometry"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/rule"
+	"underfall/geometry/search"
+)
+
+// look looks for runs of a job wherever one would look.
+func look(ctx context.Context, j job.Job, pack rule.Pack, progress func(share float64)) (search.Outcome, error) {
+	grid := search.UsualGrid()
+	grid.TrapsMM = search.TrapPlaces(j)
+	return search.Runs(ctx, j, pack, search.UsualExits(j, exitSpacingMM), grid, progress)
+}
+
+// Lower is what looking for runs that need a lower base came to.
+type Lower struct {
+	// Said is that in words; nothing where the search took too long to say that there is none.
+	Said message.Message
+	// Ways are those that need less, the one that needs least first.
+	Ways []Way
+}
+
+// lowerWithin is how long runs that need a lower base are looked for: a job that stands has been searched long before.
+const lowerWithin = 6 * time.Second
+
+// LowerThan looks for runs that need a lower base than a result's. A cancelled context ends it with the context's error.
+func LowerThan(ctx context.Context, r geometry.Result) (Lower, error) {
+	within, done := context.WithTimeout(ctx, lowerWithin)
+	defer done()
+	s, err := look(within, r.Stated, r.Pack, nil)
+	if err = errors.Join(err, ctx.Err()); err != nil {
+		return Lower{}, err
+	}
+	bare := r.Raises.Bare.TopMM - r.Heights.FloorHighMM
+	var out Lower
+	for _, a := range s.Lower(bare) {
+		l := listing{run: &a}
+		if out.Ways = append(out.Ways, Way{l.does(), a.Change}); len(out.Ways) == 1 {
+			out.Said = message.Of("levels.lower", message.MM("bare", a.BareMM), message.MM("less", bare-a.BareMM), message.In("way", l.does()))
+		}
+	}
+	if len(out.Ways) == 0 && within.Err() == nil {
+		out.Said = message.Of("levels.none-lower", message.N("n", s.Tried))
+	}
+	return out, nil
+}

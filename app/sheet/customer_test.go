@@ -1,0 +1,183 @@
+package sheet_test
+
+import (
+	"bytes"
+	"image"
+	"image/color"
+	"image/draw"
+	"image/jpeg"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"underfall/app/sheet"
+	"underfall/geometry/demotest"
+	"underfall/geometry/message"
+	"underfall/geometry/price"
+)
+
+// coloured is a picture of one colour.
+func coloured(wide, high int, c color.Color) image.Image {
+	img := image.NewRGBA(image.Rect(0, 0, wide, high))
+	draw.Draw(img, img.Rect, image.NewUniform(c), image.Point{}, draw.Src)
+	return img
+}
+
+// writtenAs is a sheet of the first demo in a file, as it is asked for.
+func writtenAs(t *testing.T, q sheet.Asked) string {
+	t.Helper()
+	r := demotest.Shown(t)[0]
+	var data bytes.Buffer
+	q.Made = made()
+	if err := sheet.Write(&data, r, r.Answer(nil), q, book(t)); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "sheet.pdf")
+	if err := os.WriteFile(path, data.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// flat is the text of a file without its line ends.
+func flat(t *testing.T, path string) string {
+	t.Helper()
+	return strings.Join(strings.Fields(run(t, "pdftotext", "-layout", path, "-")), " ")
+}
+
+// A customer's sheet fits on one or two pages of A4 and Letter, says the step and what was chosen, and has where to sign; a job that
+// cannot be built has nothing to be signed.
+func TestCustomersSheet(t *testing.T) {
+	need(t, "pdftotext")
+	for _, r := range demos(t) {
+		for _, paper := range []int{0, 2} {
+			path := written(t, r, sheet.Customer, sheet.Papers()[paper])
+			if n := len(pagesOf(t, path)); n > 2 {
+				t.Errorf("%s: %d pages of %s", r.Settled.Name, n, sheet.Papers()[paper].Key)
+			}
+			text := flat(t, path)
+			if !strings.Contains(text, "What you chose") || !strings.Contains(text, "No picture of the finished shower") {
+				t.Errorf("%s: what was chosen, or that there is no picture, is not told", r.Settled.Name)
+			}
+			if signed := strings.Contains(text, "signature"); signed == r.Stops() {
+				t.Errorf("%s: to be signed: %v, stops: %v", r.Settled.Name, signed, r.Stops())
+			}
+		}
+	}
+}
+
+// The first demo by hand: its step of 119 mm, as the drawings have it, is 0.66 of a stair of 180.
+func TestCustomersSheetByHand(t *testing.T) {
+	need(t, "pdftotext", "pdfimages")
+	prices := price.List{Currency: "GBP", Rows: []price.Row{{Key: "fit", Price: 1200, Priced: true, Amount: 2}}}
+	path := writtenAs(t, sheet.Asked{Kind: sheet.Customer, Paper: sheet.Papers()[0], Customer: "Mrs Example", Prices: prices, By: "A. Fitter", State: 12, Changed: true,
+		Picture: coloured(300, 150, color.RGBA{200, 40, 40, 255}), Logo: coloured(40, 20, color.Transparent)})
+	text := flat(t, path)
+	for _, says := range []string{"For Mrs Example", "You step up 119 mm, about two thirds of a stair.", "200 mm × 200 mm", "2400.00 GBP",
+		"A. Fitter · 2026-03-04, 15:16 · state 12, changed since"} {
+		if !strings.Contains(text, says) {
+			t.Errorf("it does not say “%s”:\n%s", says, text)
+		}
+	}
+	if strings.Contains(text, "No picture") {
+		t.Error("it says that there is no picture")
+	}
+	if images := run(t, "pdfimages", "-list", path); !strings.Contains(images, "300   150") || !strings.Contains(images, " 40    20") {
+		t.Errorf("picture and logo are not both in the file:\n%s", images)
+	}
+}
+
+// What is signed stands over the signature: a sheet that is little more than a page long has a smaller picture, and one page.
+func TestTheSignatureStandsUnderWhatIsSigned(t *testing.T) {
+	need(t, "pdftotext")
+	for _, picture := range []image.Image{nil, coloured(1500, 720, color.RGBA{200, 40, 40, 255})} {
+		path := writtenAs(t, sheet.Asked{Kind: sheet.Customer, Paper: sheet.Papers()[0], Picture: picture})
+		if pages := pagesOf(t, path); len(pages) != 1 {
+			t.Errorf("with a picture: %v: %d pages", picture != nil, len(pages))
+		}
+	}
+}
+
+// A draft of the picture is told as one, and a picture that is yet to come as that.
+func TestADraftIsTold(t *testing.T) {
+	need(t, "pdftotext")
+	for says, q := range map[string]sheet.Asked{
+		"A quick draft": {Picture: coloured(300, 150, color.RGBA{200, 40, 40, 255}), Draft: true}, "comes in this place": {Draft: true},
+		"Colours on paper differ": {Picture: coloured(300, 150, color.RGBA{200, 40, 40, 255})}, "No picture of the finished": {}} {
+		q.Kind, q.Paper = sheet.Customer, sheet.Papers()[0]
+		if text := flat(t, writtenAs(t, q)); !strings.Contains(text, says) {
+			t.Errorf("“%s” is not told:\n%s", says, text)
+		}
+	}
+}
+
+// The foot of every page of every sheet says who made it, when, and of which saved state.
+func TestFootOfEveryPage(t *testing.T) {
+	need(t, "pdftotext")
+	r := demotest.Shown(t)[0]
+	for _, kind := range sheet.Kinds() {
+		for i, page := range strings.Split(strings.TrimSuffix(run(t, "pdftotext", "-layout", written(t, r, kind, sheet.Papers()[0]), "-"), "\f"), "\f") {
+			if !strings.Contains(page, "A. Fitter · 2026-03-04, 15:16 · state 12") {
+				t.Errorf("%s, page %d:\n%s", kind, i+1, page)
+			}
+		}
+	}
+}
+
+// A name of 300 letters is told to go on and runs over nothing.
+func TestLongNameAtTheFoot(t *testing.T) {
+	need(t, "pdftotext")
+	for _, by := range []string{strings.Repeat("W", 300), strings.Repeat("bath ", 60)} {
+		path := writtenAs(t, sheet.Asked{Kind: sheet.Order, Paper: sheet.Papers()[0], By: by, Customer: by})
+		informs := 0.0
+		for _, p := range pagesOf(t, path) {
+			for _, w := range p.Words {
+				if w.Text == "Underfall" {
+					informs = w.Left
+				}
+			}
+			for _, w := range p.Words {
+				if strings.Contains(w.Text, "…") && w.Right > informs {
+					t.Errorf("“%s” runs into what stands beside it", w.Text)
+				}
+			}
+		}
+		if text := flat(t, path); !strings.Contains(text, "… · 2026") {
+			t.Errorf("it is not cut short:\n%s", text)
+		}
+	}
+}
+
+// A PNG and a JPEG are logos; what is no picture, not there, or far too large is refused in words.
+func TestLogos(t *testing.T) {
+	folder := t.TempDir()
+	file := func(name string, data []byte) string {
+		path := filepath.Join(folder, name)
+		if err := os.WriteFile(path, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	var asPNG, asJPEG bytes.Buffer
+	if err := png.Encode(&asPNG, coloured(30, 10, color.Black)); err != nil {
+		t.Fatal(err)
+	}
+	if err := jpeg.Encode(&asJPEG, coloured(30, 10, color.Black), nil); err != nil {
+		t.Fatal(err)
+	}
+	for _, path := range []string{file("a.png", asPNG.Bytes()), file("b.jpg", asJPEG.Bytes())} {
+		if img, err := sheet.ReadLogo(path); err != nil || img.Bounds().Dx() != 30 {
+			t.Errorf("%s: %v", path, err)
+		}
+	}
+	huge := bytes.Clone(asPNG.Bytes())
+	copy(huge[16:], []byte{0, 1, 0, 0, 0, 1, 0, 0}) // 65536 by 65536 pixels, as its head says; its check no longer fits
+	for path, says := range map[string]string{file("text.png", []byte("no picture")): "is no picture", file("half.png", asPNG.Bytes()[:40]): "is no picture",
+		file("empty.png", nil): "is no picture", filepath.Join(folder, "none.png"): "cannot be read", file("huge.png", huge): "is no picture"} {
+		if _, err := sheet.ReadLogo(path); err == nil || !strings.Contains(book(t).Say(message.OfError(err)), says) {
+			t.Errorf("%s: %v, want it to say “%s”", path, err, says)
+		}
+	}
+}

@@ -1,0 +1,41 @@
+package sheet_test
+
+import (
+	"strings"
+	"testing"
+
+	"underfall/app/sheet"
+	"underfall/geometry/demotest"
+)
+
+// Every board that something is sawn out of has a template at full size with the sizes of it, as the cutting sheet has them; a drain before a
+// stud wall one with the studs.
+func TestCutOutsHaveTemplates(t *testing.T) {
+	cuts, studs := 0, 0
+	for _, r := range demotest.Shown(t)[:3] {
+		text := textOf(t, r, sheet.Templates)
+		boards, err := r.Boarding()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range boards.Layers {
+			for _, p := range l.Pieces {
+				for _, c := range p.Cuts {
+					cuts++
+					if size := book(t).Bare().Say(c.Message()); !strings.Contains(text, strings.SplitN(size, " from", 2)[0]) {
+						t.Errorf("%s: board %d: no template of %s", r.Settled.Name, p.Number, size)
+					}
+				}
+			}
+		}
+		_, _, behind, ok := r.Layout.DrainStuds(&r.Settled)
+		if told := strings.Contains(text, "the studs behind it"); told != (ok && len(behind) > 0) {
+			t.Errorf("%s: studs are told: %v", r.Settled.Name, told)
+		} else if told {
+			studs++
+		}
+	}
+	if cuts < 6 || studs == 0 {
+		t.Errorf("%d cuts, %d drains before studs", cuts, studs)
+	}
+}

@@ -1,0 +1,145 @@
+package app
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"underfall/app/control"
+	"underfall/app/sight"
+	"underfall/geometry/buildup"
+	"underfall/geometry/furnish"
+	"underfall/geometry/job"
+	"underfall/viewer"
+)
+
+// The tag of a thing swaps it, moves it from where it stands, clears it away and brings it back; each is undone by itself.
+func TestTheTagOfAThing(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the job", func() bool { return len(w.change.Result.Layout.Walls) > 0 })
+	// Two things of the room; the first can be moved.
+	var things []furnish.Object
+	for _, o := range furnish.Of(&w.change.Result).Objects {
+		if k, ok := o.Thing(); ok && k.Movable() {
+			things = append(things, o)
+		}
+	}
+	if len(things) < 2 {
+		t.Fatalf("%d things in the room", len(things))
+	}
+	kind, _ := things[0].Thing()
+	press := func(label string) {
+		t.Helper()
+		for _, o := range test.LaidOutObjects(w.window.Canvas().Overlays().Top()) {
+			if b, ok := o.(*control.Press); ok && strings.HasPrefix(b.Text, label) {
+				b.OnPressed()
+				return
+			}
+		}
+		t.Fatalf("no button %q", label)
+	}
+	had := func() job.Picture { return w.desk.Job().Shown() }
+	at := fyne.NewPos(40, 40)
+	w.openThing(things[0], at)
+	press("Swap")
+	if !had().Had(kind).Other {
+		t.Error("it is not swapped")
+	}
+	w.openThing(things[0], at)
+	press("Move left")
+	if mm := had().Had(kind).AlongMM; mm != -100 {
+		t.Errorf("it is moved by %v", mm)
+	}
+	press("Clear away")
+	until(t, "a room without it", func() bool { return w.change.Result.Settled.Shown().Had(kind).Cleared })
+	w.openThing(things[1], at)
+	press("Bring back")
+	if v := had().Had(kind); v.Cleared || !v.Other || v.AlongMM != -100 {
+		t.Errorf("brought back it is had as %+v", v)
+	}
+	for range 4 {
+		w.desk.Undo()
+	}
+	if w.desk.Job().Picture != nil {
+		t.Errorf("undone: %+v", w.desk.Job().Picture)
+	}
+}
+
+// The tag of a thing at the edge of the window is all in the window; Escape closes the tag alone, and the showroom only where no
+// tag is open.
+func TestTheTagOfAThingAtTheEdge(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the job", func() bool { return len(w.change.Result.Layout.Walls) > 0 })
+	w.openShowroom()
+	all := w.window.Canvas().Size()
+	for _, o := range furnish.Of(&w.change.Result).Objects {
+		if _, ok := o.Thing(); !ok {
+			continue
+		}
+		w.openThing(o, fyne.NewPos(all.Width-10, all.Height-10))
+		for _, part := range test.LaidOutObjects(w.window.Canvas().Overlays().Top()) {
+			if b, ok := part.(*control.Press); ok {
+				at := fyne.CurrentApp().Driver().AbsolutePositionForObject(b)
+				if at.X < 0 || at.Y < 0 || at.X+b.Size().Width > all.Width || at.Y+b.Size().Height > all.Height {
+					t.Errorf("%q stands at %v of %v", b.Text, at, all)
+				}
+			}
+		}
+		w.plainKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		if w.window.Canvas().Overlays().Top() != nil || w.showroom == nil {
+			t.Fatal("Escape does not close the tag alone")
+		}
+	}
+	w.plainKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.showroom != nil {
+		t.Error("Escape does not close the showroom")
+	}
+}
+
+// A photograph is of the finished room, whatever the picture showed before.
+func TestAPhotographIsOfTheFinishedRoom(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the job", func() bool { return len(w.change.Result.Layout.Walls) > 0 })
+	w.sight.Change(func(s *sight.State) {
+		s.CutOn, s.Look, s.Apart, s.Stage = true, viewer.LookHeights, 0.5, buildup.StageBare
+	})
+	w.lookFrom(viewer.ViewPhoto)
+	if s := w.sight.State; s.CutOn || s.Look != viewer.LookFinished || s.Apart != 0 || s.Stage != buildup.StageTile {
+		t.Errorf("the photograph shows %+v", s)
+	}
+}
+
+// A thing that is dragged in the picture follows the pointer along its wall, keeps clear of everything, and the drag is one step to
+// undo; dragged further than there is room it stays where there is, which is said.
+func TestAThingIsDragged(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the job", func() bool { return len(w.change.Result.Layout.Walls) > 0 })
+	towels := func(o furnish.Object) bool { k, ok := o.Thing(); return ok && k == job.ThingTowels }
+	if !slices.ContainsFunc(furnish.Of(&w.change.Result).Objects, towels) {
+		t.Fatal("no towels in the room")
+	}
+	had := func() float64 { return w.desk.Job().Shown().Had(job.ThingTowels).AlongMM }
+	for _, mm := range []float64{10, 20, 40} {
+		w.view.ThingMoved(job.ThingTowels, mm)
+		until(t, "the towels moved", func() bool { return w.change.Result.Settled.Shown().Had(job.ThingTowels).AlongMM == mm })
+	}
+	w.view.ThingLet(job.ThingTowels, 40)
+	if had() != 40 || w.refused != nil {
+		t.Errorf("dragged by 40 they are moved by %v, refused: %v", had(), w.refused != nil)
+	}
+	w.desk.Undo()
+	if had() != 0 {
+		t.Errorf("undone they are moved by %v", had())
+	}
+	const farMM = 20000
+	w.view.ThingMoved(job.ThingTowels, farMM)
+	w.view.ThingLet(job.ThingTowels, farMM)
+	if w.refused == nil {
+		t.Error("nothing is said of a thing that has no room")
+	}
+	if mm := w.thingAlongMM(job.ThingTowels); mm <= 0 || mm > 3000 {
+		t.Errorf("they stand %v from where they were", mm)
+	}
+}

@@ -1,0 +1,31 @@
+package edit
+
+import (
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+)
+
+// Light lights the picture otherwise.
+func Light(to job.Light) Edit {
+	return pictured("edit.light", func(p job.Picture) job.Picture { p.Light = to; return p })
+}
+
+// Thing has a thing of the room otherwise.
+func Thing(to job.Thing) Edit {
+	return pictured("edit.thing", func(p job.Picture) job.Picture { return p.With(to) })
+}
+
+// ThingsBack has all things of the room as rules place them.
+func ThingsBack() Edit {
+	return pictured("edit.thing", func(p job.Picture) job.Picture { p.Things = nil; return p })
+}
+
+// pictured changes how the room is shown; a picture as is usual is none of its own.
+func pictured(what message.ID, change func(job.Picture) job.Picture) Edit {
+	return Of(message.Of(what), func(j *job.Job) {
+		p := change(j.Shown())
+		if j.Picture = nil; len(p.Things) > 0 || p.Light != job.UsualPicture().Light {
+			j.Picture = &p
+		}
+	}).About("picture")
+}

@@ -1,0 +1,60 @@
+package section_test
+
+import (
+	"math"
+	"testing"
+
+	"underfall/geometry/buildup"
+	"underfall/geometry/demotest"
+	"underfall/geometry/plan"
+	"underfall/geometry/rule"
+	"underfall/geometry/section"
+)
+
+// The cut across the door shows the whole way in of every demo but where the shower lies round a corner or close
+// beside the door, in the cellar and from the second door of the L-shaped room: from beyond the doorway, whose step is looked at where it is greatest, over the room's floor and through the shower to its
+// end. Lengths along it stand there only where it is square to the door's wall.
+func TestAcrossTheDoorShowsTheWayIn(t *testing.T) {
+	const beyond, leastMM = 300, 250
+	for i, r := range demotest.Shown(t) {
+		for _, s := range r.Steps() {
+			if s.Where.Of != rule.Doorway {
+				continue
+			}
+			cut := section.Across(s.Where)
+			d, err := section.Through(r, cut, buildup.StageTile)
+			at, in, ok := r.StepPlace(s.Where)
+			if err != nil || !ok {
+				t.Fatalf("%s: %v", r.Settled.Name, err)
+			}
+			along := plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()}
+			if math.Abs(d.Cut.Side(at.Vec3(0))) > 1e-6 {
+				t.Errorf("%s: the step of %s is passed", r.Settled.Name, s.Where)
+			}
+			if low := d.FocusLow.X(); low > -beyond {
+				t.Errorf("%s: looked at from %.0f", r.Settled.Name, low)
+			}
+			shower, end := 0.0, 0.0
+			for x := 0.5; x < 6000; x++ {
+				if r.Layout.FallArea.Contains(at.Add(along.Mul(x)), 0) {
+					if end = x; x < d.FocusHigh.X() {
+						shower++
+					}
+				}
+			}
+			past := i == 9 || i == 4 && s.Where.Number == 2
+			if (shower < leastMM || end > d.FocusHigh.X()) != past {
+				t.Errorf("%s, %s: %.0f of the shower are looked at, it ends at %.0f, the picture at %.0f", r.Settled.Name, s.Where, shower, end, d.FocusHigh.X())
+			}
+			level := 0
+			for _, m := range d.Dimensions {
+				if m.From.Y() == m.To.Y() {
+					level++
+				}
+			}
+			if askew := math.Abs(along.Dot(in)) < 0.9999; askew && level > 0 {
+				t.Errorf("%s, %s: %d lengths along a cut askew", r.Settled.Name, s.Where, level)
+			}
+		}
+	}
+}
