@@ -42,7 +42,7 @@ func TestAtRest(t *testing.T) {
 			}}
 		began := time.Now()
 		a.follow(named("long one"))
-		if took := time.Since(began); took > time.Second {
+		if took := time.Since(began); took > 10*time.Second {
 			t.Errorf("to follow takes %v: it waits for what it begins", took)
 		}
 		if after == 0 {
@@ -80,7 +80,7 @@ func TestAtRest(t *testing.T) {
 			if got != "long last" {
 				t.Errorf("%q has ended", got)
 			}
-		case <-time.After(5 * time.Second):
+		case <-time.After(time.Minute):
 			t.Error("stopped it goes on")
 		}
 	}

@@ -134,8 +134,9 @@ func (w *mainWindow) figureKey(k fyne.KeyName) bool {
 	if k < fyne.Key0 || k > fyne.Key9 || len(k) != 1 {
 		return false
 	}
-	goesOn := time.Since(w.digitAt) < oneFigure
-	w.digitAt = time.Now()
+	now := w.now()
+	goesOn := now.Sub(w.digitAt) < oneFigure
+	w.digitAt = now
 	measures := at == regionPlan || at == regionSection || at == regionRods || at == regionTray
 	if w.showroom != nil || !goesOn && (k == fyne.Key0 || !measures) {
 		return false

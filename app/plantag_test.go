@@ -129,6 +129,8 @@ func TestFigureIsOfWhatIsChosen(t *testing.T) {
 	if w.sight.View != view {
 		t.Error("typed at the plan the figure turns the view")
 	}
+	clock := w.now()
+	w.now = func() time.Time { return clock } // however slow the machine, what is typed is typed in one go
 	w.digitAt = time.Time{}
 	c.Unfocus()
 	typedAs(w, "4")
@@ -139,6 +141,11 @@ func TestFigureIsOfWhatIsChosen(t *testing.T) {
 	stays("more digits")
 	if w.sight.View != viewer.ViewStanding {
 		t.Errorf("more digits turn the view to %v", w.sight.View)
+	}
+	clock = clock.Add(oneFigure)
+	typedAs(w, "5")
+	if w.sight.View != viewer.ViewDoorway {
+		t.Errorf("a digit typed a while later looks from %v", w.sight.View)
 	}
 }
 

@@ -146,13 +146,14 @@ type mainWindow struct {
 	leftBehind *leftBehind   // what was found at the start
 	start      *startPages
 
-	digitAt   time.Time     // when the last digit was typed that no field took
-	replaced  bool          // the next result is of another job: place cameras anew
-	refused   *desk.Change  // how it stood when what is said was refused; nil where nothing said is that
-	lastSave  *desk.Change  // how the desk stood then; nil before the first
-	folder    string        // for unsaved work; empty when there is none
-	keepSoon  chan struct{} // asks for unsaved work to be kept
-	keepEnded chan struct{} // closed when unsaved work is kept no more
+	digitAt   time.Time        // when the last digit was typed that no field took
+	now       func() time.Time // the clock that digits are told apart by
+	replaced  bool             // the next result is of another job: place cameras anew
+	refused   *desk.Change     // how it stood when what is said was refused; nil where nothing said is that
+	lastSave  *desk.Change     // how the desk stood then; nil before the first
+	folder    string           // for unsaved work; empty when there is none
+	keepSoon  chan struct{}    // asks for unsaved work to be kept
+	keepEnded chan struct{}    // closed when unsaved work is kept no more
 }
 
 // beginsOnPage tells whether the window opens on the page of jobs.
@@ -165,7 +166,7 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 		return nil, err
 	}
 	w := &mainWindow{app: a, options: o, supplies: s, keys: control.NewKeys(),
-		replaced: true, folder: o.ConfigFolder, keepSoon: make(chan struct{}, 1)}
+		replaced: true, folder: o.ConfigFolder, keepSoon: make(chan struct{}, 1), now: time.Now}
 	w.theme = theme.New(false, w.bookOf(a.Preferences().StringWithFallback(languageKey, words.Wanted(os.Getenv))))
 	w.guard = guard.New(func(f guard.Fault) { w.faults.report(f) }, o.Probe)
 	if o.Do == nil {

@@ -40,7 +40,7 @@ func open(t *testing.T) (*desk.Desk, func() desk.Change) {
 		select {
 		case c := <-changes:
 			return c
-		case <-time.After(10 * time.Second):
+		case <-time.After(time.Minute):
 			t.Fatal("no change came")
 			return desk.Change{}
 		}
@@ -175,7 +175,7 @@ func TestViewsGetTheNewest(t *testing.T) {
 			if last = seen[len(seen)-1]; last < now {
 				t.Fatalf("shown %v when %v was there", last, now)
 			}
-		case <-time.After(10 * time.Second):
+		case <-time.After(time.Minute):
 			t.Fatalf("the last depth shown is %v", last)
 		}
 	}

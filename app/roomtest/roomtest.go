@@ -39,10 +39,11 @@ func (q Queue) Settle() {
 	}
 }
 
-// Until does what is queued until something is so, and fails the test where that takes too long.
+// Until does what is queued until something is so, and fails the test where that takes longer than the slowest machine
+// takes while it looks for races.
 func (q Queue) Until(t testing.TB, what string, ok func() bool) {
 	t.Helper()
-	deadline := time.Now().Add(15 * time.Second)
+	deadline := time.Now().Add(2 * time.Minute)
 	for {
 		q.Settle()
 		if ok() {

@@ -38,7 +38,7 @@ func TestAsManyTasksAsProcessors(t *testing.T) {
 			go func() { met.Wait(); close(all) }()
 			select {
 			case <-all:
-			case <-time.After(5 * time.Second):
+			case <-time.After(time.Minute):
 				return errors.New("the others did not come")
 			}
 		}
