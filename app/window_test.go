@@ -27,10 +27,10 @@ import (
 )
 
 // tests gives each window its queue, so that until can empty it.
-var tests = map[*testing.T]roomtest.Queue{}
+var tests = map[testing.TB]roomtest.Queue{}
 
 // windows is the last window of each test.
-var windows = map[*testing.T]*mainWindow{}
+var windows = map[testing.TB]*mainWindow{}
 
 // noFolder as the folder for unsaved work leaves the window without.
 const noFolder = "none"
@@ -45,7 +45,7 @@ func onlyLooks(t *testing.T) {
 }
 
 // openWindow opens the window on Fyne's test driver: no display is needed.
-func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
+func openWindow(t testing.TB, o Options) (*mainWindow, *bytes.Buffer) {
 	t.Helper()
 	if _, stated := os.LookupEnv("UNDERFALL_LANGUAGE"); !stated {
 		t.Setenv("UNDERFALL_LANGUAGE", words.British) // whatever the machine speaks
@@ -91,13 +91,13 @@ func openWindow(t *testing.T, o Options) (*mainWindow, *bytes.Buffer) {
 }
 
 // until waits for something that happens off the window's goroutine.
-func until(t *testing.T, what string, ok func() bool) {
+func until(t testing.TB, what string, ok func() bool) {
 	t.Helper()
 	tests[t].Until(t, what, ok)
 }
 
 // settle does what is queued.
-func settle(t *testing.T) { tests[t].Settle() }
+func settle(t testing.TB) { tests[t].Settle() }
 
 func (w *mainWindow) shownDepth() float64 { return w.change.Result.Settled.Shower.DepthMM }
 
