@@ -2,11 +2,11 @@ package app
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"underfall/app/desk"
 	"underfall/app/tray"
-	"underfall/geometry"
 	"underfall/geometry/asbuilt"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -22,20 +22,20 @@ func asksOf(d *desk.Desk, shelf part.Shelf) tray.Asks {
 	}
 	return tray.Asks{Job: d.Job, Outside: func() edit.Outside { return outside(d, shelf) },
 		Do: d.Do, Live: d.DoLive, Preview: preview, EndPreview: d.EndPreview,
-		Aimed: func(key string) float64 { return aimed(d.Result(), key) }}
+		Aimed: func(key string) float64 { return aimed(d, key) }}
 }
 
 // aimed is the level to build to at an input that takes one as built; NaN where there is none.
-func aimed(r geometry.Result, key string) float64 {
+func aimed(d *desk.Desk, key string) float64 {
+	i := slices.IndexFunc(new(job.AsBuilt).Levels(), func(l job.BuiltLevel) bool { return job.BuiltKey(l.Field) == key })
+	if i < 0 { // as of most fields: a result is large
+		return math.NaN()
+	}
+	r := d.Result()
 	if len(r.Problems) > 0 {
 		return math.NaN()
 	}
-	for i, l := range r.Stated.AsBuilt.Levels() {
-		if job.BuiltKey(l.Field) == key {
-			return asbuilt.Aimed(&r.Layout, &r.Heights)[i]
-		}
-	}
-	return math.NaN()
+	return asbuilt.Aimed(&r.Layout, &r.Heights)[i]
 }
 
 // numbersWithin is how long what is typed waits for its numbers, so that both are painted at once:

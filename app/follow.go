@@ -206,6 +206,7 @@ type statusLines struct {
 	askLarge   *answer.Teller // once, whether all is to be large
 	askedAt    int            // how many jobs had been opened then
 	trialTold  *answer.Teller // why the last trial ended by itself
+	saidAwhile *time.Timer    // until what the teller says goes by itself; nil for nothing
 }
 
 func newStatusLines(keys *control.Keys) statusLines {
@@ -240,8 +241,26 @@ func (w *mainWindow) dismiss() { w.say("", false) }
 // sentence puts one with what is offered where what has become of a change is told, in the place of what is said.
 func (w *mainWindow) sentence(s string, bad bool, offers ...answer.Offer) {
 	w.refused = nil
+	if w.saidAwhile != nil {
+		w.saidAwhile.Stop()
+	}
 	w.teller.Tell(s, bad, offers...)
 }
 
 // say puts a sentence where what has become of a change is told.
 func (w *mainWindow) say(s string, bad bool) { w.sentence(s, bad) }
+
+// saidFor is how long something is said that is soon of no more interest. Common practice, no source.
+const saidFor = 12 * time.Second
+
+// sayAwhile says something that goes by itself, unless something else has been said by then.
+func (w *mainWindow) sayAwhile(s string) {
+	w.say(s, false)
+	w.saidAwhile = w.guard.After(saidFor, partWindow, func() {
+		w.sight.Do(func() {
+			if w.teller.Text() == s {
+				w.say("", false)
+			}
+		})
+	})
+}

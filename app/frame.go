@@ -23,7 +23,7 @@ type frame struct {
 	// painted counts how often the window was about to be painted: each time it is asked how small it may be.
 	painted int
 	// showed is told when a region comes to be seen, and when it is no longer.
-	showed func(r region, seen bool)
+	showed func(region)
 	unseen [regionCount]bool // as it was last told
 	// roomLeft is told when another drawing than the room as it is measured is asked for.
 	roomLeft func()
@@ -33,7 +33,7 @@ type frame struct {
 // newFrame makes the layout. Its regions stand in the order that they are read in, which Tab
 // follows.
 func newFrame(a arrangement) *frame {
-	f := &frame{arrangement: a, narrowed: func(bool, bool) {}, roomLeft: func() {}, showed: func(region, bool) {}}
+	f := &frame{arrangement: a, narrowed: func(bool, bool) {}, roomLeft: func() {}, showed: func(region) {}}
 	var objects []fyne.CanvasObject
 	for i := range f.regions {
 		f.regions[i] = container.NewStack()
@@ -128,7 +128,7 @@ func (f *frame) Layout(_ []fyne.CanvasObject, all fyne.Size) {
 	for i, at := range p.regions {
 		if r := region(i); at.seen == f.unseen[r] {
 			f.unseen[r] = !at.seen
-			f.showed(r, at.seen)
+			f.showed(r)
 		}
 	}
 	put(f.across, p.across)

@@ -221,7 +221,7 @@ func (w *mainWindow) fillPanes() {
 
 	// Where plan and picture, or section and rods, share one place, the head of each leads to the other.
 	f.roomLeft = func() { w.showRoom(false) }
-	f.showed = func(r region, _ bool) {
+	f.showed = func(r region) {
 		switch r {
 		case regionPlan, regionSection:
 			p.tellSeen(r)

@@ -104,7 +104,7 @@ func (w *mainWindow) drawPictures(shot space.Shot, path string) {
 			switch {
 			case !sound || errors.Is(err, viewer.ErrFault): // which has been told
 			case errors.Is(err, context.Canceled):
-				w.say(theme.Word("app.the-picture-was-stopped"), false)
+				w.sayAwhile(theme.Word("app.the-picture-was-stopped"))
 			case err != nil:
 				w.fail(err)
 			case !fault.IsZero():

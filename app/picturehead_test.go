@@ -99,3 +99,28 @@ func TestTheLightIsKeptInTheJob(t *testing.T) {
 		t.Errorf("undone it is %v", w.desk.Job().Lit())
 	}
 }
+
+// What else can be set about the picture opens beside it, so that what it changes is seen, and all of it is in the window.
+func TestThePicturesMenuStandsBesideIt(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the job", func() bool { return !w.replaced })
+	for _, size := range []fyne.Size{fyne.NewSize(1280, 800), fyne.NewSize(1920, 1080)} {
+		w.sides.close()
+		w.window.Resize(size)
+		settle(t)
+		more := w.pictureHead.object.Objects[len(w.pictureHead.object.Objects)-1].(*control.Press)
+		more.OnPressed()
+		at, high := w.popped.Content.Position(), w.popped.Content.Size()
+		from := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.viewHolder)
+		whole := w.viewHolder.Size()
+		wide := min(at.X+high.Width, from.X+whole.Width) - max(at.X, from.X)
+		tall := min(at.Y+high.Height, from.Y+whole.Height) - max(at.Y, from.Y)
+		if wide > 0 && tall > 0 {
+			t.Errorf("%v: %v × %v of the picture is covered", size, wide, tall)
+		}
+		if at.X < 0 || at.Y < 0 || at.X+high.Width > size.Width || at.Y+high.Height > size.Height {
+			t.Errorf("%v: it stands at %v, %v", size, at, high)
+		}
+		w.closePopUp()
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"underfall/app/show"
 	"underfall/app/sight"
+	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/viewer"
@@ -45,13 +46,20 @@ func (w *mainWindow) closeShowroom() {
 	w.showroom = nil
 	w.window.SetFullScreen(false)
 	w.view.Plain = false
-	w.view.Compare(nil)
+	w.view.Compare(nil, nil)
 	w.viewHolder.Objects = []fyne.CanvasObject{w.view}
 	w.window.SetContent(w.main)
 	w.viewHolder.Refresh()
 	w.tellPictureSeen()
 	followMark(&s.before, w.change.Result, w.change.Preview) // the job may have changed
+	wet := w.sight.Wet
 	w.setView(s.before)
+	if wet && !s.before.Wet {
+		w.sayAwhile(theme.Word("showroom.dried"))
+	}
+	if !wet && s.before.Wet {
+		w.sayAwhile(theme.Word("showroom.wetted"))
+	}
 	for _, sentence := range s.unread {
 		w.tellFault(sentence, false)
 	}

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"math"
 	"strconv"
 	"time"
 
@@ -98,14 +99,37 @@ func (w *mainWindow) openViewOptions(under fyne.CanvasObject) {
 	}
 	popup = widget.NewPopUp(container.NewPadded(content), w.window.Canvas())
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(under)
-	w.popUp(popup, at.AddXY(under.Size().Width-popup.MinSize().Width, under.Size().Height+theme.Space1))
+	at = at.AddXY(under.Size().Width-popup.MinSize().Width, under.Size().Height+theme.Space1)
+	w.popUp(popup, w.clearOf(w.viewHolder, popup.MinSize(), at))
+}
+
+// clearOf is a place for what is put over the window, of a size, that covers as little as can be of what is to stay seen: where it
+// was to be, to the left of that, to the right or below.
+func (w *mainWindow) clearOf(seen fyne.CanvasObject, size fyne.Size, at fyne.Position) fyne.Position {
+	from, whole := fyne.CurrentApp().Driver().AbsolutePositionForObject(seen), seen.Size()
+	best, least := at, float32(math.MaxFloat32)
+	for _, p := range []fyne.Position{at, fyne.NewPos(from.X-size.Width-theme.Space1, at.Y), fyne.NewPos(from.X+whole.Width+theme.Space1, at.Y),
+		fyne.NewPos(at.X, from.Y+whole.Height+theme.Space1)} {
+		p = w.inWindow(size, p)
+		wide := min(p.X+size.Width, from.X+whole.Width) - max(p.X, from.X)
+		high := min(p.Y+size.Height, from.Y+whole.Height) - max(p.Y, from.Y)
+		if covers := max(0, wide) * max(0, high); covers < least {
+			best, least = p, covers
+		}
+	}
+	return best
+}
+
+// inWindow is a place as near to one as all of a size is in the window.
+func (w *mainWindow) inWindow(size fyne.Size, at fyne.Position) fyne.Position {
+	room := w.window.Canvas().Size().Subtract(size).SubtractWidthHeight(theme.Space2, theme.Space2)
+	return fyne.NewPos(max(theme.Space2, min(at.X, room.Width)), max(theme.Space2, min(at.Y, room.Height)))
 }
 
 // popUp shows what is put over the window at a place, or as near to it as all of it is in the window.
 func (w *mainWindow) popUp(p *widget.PopUp, at fyne.Position) {
-	room := w.window.Canvas().Size().Subtract(p.MinSize()).SubtractWidthHeight(theme.Space2, theme.Space2)
 	w.popped = p
-	p.ShowAtPosition(fyne.NewPos(max(theme.Space2, min(at.X, room.Width)), max(theme.Space2, min(at.Y, room.Height))))
+	p.ShowAtPosition(w.inWindow(p.MinSize(), at))
 }
 
 // closePopUp closes what is put over the window for a moment; it tells whether there was any.

@@ -3,6 +3,7 @@ package app
 import (
 	"math"
 	"reflect"
+	"strings"
 	"testing"
 	"unsafe"
 
@@ -249,5 +250,24 @@ func TestCutFollowsTheRoom(t *testing.T) {
 	}
 	if at := math.Abs(w.sight.Cutting.AsideMM); at > high-low {
 		t.Errorf("in a room of %v mm the cut stands %v mm off the drain", high-low, at)
+	}
+}
+
+// What is said of something that is over goes by itself, and leaves alone what has been said since.
+func TestWhatIsOverIsSaidAwhile(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the job", func() bool { return !w.replaced })
+	w.openShowroom()
+	w.sight.Change(func(s *sight.State) { s.Wet = true })
+	w.closeShowroom()
+	if w.sight.Wet || !strings.Contains(w.teller.Text(), "dry again") {
+		t.Errorf("after the showroom it says %q, wet: %v", w.teller.Text(), w.sight.Wet)
+	}
+	w.saidAwhile.Reset(0)
+	until(t, "it gone", func() bool { return w.teller.Text() == "" })
+	w.sayAwhile("over")
+	w.say("newer", true)
+	if w.saidAwhile.Stop() {
+		t.Error("what has been said since goes as well")
 	}
 }

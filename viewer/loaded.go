@@ -24,7 +24,7 @@ type loadedCaps struct {
 	faces []capBuffers
 }
 
-// mostLoaded is how many scenes and cuts stay in the graphics memory: both
+// mostLoaded is how many scenes and cuts stay in the graphics memory: all
 // pictures of a comparison and the still drawn between them.
 const mostLoaded = Slots + 1
 

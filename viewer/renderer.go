@@ -80,7 +80,7 @@ func (s *sum) begin(f Frame) {
 }
 
 // Slots are how many frames can be refined side by side.
-const Slots = 2
+const Slots = 3
 
 // quickPictures is how many quick pictures have memory of their own: of every
 // slot the one that is looked at, the one being drawn and the one between.

@@ -4,19 +4,11 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/theme"
 )
-
-// NewBar sets things to press beside each other, as one group.
-func NewBar(objects ...fyne.CanvasObject) *fyne.Container {
-	c := container.NewHBox(objects...)
-	GroupOf(c)
-	return c
-}
 
 // member is what widgets of the toolkit get so that they hand on the keys they have no use for,
 // and can stand in a group.

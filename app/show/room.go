@@ -37,8 +37,8 @@ type Asks struct {
 type Picture interface {
 	fyne.CanvasObject
 	Look(viewer.View)
-	// Compare shows a second result beside the first; nil none.
-	Compare(with *geometry.Result)
+	// Compare shows results beside the one that is worked on; says is what is written over each, the first of that one.
+	Compare(with []*geometry.Result, says []string)
 }
 
 // Room is the showroom while it is open.
@@ -50,13 +50,16 @@ type Room struct {
 	object   fyne.CanvasObject
 	controls *fyne.Container
 	foot     *fyne.Container // below the controls, always in sight
-	kept     *geometry.Result
+	kept     []*geometry.Result
+	walls    bool // tiles are chosen for the walls, not for the floor
 }
 
 // How wide the controls are beside the picture, and the place beside them that their scroll bar has to itself.
 const (
 	panelWide = 330
 	barWide   = 12
+	// swatchesAcross are so many that all of them stand in two rows.
+	swatchesAcross = 6
 )
 
 // Open makes the showroom around the picture, which stands still until it is turned.
@@ -123,7 +126,7 @@ func (s *Room) Build() {
 	if len(j.Shown().Things) > 0 {
 		s.controls.Add(newBig(theme.Word("thing.all-back"), false, func() { s.do(edit.ThingsBack()) }))
 	}
-	s.compareControls()
+	s.compareControls(j)
 	s.controls.Refresh()
 }
 
@@ -143,26 +146,37 @@ func (s *Room) do(e edit.Edit) {
 	s.Build()
 }
 
-// tileControls are for the shower's tile.
+// tileControls are for the tile of the shower's floor, or of its walls.
 func (s *Room) tileControls(j job.Job) {
-	swatches := container.NewGridWithColumns(4)
+	of := func(j *job.Job) *job.Finish {
+		if s.walls {
+			return &j.Layers.Wall
+		}
+		return &j.Layers.Shower
+	}
+	tile := *of(&j)
+	s.either("showroom.floor", "showroom.walls", s.walls, func(walls bool) {
+		s.walls = walls
+		s.Build()
+	})
+	swatches := container.NewGridWithColumns(swatchesAcross)
 	for _, c := range job.Colours() {
-		swatches.Add(newSwatch(c.Value, j.Layers.Shower.Colour == c.Value, s.theme, func() {
-			s.change(func(j *job.Job) { j.Layers.Shower.Colour = c.Value })
+		swatches.Add(newSwatch(c.Value, tile.Colour == c.Value, s.theme, func() {
+			s.change(func(j *job.Job) { of(j).Colour = c.Value })
 		}))
 	}
 	s.controls.Add(swatches)
-	s.choice(brief(job.Surfaces().Options()), string(j.Layers.Shower.Surface), func(v string) {
-		s.change(func(j *job.Job) { j.Layers.Shower.Surface = job.Surface(v) })
+	s.choice(brief(job.Surfaces().Options()), string(tile.Surface), func(v string) {
+		s.change(func(j *job.Job) { of(j).Surface = job.Surface(v) })
 	})
 	var unlaid []string
-	if tile := j.Layers.Shower; tile.TileLengthMM == tile.TileWidthMM {
+	if tile.TileLengthMM == tile.TileWidthMM {
 		unlaid = append(unlaid, string(job.BondHerringbone)) // which squares do not make
 	}
 	bonds := brief(job.Bonds().Options())
 	for _, some := range [][]job.Option{bonds[:2], bonds[3:]} {
-		s.choice(some, string(j.Layers.Shower.Bond), func(v string) {
-			s.change(func(j *job.Job) { j.Layers.Shower.Bond = job.Bond(v) })
+		s.choice(some, string(tile.Bond), func(v string) {
+			s.change(func(j *job.Job) { of(j).Bond = job.Bond(v) })
 		}, unlaid...)
 	}
 }
@@ -220,10 +234,9 @@ func StepMM(s unit.System) float64 {
 
 // sizeControls are for the shower's width.
 func (s *Room) sizeControls(j job.Job) {
-	now := message.Of("showroom.size-now", message.Along("width", j.Shower.WidthMM), message.Along("depth", j.Shower.DepthMM))
 	byMM := StepMM(j.Units)
 	grow := func(by float64) func() { return func() { s.do(edit.WidenShower(by)) } }
-	s.between(newBig("−", false, grow(-byMM)), theme.Say(now, j.Units), newBig("+", false, grow(byMM)))
+	s.between(newBig("−", false, grow(-byMM)), theme.Say(sizeOf(&j), j.Units), newBig("+", false, grow(byMM)))
 }
 
 // between sets what lessens a value and what adds to it round what it says.
@@ -248,30 +261,6 @@ func (s *Room) sightControls() {
 		s.sight.Change(func(c *sight.State) { c.Wet = wet })
 		s.Build()
 	})
-}
-
-// compareControls are for comparing, and for leaving.
-func (s *Room) compareControls() {
-	label := theme.Word("showroom.keep-to-compare")
-	if s.kept != nil {
-		label = theme.Word("showroom.stop-comparing")
-	}
-	leave := newBig(theme.Word("app.close"), false, s.asks.Leave)
-	s.foot.Objects = []fyne.CanvasObject{container.NewBorder(nil, nil, nil, leave, newBig(label, s.kept != nil, s.toggleCompare))}
-	s.foot.Refresh()
-}
-
-// toggleCompare keeps the picture as it is on the right of a line that can be
-// swiped, while the left goes on changing.
-func (s *Room) toggleCompare() {
-	if s.kept != nil {
-		s.kept = nil
-	} else {
-		r := s.asks.Result()
-		s.kept = &r
-	}
-	s.picture.Compare(s.kept)
-	s.Build()
 }
 
 // brief are options with words that fit on large buttons side by side.
@@ -341,7 +330,7 @@ func newSwatch(hex string, chosen bool, t *theme.Theme, tapped func()) *swatch {
 	}
 	s := &swatch{face: canvas.NewRectangle(colour), tapped: tapped}
 	s.face.CornerRadius = 6
-	s.face.SetMinSize(fyne.NewSize(64, 48))
+	s.face.SetMinSize(fyne.NewSize(44, 48))
 	if chosen {
 		s.face.StrokeColor, s.face.StrokeWidth = t.Color("primary", 0), 4
 	}

@@ -1,6 +1,7 @@
 package show
 
 import (
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -21,11 +22,14 @@ import (
 type picture struct {
 	canvas.Rectangle
 	looked   viewer.View
-	compared *geometry.Result
+	compared []*geometry.Result
+	says     []string
 }
 
-func (p *picture) Look(v viewer.View)            { p.looked = v }
-func (p *picture) Compare(with *geometry.Result) { p.compared = with }
+func (p *picture) Look(v viewer.View) { p.looked = v }
+func (p *picture) Compare(with []*geometry.Result, says []string) {
+	p.compared, p.says = with, says
+}
 
 // opened is the showroom over the first demo, in a window.
 type opened struct {
@@ -79,22 +83,8 @@ func TestTheControls(t *testing.T) {
 	s.Until("the smaller shower", func() bool { return s.settled().Shower.WidthMM == width-100 })
 	s.press("Brass")
 	s.Until("brass", func() bool { return s.settled().Style.Metal == job.MetalBrass })
-	s.press("Keep this to compare")
-	p := s.picture
-	if p.compared == nil || p.compared.Settled.Style.Metal != job.MetalBrass {
-		t.Error("what is kept is not the shower as it is")
-	}
-	s.press("Terrazzo")
-	s.Until("terrazzo", func() bool { return s.settled().Layers.Shower.Surface == job.SurfaceTerrazzo })
-	if p.compared.Settled.Layers.Shower.Surface == job.SurfaceTerrazzo {
-		t.Error("what is kept changes")
-	}
-	s.press("Stop comparing")
-	if p.compared != nil {
-		t.Error("two are compared still")
-	}
 	s.press("Look inside")
-	if !s.sight.CutOn || !s.sight.Corner || p.looked != viewer.ViewCut {
+	if !s.sight.CutOn || !s.sight.Corner || s.picture.looked != viewer.ViewCut {
 		t.Error("one cannot look inside")
 	}
 	s.press("Close")
@@ -124,5 +114,54 @@ func TestWhatCannotBePressedKeepsItsPlace(t *testing.T) {
 	s.Until("oblongs", func() bool { return s.settled().Layers.Shower.TileWidthMM == 100 })
 	if s.find("Herringbone").Disabled() {
 		t.Error("oblongs are not laid in herringbone")
+	}
+}
+
+// Three showers stand beside each other, that which is changed first, and each says what of it is otherwise elsewhere; one that was
+// kept is taken and what it was taken for is kept in its place, in the light that there is; what is kept no longer goes.
+func TestThreeAreCompared(t *testing.T) {
+	s := open(t)
+	p := s.picture
+	first := *s.settled()
+	if len(p.compared) != 0 || !slices.Equal(p.says, []string{"Now"}) {
+		t.Fatalf("at first %d are compared: %q", len(p.compared), p.says)
+	}
+	s.press("Keep this to compare")
+	if !slices.Equal(p.says, []string{"Now", "Kept 1"}) {
+		t.Errorf("where all are the same they say %q", p.says)
+	}
+	s.press("Brass")
+	s.Until("brass", func() bool { return s.settled().Style.Metal == job.MetalBrass })
+	s.press("Keep this to compare")
+	s.press("Walls")
+	s.press("Terrazzo")
+	s.Until("terrazzo", func() bool { return s.settled().Layers.Wall.Surface == job.SurfaceTerrazzo })
+	if s.settled().Layers.Shower.Surface != first.Layers.Shower.Surface {
+		t.Error("the floor gets the tile of the walls")
+	}
+	want := []string{"Now · Walls: Terrazzo · Brass", "Kept 1 · Walls: Plain · Brushed steel", "Kept 2 · Walls: Plain · Brass"}
+	if !slices.Equal(p.says, want) {
+		t.Errorf("they say %q", p.says)
+	}
+	if len(p.compared) != 2 || p.compared[0].Settled.Style.Metal != first.Style.Metal || p.compared[1].Settled.Layers.Wall.Surface != first.Layers.Wall.Surface {
+		t.Error("what is kept is not as it was")
+	}
+	if !s.find("Keep this to compare").Disabled() {
+		t.Error("more can be kept than stand beside each other")
+	}
+	s.press("Evening")
+	s.Until("evening", func() bool { return s.settled().Lit().Kind == job.LightEvening })
+	s.press("Take this")
+	s.Until("the first again", func() bool { return s.settled().Style.Metal == first.Style.Metal })
+	if j := s.settled(); j.Layers.Wall.Surface != first.Layers.Wall.Surface || j.Lit().Kind != job.LightEvening || len(s.Change.Result.Problems) > 0 {
+		t.Errorf("taken it is %v on the walls, lit by %v", j.Layers.Wall.Surface, j.Lit())
+	}
+	if len(p.compared) != 2 || p.compared[0].Settled.Layers.Wall.Surface != job.SurfaceTerrazzo {
+		t.Error("what it was taken for is not kept")
+	}
+	s.press("×")
+	s.press("×")
+	if len(p.compared) != 0 || s.find("Keep this to compare").Disabled() {
+		t.Errorf("%d are compared still", len(p.compared))
 	}
 }

@@ -36,11 +36,9 @@ type wish struct {
 	// pins are the places that are marked, taken is what lies over the picture, in pixels of its frame.
 	pins  []pin
 	taken []placing.Box
-	// other is a second result to show beside the first, from the share of the
-	// width on where it begins; nil for none.
-	other           *geometry.Result
-	otherGeneration int
-	divide          float64
+	// others are results to show beside the first, each from the share of the width on where it begins.
+	others  []beside
+	divides []float64
 }
 
 // engine draws wishes in a studio. Only the newest wish counts.
@@ -50,11 +48,11 @@ type engine struct {
 	trouble func(error)
 	painter *paint.Painter
 	// What follows belongs to the studio's goroutine.
-	share         quickShare
-	first, second drawn
-	parts         parts
-	sections      sections
-	places        []int // of the labels over the latest picture
+	share    quickShare
+	drawn    [viewer.Slots]drawn // the first of what is worked on
+	parts    parts
+	sections sections
+	places   []int // of the labels over the latest picture
 }
 
 // painted is a picture, what it is of, which of the results that is, and where pins stand in it.
@@ -172,12 +170,27 @@ func (p *progress) step(r *viewer.Renderer) (more bool, err error) {
 // ready makes the frames.
 func (p *progress) ready() {
 	w, f := &p.wish, p.wish.frame
-	f.Scene, f.Caps = p.first.ready(w, w.result, w.generation)
+	f.Scene, f.Caps = p.drawn[0].ready(w, w.result, w.generation)
 	p.frames = []viewer.Frame{f}
-	if w.other != nil {
+	p.order(w)
+	for i, o := range w.others {
 		g := w.frame
-		g.Scene, g.Caps = p.second.ready(w, *w.other, w.otherGeneration)
+		g.Scene, g.Caps = p.drawn[1+i].ready(w, *o.result, o.generation)
 		p.frames = append(p.frames, g)
+	}
+}
+
+// order brings what is made ready beside the first to the order in which a wish has it, so that it stays ready where another is
+// taken away. What is new begins with what the first has.
+func (e *engine) order(w *wish) {
+	rest := e.drawn[1:]
+	for i, o := range w.others {
+		if k := slices.IndexFunc(rest[i:], func(d drawn) bool { return d.scene != nil && d.generation == o.generation }); k > 0 {
+			rest[i], rest[i+k] = rest[i+k], rest[i]
+		}
+		if rest[i].scene == nil {
+			rest[i].scene = e.drawn[0].scene
+		}
 	}
 }
 
@@ -244,23 +257,23 @@ func (p *progress) refine(r *viewer.Renderer) (more bool, err error) {
 func (w wish) describe() string {
 	f := w.frame
 	return fmt.Sprintf("%d × %d pixels, moving %v, stage %d, look %d, light %s, wet %v, dark %v, "+
-		"apart %.2f, arriving %.2f, chosen %q, camera %+v, cuts %+v, compared %v",
-		f.Width, f.Height, w.moving, f.Stage, f.Look, f.Light.Kind, f.Wet, f.Dark, f.Apart, f.Arriving, f.Chosen, f.Camera, w.cuts, w.other != nil)
+		"apart %.2f, arriving %.2f, chosen %q, camera %+v, cuts %+v, compared with %d",
+		f.Width, f.Height, w.moving, f.Stage, f.Look, f.Light.Kind, f.Wet, f.Dark, f.Apart, f.Arriving, f.Chosen, f.Camera, w.cuts, len(w.others))
 }
 
-// each draws the frames and puts them together: the second beside the first, and over them what is
-// written, with where the pins came to stand.
+// each draws the frames and puts them together, one beside the other, and over them what is written, with where the pins came
+// to stand.
 func (e *engine) each(w *wish, frames []viewer.Frame, draw func(int, viewer.Frame) (*image.RGBA, error)) (*image.RGBA, []stuck, error) {
 	img, err := draw(0, frames[0])
 	if err != nil {
 		return nil, nil, err
 	}
-	if len(frames) > 1 {
-		other, err := draw(1, frames[1])
+	for i := range frames[1:] {
+		other, err := draw(1+i, frames[1+i])
 		if err != nil {
 			return nil, nil, err
 		}
-		from := int(w.divide * float64(img.Rect.Dx()))
+		from := int(w.divides[i] * float64(img.Rect.Dx()))
 		for y := range img.Rect.Dy() {
 			copy(img.Pix[y*img.Stride+4*from:(y+1)*img.Stride], other.Pix[y*other.Stride+4*from:(y+1)*other.Stride])
 		}

@@ -44,7 +44,7 @@ type stuck struct {
 // stops the job or is not known, and all else that is found where that is asked for.
 func (v *View) pins() (out []pin) {
 	s := v.sight
-	if v.Plain || v.other != nil || s.Pressing == sight.PressingMeasure {
+	if v.Plain || len(v.strips.others) > 0 || s.Pressing == sight.PressingMeasure {
 		return nil
 	}
 	cards := v.result.Cards()

@@ -20,7 +20,7 @@ func (v *View) MouseDown(e *desktop.MouseEvent) {
 		v.button = desktop.MouseButtonSecondary
 	}
 	v.grasped = -1
-	v.dividing = v.other != nil && math.Abs(float64(e.Position.X)-v.divide*float64(v.Size().Width)) < knobRadius+6
+	v.strips.dividing = v.divideAt(e.Position)
 	for i, grip := range v.grips {
 		c := grip.Position().Add(fyne.NewPos(gripRadius, gripRadius))
 		if grip.Visible() && math.Hypot(float64(e.Position.X-c.X), float64(e.Position.Y-c.Y)) < gripRadius+7 {
@@ -31,7 +31,7 @@ func (v *View) MouseDown(e *desktop.MouseEvent) {
 }
 
 // MouseUp lets go.
-func (v *View) MouseUp(*desktop.MouseEvent) { v.grasped, v.dividing = -1, false }
+func (v *View) MouseUp(*desktop.MouseEvent) { v.grasped, v.strips.dividing = -1, -1 }
 
 // Dragged turns, shifts, or moves the cut.
 func (v *View) Dragged(e *fyne.DragEvent) {
@@ -41,14 +41,12 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 		return
 	}
 	v.flight++
-	v.sight.Touched = true
 	switch {
 	case v.held != nil:
 		v.dragThing(e.Position)
 		return
-	case v.dividing:
-		v.divide = math.Max(0.02, math.Min(0.98, float64(e.Position.X/s.Width)))
-		v.ask(true)
+	case v.strips.dividing >= 0:
+		v.divide(float64(e.Position.X / s.Width))
 		return
 	case v.grasped >= 0:
 		v.sight.Hold(true)

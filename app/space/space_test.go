@@ -5,6 +5,7 @@ import (
 	"image"
 	"math"
 	"os"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -16,6 +17,7 @@ import (
 	"underfall/app/desk"
 	"underfall/app/roomtest"
 	"underfall/app/sight"
+	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/edit"
 	"underfall/geometry/furnish"
@@ -194,22 +196,66 @@ func TestWithout3D(t *testing.T) {
 	}
 }
 
-// A second result stands on the right of a line, which is dragged.
+// Results stand beside each other, each on the right of a line, which is dragged no further than to the next, with what it is over
+// it; one that stays keeps what is drawn of it, and the camera is not moved by any of it.
 func TestCompare(t *testing.T) {
 	v, b := pictured(t)
-	r := b.Change.Result
-	v.Compare(&r)
-	b.Until("both pictures", func() bool { return v.divider.Visible() })
+	s := v.strips
+	first, second := b.Change.Result, b.Change.Result
+	v.Compare([]*geometry.Result{&first}, []string{"Now", "Kept"})
+	b.Until("both pictures", func() bool { return s.lines[0].Visible() && !s.lines[1].Visible() })
 	size := v.Size()
-	at := func(x float32) fyne.PointEvent { return fyne.PointEvent{Position: fyne.NewPos(x, 30)} }
-	v.MouseDown(&desktop.MouseEvent{PointEvent: at(size.Width / 2), Button: desktop.MouseButtonPrimary})
-	v.Dragged(&fyne.DragEvent{PointEvent: at(size.Width / 4), Dragged: fyne.NewDelta(-size.Width/4, 0)})
-	v.MouseUp(nil)
-	if math.Abs(v.divide-0.25) > 0.01 {
-		t.Errorf("the line stands at %v", v.divide)
+	at := func(x float64) fyne.PointEvent {
+		return fyne.PointEvent{Position: fyne.NewPos(float32(x)*size.Width, 30)}
 	}
-	v.Compare(nil)
-	b.Until("one picture", func() bool { return !v.divider.Visible() })
+	v.sight.Touched = false
+	drag := func(from, to float64) {
+		v.MouseDown(&desktop.MouseEvent{PointEvent: at(from), Button: desktop.MouseButtonPrimary})
+		v.Dragged(&fyne.DragEvent{PointEvent: at(to), Dragged: fyne.NewDelta(float32(to-from)*size.Width, 0)})
+		v.MouseUp(nil)
+		v.DragEnd()
+	}
+	near := func(want ...float64) {
+		t.Helper()
+		if !slices.EqualFunc(s.divides, want, func(a, b float64) bool { return math.Abs(a-b) < 0.01 }) {
+			t.Errorf("the lines stand at %v, not at %v", s.divides, want)
+		}
+	}
+	near(0.5)
+	drag(0.5, 0.25)
+	near(0.25)
+	v.Compare([]*geometry.Result{&first, &second}, []string{"Now", "Kept 1", "Kept 2, of which there is a lot to be said"})
+	b.Until("three pictures", func() bool { return s.lines[0].Visible() && s.lines[1].Visible() })
+	near(1./3, 2./3)
+	drag(1./3, 0.9)
+	near(2./3-0.02, 2./3)
+	drag(2./3-0.02, 0.1)
+	near(0.1, 2./3)
+	if v.sight.Touched {
+		t.Error("the camera counts as turned by hand")
+	}
+	for i, text := range s.texts {
+		from, to := float32(0), size.Width
+		if i > 0 {
+			from = float32(s.divides[i-1]) * size.Width
+		}
+		if i < len(s.divides) {
+			to = float32(s.divides[i]) * size.Width
+		}
+		if text.Visible() && (text.Position().X < from || text.Position().X+text.MinSize().Width > to || !strings.HasPrefix(s.says[i], strings.TrimSuffix(text.Text, "…"))) {
+			t.Errorf("%q stands from %v on, its strip from %v to %v", text.Text, text.Position().X, from, to)
+		}
+	}
+	if s.texts[1].Text != "Kept 1" || !s.texts[1].Visible() {
+		t.Errorf("over the second stands %q", s.texts[1].Text)
+	}
+	counted := s.others[1].generation
+	v.Compare([]*geometry.Result{&second}, []string{"Now", "Kept"})
+	if s.others[0].generation != counted {
+		t.Error("what stays is made ready anew")
+	}
+	v.Compare(nil, nil)
+	b.Until("one picture", func() bool { return !s.lines[0].Visible() && !s.texts[0].Visible() })
 }
 
 // What is looked at from a ready-made place of the room is framed anew where another room has come of it; so is a picture that was
@@ -297,7 +343,7 @@ func TestThingsFollowThePointer(t *testing.T) {
 				t.Errorf("%s: dragged by %v it is told %v, let go %v", o.Kind, mm, told, let)
 			}
 		}
-		if v.sight.Camera != before {
+		if v.sight.Camera != before || v.sight.Touched {
 			t.Errorf("%s: the camera moves as well", o.Kind)
 		}
 		dragged++

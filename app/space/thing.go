@@ -23,7 +23,7 @@ type heldThing struct {
 // holdThing takes hold of the thing that is seen at a place, where it can be moved.
 func (v *View) holdThing(at fyne.Position) {
 	v.held = nil
-	if v.ThingMoved == nil || v.button != desktop.MouseButtonPrimary || v.grasped >= 0 || v.dividing || v.tape.on {
+	if v.ThingMoved == nil || v.button != desktop.MouseButtonPrimary || v.grasped >= 0 || v.strips.dividing >= 0 || v.tape.on {
 		return
 	}
 	o, ok := v.thingUnder(at)

@@ -63,14 +63,7 @@ type View struct {
 	arriving   float64
 	tapped     time.Time
 	tappedPart string
-	// other is a second result beside the first, from a share of the width on.
-	other           *geometry.Result
-	otherGeneration int
-	divide          float64
-	// dividing tells that the line between two pictures is dragged.
-	dividing bool
-	divider  *canvas.Line
-	knob     *canvas.Circle
+	strips     *strips // results beside the one that is worked on
 	// Plain hides all that is technical.
 	Plain bool
 	// Readout is told what is under the pointer, Choose which part was clicked, Edit which twice; nil for nobody.
@@ -97,13 +90,9 @@ type View struct {
 // New makes the view of the 3D picture; the painter is for it alone.
 func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 	v := &View{sight: s, theme: t, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
-		tape: newTape(), legend: newLegend(), divider: canvas.NewLine(nil), knob: canvas.NewCircle(nil), notice: widget.NewLabel(""),
-		grasped: -1, divide: 0.5}
+		tape: newTape(), legend: newLegend(), strips: newStrips(), notice: widget.NewLabel(""), grasped: -1}
 	v.notice.Wrapping = fyne.TextWrapWord
 	v.notice.Hide()
-	v.divider.StrokeWidth = 3
-	v.divider.Hide()
-	v.knob.Hide()
 	for i := range v.grips {
 		v.grips[i] = canvas.NewCircle(nil)
 		v.grips[i].StrokeWidth = 3
@@ -166,35 +155,12 @@ func (v *View) placeOver() {
 	v.placeGrips()
 	v.placeTape()
 	v.placeLegend()
-	v.placeDivider()
-}
-
-const knobRadius = 20
-
-// placeDivider draws the line between two pictures.
-func (v *View) placeDivider() {
-	if v.other == nil {
-		v.divider.Hide()
-		v.knob.Hide()
-		return
-	}
-	s := v.Size()
-	x := float32(v.divide) * s.Width
-	paper, accent := v.theme.Color("background", 0), v.theme.Color("primary", 0)
-	v.divider.StrokeColor = paper
-	v.divider.Position1, v.divider.Position2 = fyne.NewPos(x, 0), fyne.NewPos(x, s.Height)
-	v.knob.FillColor, v.knob.StrokeColor, v.knob.StrokeWidth = paper, accent, 4
-	v.knob.Resize(fyne.NewSize(2*knobRadius, 2*knobRadius))
-	v.knob.Move(fyne.NewPos(x-knobRadius, s.Height/2-knobRadius))
-	for _, o := range []fyne.CanvasObject{v.divider, v.knob} {
-		o.Show()
-		o.Refresh()
-	}
+	v.placeStrips()
 }
 
 // CreateRenderer lays picture and grip over each other.
 func (v *View) CreateRenderer() fyne.WidgetRenderer {
-	over := []fyne.CanvasObject{v.divider, v.knob, v.grips[sight.PlaneFirst], v.grips[sight.PlaneSecond]}
+	over := append(v.strips.objects(), v.grips[sight.PlaneFirst], v.grips[sight.PlaneSecond])
 	over = append(append(over, v.legend.objects()...), v.tape.objects()...)
 	return widget.NewSimpleRenderer(container.NewStack(v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(over...)))
 }
@@ -282,15 +248,6 @@ func (v *View) Stop() {
 	v.arriving = 0
 }
 
-// Compare shows a second result beside the first, on the right of a line that can be swiped; nil
-// shows none.
-func (v *View) Compare(with *geometry.Result) {
-	v.other = with
-	v.otherGeneration++
-	v.divide = 0.5
-	v.ask(true)
-}
-
 // ask wants a picture: a quick one while moving, a good one at rest.
 func (v *View) ask(moving bool) { v.askAs(moving, false) }
 
@@ -374,7 +331,7 @@ func (v *View) Arrive(stage buildup.Stage) {
 func (v *View) wish(width, height int, scale float64) wish {
 	s := v.sight
 	w := wish{result: v.result, generation: v.generation, cuts: s.Cuts(v.result),
-		other: v.other, otherGeneration: v.otherGeneration, divide: v.divide,
+		others: v.strips.others, divides: v.strips.divides,
 		frame: viewer.Frame{
 			Camera: v.sight.Camera, Stage: s.Stage, Look: s.Look, Light: v.result.Settled.Lit(), Wet: s.Wet, Dark: v.theme.Dark(),
 			Chosen: s.Chosen, Apart: s.Apart, Arriving: v.arriving, Width: width, Height: height,

@@ -1,0 +1,118 @@
+package show
+
+import (
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"underfall/app/theme"
+	"underfall/geometry/edit"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/viewer"
+)
+
+// mostKept is how many showers are kept to compare with that which is changed.
+const mostKept = viewer.Slots - 1
+
+// keep keeps the shower as it is, on the right of a line that can be dragged, while the left goes on changing.
+func (s *Room) keep() {
+	r := s.asks.Result()
+	s.kept = append(s.kept, &r)
+	s.Build()
+}
+
+// drop keeps one no longer.
+func (s *Room) drop(i int) {
+	s.kept = slices.Delete(s.kept, i, i+1)
+	s.Build()
+}
+
+// take has one that was kept be the shower that is changed, and keeps in its place what that was. The light is no part of a choice.
+func (s *Room) take(i int) {
+	to, now := s.kept[i].Stated.Clone(), s.asks.Result()
+	s.kept[i] = &now
+	s.do(edit.Of(message.Of("edit.shower-look"), func(j *job.Job) {
+		to.State, to.Name = j.State, j.Name
+		*j = edit.Light(j.Lit()).Apply(to)
+	}))
+}
+
+// compareControls are for comparing, and for leaving.
+func (s *Room) compareControls(j job.Job) {
+	says := s.sides(&j)
+	s.picture.Compare(slices.Clone(s.kept), says)
+	rows := container.NewVBox()
+	for i := range s.kept {
+		text := canvas.NewText(says[1+i], s.theme.Color("foreground", 0))
+		text.TextSize = 16
+		buttons := container.NewHBox(newBig(theme.Word("showroom.take"), false, func() { s.take(i) }), newBig("×", false, func() { s.drop(i) }))
+		rows.Add(container.NewBorder(nil, nil, nil, buttons, container.NewHScroll(container.NewCenter(text))))
+	}
+	label, keep := theme.Word("showroom.keep-to-compare"), s.keep
+	if len(s.kept) == mostKept {
+		keep = nil
+	}
+	leave := newBig(theme.Word("app.close"), false, s.asks.Leave)
+	rows.Add(container.NewBorder(nil, nil, nil, leave, newBig(label, false, keep)))
+	s.foot.Objects = []fyne.CanvasObject{rows}
+	s.foot.Refresh()
+}
+
+// sides say what stands beside each other, the shower that is changed first: which it is, and what of it is otherwise elsewhere.
+func (s *Room) sides(now *job.Job) []string {
+	says := []string{theme.Word("showroom.now")}
+	all := [][]string{s.aspects(now)}
+	for i, r := range s.kept {
+		says = append(says, theme.Word("showroom.kept", message.No("n", i+1)))
+		all = append(all, s.aspects(&r.Stated))
+	}
+	for i := range all {
+		var differs []string
+		for k, what := range all[i] {
+			if slices.ContainsFunc(all, func(other []string) bool { return other[k] != what }) {
+				differs = append(differs, what)
+			}
+		}
+		says[i] = strings.Join(append([]string{says[i]}, differs...), " · ")
+	}
+	return says
+}
+
+// aspects are what can be chosen of a shower here, in words, as it is in a job.
+func (s *Room) aspects(j *job.Job) []string {
+	tile := func(f job.Finish) []message.Message {
+		colour, ok := job.ColourWord(f.Colour)
+		if !ok {
+			colour = message.Text(f.Colour)
+		}
+		return []message.Message{colour, wordOf(job.Surfaces(), f.Surface), wordOf(job.Bonds(), f.Bond)}
+	}
+	all := tile(j.Layers.Shower)
+	for _, m := range tile(j.Layers.Wall) {
+		all = append(all, message.Of("showroom.of-walls", message.In("tile", m)))
+	}
+	all = append(all, wordOf(job.CoverKinds(), j.Style.Cover), wordOf(job.MetalKinds(), j.Style.Metal), sizeOf(j))
+	said := make([]string, len(all))
+	for i, m := range all {
+		said[i] = theme.Say(m, j.Units)
+	}
+	return said
+}
+
+// wordOf is what a value of a list is called.
+func wordOf[T ~string](e job.Enum[T], v T) message.Message {
+	for _, o := range e.Options() {
+		if o.Value == string(v) {
+			return o.Word
+		}
+	}
+	return message.Text(string(v))
+}
+
+// sizeOf is how large a job's shower is.
+func sizeOf(j *job.Job) message.Message {
+	return message.Of("showroom.size-now", message.Along("width", j.Shower.WidthMM), message.Along("depth", j.Shower.DepthMM))
+}
