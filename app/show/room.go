@@ -109,7 +109,6 @@ func (w wide) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 func (s *Room) Build() {
 	j := s.asks.Job()
 	s.controls.RemoveAll()
-	s.heading("showroom.tile")
 	s.tileControls(j)
 	s.heading("showroom.drain")
 	s.choice(brief(job.CoverKinds().Options()), string(j.Style.Cover), func(v string) {
@@ -131,10 +130,13 @@ func (s *Room) Build() {
 }
 
 // heading is one over controls.
-func (s *Room) heading(label message.ID) {
+func (s *Room) heading(label message.ID) { s.controls.Add(s.title(label)) }
+
+// title is a heading.
+func (s *Room) title(label message.ID) *canvas.Text {
 	t := canvas.NewText(theme.Word(label), s.theme.Color("foreground", 0))
 	t.TextSize = 20
-	s.controls.Add(t)
+	return t
 }
 
 // change changes how the shower looks.
@@ -155,10 +157,11 @@ func (s *Room) tileControls(j job.Job) {
 		return &j.Layers.Shower
 	}
 	tile := *of(&j)
-	s.either("showroom.floor", "showroom.walls", s.walls, func(walls bool) {
+	where := s.either("showroom.floor", "showroom.walls", s.walls, func(walls bool) {
 		s.walls = walls
 		s.Build()
 	})
+	s.controls.Add(container.NewBorder(nil, nil, container.NewCenter(s.title("showroom.tile")), nil, where))
 	swatches := container.NewGridWithColumns(swatchesAcross)
 	for _, c := range job.Colours() {
 		swatches.Add(newSwatch(c.Value, tile.Colour == c.Value, s.theme, func() {
@@ -221,7 +224,7 @@ func (s *Room) lightControl(j job.Job) {
 			s.do(edit.Light(l))
 		}
 	}
-	s.between(newBig(theme.Word("showroom.earlier"), false, later(-1)), now, newBig(theme.Word("showroom.later"), false, later(1)))
+	s.controls.Add(s.between(newBig(theme.Word("showroom.earlier"), false, later(-1)), now, newBig(theme.Word("showroom.later"), false, later(1))))
 }
 
 // StepMM is how far one press moves or widens something, in whole inches where those are used.
@@ -236,19 +239,19 @@ func StepMM(s unit.System) float64 {
 func (s *Room) sizeControls(j job.Job) {
 	byMM := StepMM(j.Units)
 	grow := func(by float64) func() { return func() { s.do(edit.WidenShower(by)) } }
-	s.between(newBig("−", false, grow(-byMM)), theme.Say(sizeOf(&j), j.Units), newBig("+", false, grow(byMM)))
+	s.controls.Add(s.between(newBig("−", false, grow(-byMM)), theme.Say(sizeOf(&j), j.Units), newBig("+", false, grow(byMM))))
 }
 
 // between sets what lessens a value and what adds to it round what it says.
-func (s *Room) between(less fyne.CanvasObject, says string, more fyne.CanvasObject) {
+func (s *Room) between(less fyne.CanvasObject, says string, more fyne.CanvasObject) fyne.CanvasObject {
 	text := canvas.NewText(says, s.theme.Color("foreground", 0))
 	text.TextSize, text.Alignment = 18, fyne.TextAlignCenter
-	s.controls.Add(container.NewBorder(nil, nil, less, more, container.NewCenter(text)))
+	return container.NewBorder(nil, nil, less, more, container.NewCenter(text))
 }
 
 // sightControls are for looking inside and for water.
 func (s *Room) sightControls() {
-	s.either("showroom.finished", "showroom.look-inside", s.sight.CutOn, func(inside bool) {
+	s.controls.Add(s.either("showroom.finished", "showroom.look-inside", s.sight.CutOn, func(inside bool) {
 		s.sight.Change(func(c *sight.State) { c.CutOn, c.Corner = inside, true })
 		view := viewer.ViewPhoto
 		if inside {
@@ -256,11 +259,11 @@ func (s *Room) sightControls() {
 		}
 		s.picture.Look(view)
 		s.Build()
-	})
-	s.either("showroom.dry", "showroom.wet", s.sight.Wet, func(wet bool) {
+	}))
+	s.controls.Add(s.either("showroom.dry", "showroom.wet", s.sight.Wet, func(wet bool) {
 		s.sight.Change(func(c *sight.State) { c.Wet = wet })
 		s.Build()
-	})
+	}))
 }
 
 // brief are options with words that fit on large buttons side by side.
@@ -277,8 +280,13 @@ func brief(options []job.Option) []job.Option {
 	return out
 }
 
-// choice is a row of large buttons, one of them chosen; those of the last values cannot be chosen now.
+// choice adds a row of large buttons, one of them chosen; those of the last values cannot be chosen now.
 func (s *Room) choice(options []job.Option, now string, set func(string), not ...string) {
+	s.controls.Add(s.choose(options, now, set, not...))
+}
+
+// choose is that row.
+func (s *Room) choose(options []job.Option, now string, set func(string), not ...string) fyne.CanvasObject {
 	row := container.NewGridWithColumns(len(options))
 	for _, o := range options {
 		tapped := func() { set(o.Value) }
@@ -287,13 +295,13 @@ func (s *Room) choice(options []job.Option, now string, set func(string), not ..
 		}
 		row.Add(newBig(theme.Say(o.Word, s.asks.Job().Units), o.Value == now, tapped))
 	}
-	s.controls.Add(row)
+	return row
 }
 
 // either is a choice of two, the second for what is so.
-func (s *Room) either(not, so message.ID, now bool, set func(bool)) {
+func (s *Room) either(not, so message.ID, now bool, set func(bool)) fyne.CanvasObject {
 	two := []job.Option{{Value: "no", Word: message.Of(not)}, {Value: "yes", Word: message.Of(so)}}
-	s.choice(two, map[bool]string{false: "no", true: "yes"}[now], func(v string) { set(v == "yes") })
+	return s.choose(two, map[bool]string{false: "no", true: "yes"}[now], func(v string) { set(v == "yes") })
 }
 
 // Size of what a finger hits.
@@ -331,6 +339,7 @@ func newSwatch(hex string, chosen bool, t *theme.Theme, tapped func()) *swatch {
 	s := &swatch{face: canvas.NewRectangle(colour), tapped: tapped}
 	s.face.CornerRadius = 6
 	s.face.SetMinSize(fyne.NewSize(44, 48))
+	s.face.StrokeColor, s.face.StrokeWidth = t.Role(theme.Edge), theme.EdgeWidth // white would not be seen
 	if chosen {
 		s.face.StrokeColor, s.face.StrokeWidth = t.Color("primary", 0), 4
 	}

@@ -115,6 +115,7 @@ func (v *View) divide(to float64) {
 	}
 	s.divides = slices.Clone(s.divides) // pictures that are being drawn have their own
 	s.divides[s.dividing] = max(low, min(high, to))
+	v.placeStrips()
 	v.ask(true)
 }
 
