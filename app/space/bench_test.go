@@ -209,7 +209,7 @@ func BenchmarkPins(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	v := &View{sight: sight.New(func(f func()) { f() }, nil), theme: roomtest.British(b)}
+	v := &View{strips: newStrips(), sight: sight.New(func(f func()) { f() }, nil), theme: roomtest.British(b)}
 	for _, r := range demotest.Shown(b) {
 		if len(r.Findings) > len(v.result.Findings) {
 			v.result = r

@@ -53,7 +53,7 @@ func TestPinsFindRoom(t *testing.T) {
 	const seed, cameras = 5, 12
 	random := rand.New(rand.NewPCG(seed, 1))
 	labels, discs, hidden := 0, 0, 0
-	v := &View{sight: sight.New(func(f func()) { f() }, nil), theme: roomtest.British(t)}
+	v := &View{strips: newStrips(), sight: sight.New(func(f func()) { f() }, nil), theme: roomtest.British(t)}
 	for n, r := range demotest.Results(t) {
 		for i := range cameras {
 			size := []image.Point{{340, 200}, {460, 270}, {1100, 680}}[(n+i)%3]
@@ -109,7 +109,7 @@ func TestWhatIsWrittenMovesAlong(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := &View{sight: sight.New(func(f func()) { f() }, nil), theme: roomtest.British(t)}
+	v := &View{strips: newStrips(), sight: sight.New(func(f func()) { f() }, nil), theme: roomtest.British(t)}
 	v.sight.State = sight.Usual()
 	v.sight.AllPins = true
 	used := &engine{painter: painter}
