@@ -5,8 +5,9 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
 	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -46,10 +47,10 @@ func (s *Room) compareControls(j job.Job) {
 	s.picture.Compare(slices.Clone(s.kept), says)
 	rows := container.NewVBox()
 	for i := range s.kept {
-		text := canvas.NewText(says[1+i], s.theme.Color("foreground", 0))
-		text.TextSize = 16
+		text := widget.NewLabel(says[1+i])
+		text.Wrapping = fyne.TextWrapWord
 		buttons := container.NewHBox(newBig(theme.Word("showroom.take"), false, func() { s.take(i) }), newBig("×", false, func() { s.drop(i) }))
-		rows.Add(container.NewBorder(nil, nil, nil, buttons, container.NewHScroll(container.NewCenter(text))))
+		rows.Add(container.NewBorder(nil, nil, nil, buttons, container.New(layout.NewCustomPaddedVBoxLayout(0), layout.NewSpacer(), text, layout.NewSpacer())))
 	}
 	label, keep := theme.Word("showroom.keep-to-compare"), s.keep
 	if len(s.kept) == mostKept {

@@ -86,13 +86,32 @@ func (v *View) Compare(with []*geometry.Result, says []string) {
 		s.others = append(s.others, beside{r, s.counted})
 	}
 	if len(before) != len(with) {
+		from, to := v.showerAcross()
 		s.divides = nil
 		for i := range with {
-			s.divides = append(s.divides, float64(i+1)/float64(len(with)+1))
+			s.divides = append(s.divides, from+(to-from)*float64(i+1)/float64(len(with)+1))
 		}
 	}
 	v.placeStrips()
 	v.ask(true)
+}
+
+// showerAcross is from where to where the shower reaches across the picture, as shares of its width, so that lines divide that; all
+// of the picture where that is too little to be divided.
+func (v *View) showerAcross() (from, to float64) {
+	const least = 0.25
+	from, to = 1, 0
+	l, heights := &v.result.Layout, &v.result.Heights
+	for _, p := range l.Corners {
+		if x, _, ok := v.sight.Camera.Project(p.Vec3(heights.ShowerAt(l, p)), v.aspect()); ok {
+			from, to = min(from, x), max(to, x)
+		}
+	}
+	from, to = max(0, from), min(1, to)
+	if to-from < least {
+		return 0, 1
+	}
+	return from, to
 }
 
 // divideAt is the line that can be grasped at a place; -1 for none.
