@@ -185,6 +185,7 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 		d.outdoors(r)
 		d.uprights(r, stage)
 		d.dimensions(r, stage)
+		d.wedges(&r, stage)
 		d.steps(r, stage)
 		d.notes(r, stage)
 		d.wallLetters()
@@ -427,12 +428,7 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 	first, last := spans[0], spans[len(spans)-1]
 	d.buildUp(r, stage, first.From, last.To, plan.Point{-1, 0})
 	d.buildUp(r, stage, last.To, first.From, plan.Point{1, 0})
-	d.lengths(&l, first.From, last.To)
-	for _, ramp := range d.ramps(r) {
-		text := message.Of("dimension.ramp-here", message.Along("length", ramp.ToMM-ramp.FromMM), message.Slope("fall", ramp.fall))
-		from, to := plan.Point{ramp.FromMM, d.Low.Y()}, plan.Point{ramp.ToMM, d.Low.Y()}
-		d.Dimensions = append(d.Dimensions, Dimension{From: from, To: to, Text: text, Row: 1, Side: plan.Point{0, -1}})
-	}
+	d.lengths(&l, first.From, last.To, d.ramps(r))
 	if in := d.along(l.Trap); len(in) == 1 && stage >= buildup.StageWaste {
 		// Away from the outlet's pipe; where that leaves the cut, towards the middle of the
 		// floor, as the build-up is written at its ends.
@@ -448,44 +444,64 @@ func (d *Drawing) dimensions(r geometry.Result, stage buildup.Stage) {
 	}
 }
 
-// lengths measures, below the drawing, the shower from one end to the other on both sides of its
-// drain and across it, and the room that it stands in.
-func (d *Drawing) lengths(l *layout.Layout, from, to float64) {
+// lengths measures, below the drawing, all of the room's stretch that the shower lies in, and in a row above that what lies in
+// it one after the other: the floor before and beyond, ramps, the shower on both sides of its drain and across it.
+func (d *Drawing) lengths(l *layout.Layout, from, to float64, ramps []cutRamp) {
 	at := []float64{from, to}
 	if drain := d.along(l.Drain); len(drain) == 1 {
-		at = []float64{from, drain[0].From, drain[0].To, to}
+		at = append(at, drain[0].From, drain[0].To)
 	}
-	foot := d.Low.Y()
-	put := func(from, to float64, text message.Arg, row int) {
-		const leastMM = 5
-		if to-from > leastMM {
-			d.Dimensions = append(d.Dimensions, Dimension{From: plan.Point{from, foot}, To: plan.Point{to, foot},
-				Text: message.Of("dimension.length", text), Row: row, Side: plan.Point{0, -1}})
-		}
+	for _, ramp := range ramps {
+		at = append(at, ramp.FromMM, ramp.ToMM)
 	}
-	drained := len(at) > 2
+	slices.Sort(at)
+	chained := false
 	for _, room := range d.along(l.Room) {
 		if room.From > from+plan.HairMM || room.To < to-plan.HairMM {
-			put(room.From, room.To, message.InFeet(message.Layer("length", room.To-room.From)), 2)
+			d.atFoot(room.From, room.To, message.Of("dimension.length", message.Along("length", room.To-room.From)), 2)
 			continue
 		}
-		all := slices.Concat([]float64{room.From}, at, []float64{room.To})
-		chain := chainOf(all, message.Half)
-		for i := 1; drained && i < len(all)-2; i++ {
-			put(all[i], all[i+1], message.InFeet(chain.Part("length", i)), 1)
-		}
-		put(room.From, room.To, message.InFeet(chain.All("length")), 2)
-		drained = false
+		chain := d.lengthsOf(slices.Concat([]float64{room.From}, at, []float64{room.To}), ramps)
+		d.atFoot(room.From, room.To, message.Of("dimension.length", message.InFeet(chain.All("length"))), 2)
+		chained = true
 	}
-	chain := chainOf(at, message.Half)
-	for i := 0; drained && i < len(at)-1; i++ {
-		put(at[i], at[i+1], message.InFeet(chain.Part("length", i)), 1)
+	if !chained {
+		d.lengthsOf(at, ramps)
 	}
 }
 
-// chainOf is the chain of what lies between places one after the other, told so finely.
-func chainOf(at []float64, round message.Round) message.Chain {
-	c := message.Chain{Round: round, Whole: round}
+// lengthsOf measures what lies between places along the cut, in their order, and tells of which of it is a ramp; one length alone
+// is that of the row below.
+func (d *Drawing) lengthsOf(at []float64, ramps []cutRamp) message.Chain {
+	at = slices.CompactFunc(at, func(a, b float64) bool { return math.Abs(a-b) < plan.HairMM })
+	chain := chainOf(at)
+	for i := range chain.PartsMM {
+		part, middle := message.InFeet(chain.Part("length", i)), (at[i]+at[i+1])/2
+		text := message.Of("dimension.length", part)
+		for _, ramp := range ramps {
+			if middle > ramp.FromMM && middle < ramp.ToMM {
+				text = message.Of("dimension.ramp-here", part, message.Slope("fall", ramp.fall))
+			}
+		}
+		if len(chain.PartsMM) > 1 {
+			d.atFoot(at[i], at[i+1], text, 1)
+		}
+	}
+	return chain
+}
+
+// atFoot writes a length below the drawing, where there is room for one.
+func (d *Drawing) atFoot(from, to float64, text message.Message, row int) {
+	const leastMM = 5
+	if to-from > leastMM {
+		d.Dimensions = append(d.Dimensions, Dimension{From: plan.Point{from, d.Low.Y()}, To: plan.Point{to, d.Low.Y()},
+			Text: text, Row: row, Side: plan.Point{0, -1}})
+	}
+}
+
+// chainOf is the chain of lengths between places one after the other, told in whole millimetres as all lengths along a floor.
+func chainOf(at []float64) message.Chain {
+	c := message.Chain{Round: message.Whole, Whole: message.Whole}
 	for i := 1; i < len(at); i++ {
 		c.PartsMM = append(c.PartsMM, at[i]-at[i-1])
 	}

@@ -243,13 +243,8 @@ func (m Mark) Below() bool {
 	return m.Under || m.Of == MarkInvert || m.Of == MarkPieceInvert || m.Of == MarkStructure
 }
 
-// length is the text of a dimension along the floor: a length by itself.
+// length is the text of a dimension along the floor or a wall, as it is read on a tape: in whole millimetres.
 func length(mm float64) message.Message {
-	return message.Of("dimension.length", message.InFeet(message.Layer("length", mm)))
-}
-
-// read is the text of a length that nobody has stated, as it is read on a tape and told elsewhere: in whole millimetres.
-func read(mm float64) message.Message {
 	return message.Of("dimension.length", message.Along("length", mm))
 }
 

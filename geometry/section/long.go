@@ -345,7 +345,7 @@ func (g *long) dimensions() {
 	for _, p := range run.Pieces {
 		at = append(at, math.Max(at[len(at)-1], math.Min(p.ToMM, g.endMM())))
 	}
-	chain := chainOf(append(at, g.endMM()), message.Whole)
+	chain := chainOf(append(at, g.endMM()))
 	for i, p := range run.Pieces {
 		from, to := at[i], at[i+1]
 		if to-from < 1 {

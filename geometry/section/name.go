@@ -185,11 +185,7 @@ func (d *Drawing) edgeLevels(r geometry.Result) {
 				t.at(at, row.Value)
 			}
 		case buildup.EdgeStep:
-			step := stepText(row, "name.step", "name.step-down")
-			if flush(&r, rule.OpenEdge, row.ID.Number+1) {
-				step = message.Of("name.flush")
-			}
-			d.stepName(l, l.OpenEdges()[row.ID.Number], step)
+			d.stepName(l, l.OpenEdges()[row.ID.Number], stepText(row, kindOf(&r, rule.OpenEdge, row.ID.Number+1)))
 		}
 	}
 }
@@ -225,11 +221,14 @@ func (t *tiles) at(p plan.Point, levelMM float64) {
 	t.Names = append(t.Names, n)
 }
 
-// flush tells whether the step at an open edge or a doorway, by its number, is none.
-func flush(r *geometry.Result, of rule.Thing, number int) bool {
-	return slices.ContainsFunc(r.Steps(), func(s geometry.Step) bool {
-		return s.Where.Of == of && s.Where.Number == number && s.Kind == geometry.Flush
-	})
+// kindOf is the kind of the step at an open edge or a doorway, by its number: a step where none is walked over.
+func kindOf(r *geometry.Result, of rule.Thing, number int) geometry.StepKind {
+	for _, s := range r.Steps() {
+		if s.Where.Of == of && s.Where.Number == number {
+			return s.Kind
+		}
+	}
+	return geometry.AStep
 }
 
 // stepName writes the step at an open edge, outside it where there is room.
@@ -243,13 +242,37 @@ func (d *Drawing) stepName(l *layout.Layout, e layout.Edge, step message.Message
 	d.Names = append(d.Names, n)
 }
 
-// stepText says how high a step of the schedule is, in the words for one that goes up or for one that goes down.
-func stepText(row *buildup.Row, up, down message.ID, args ...message.Arg) message.Message {
-	args = append(args, message.Arg{Name: "step", Value: row.Rise})
-	if row.Rise.ToMM < row.Rise.FromMM {
-		return message.Of(down, args...)
+// stepText says how high a step of the schedule is, and whether it goes down, in the words for its kind.
+func stepText(row *buildup.Row, kind geometry.StepKind) message.Message {
+	down, high := row.Rise.ToMM < row.Rise.FromMM, message.Arg{Name: "step", Value: row.Rise}
+	switch {
+	case kind == geometry.Flush:
+		return message.Of("name.flush")
+	case kind == geometry.Lip && down:
+		return message.Of("name.lip-down", high)
+	case kind == geometry.Lip:
+		return message.Of("name.lip", high)
+	case down:
+		return message.Of("name.step-down", high)
 	}
-	return message.Of(up, args...)
+	return message.Of("name.step", high)
+}
+
+// doorText says of a doorway, called by its name, at which level the room's floor lies there and what step it makes.
+func doorText(name message.Message, levelMM float64, row *buildup.Row, kind geometry.StepKind) message.Message {
+	doorway, level, high := message.In("doorway", name), message.At("level", levelMM), message.Arg{Name: "step", Value: row.Rise}
+	down := row.Rise.ToMM < row.Rise.FromMM
+	switch {
+	case kind == geometry.Flush:
+		return message.Of("name.doorway-flush", doorway, level)
+	case kind == geometry.Lip && down:
+		return message.Of("name.doorway-lip-down", doorway, level, high)
+	case kind == geometry.Lip:
+		return message.Of("name.doorway-lip", doorway, level, high)
+	case down:
+		return message.Of("name.doorway-down", doorway, level, high)
+	}
+	return message.Of("name.doorway", doorway, level, high)
 }
 
 // sign is the way that a number points, up for nought.
@@ -273,10 +296,7 @@ func (d *Drawing) doorNames(r geometry.Result) {
 		texts := []message.Message{name}
 		floor, step := rows[buildup.RowID{Of: buildup.DoorFloor, Number: i}], rows[buildup.RowID{Of: buildup.DoorStep, Number: i}]
 		if floor != nil && step != nil {
-			full := stepText(step, "name.doorway", "name.doorway-down", message.In("doorway", name), message.At("level", floor.Value))
-			if flush(&r, rule.Doorway, door.Index+1) {
-				full = message.Of("name.doorway-flush", message.In("doorway", name), message.At("level", floor.Value))
-			}
+			full := doorText(name, floor.Value, step, kindOf(&r, rule.Doorway, door.Index+1))
 			texts = []message.Message{full, name}
 			if clear, ok := r.MeasurementOf("doorway.height", rule.Subject{Of: rule.Doorway, Number: i + 1}); ok {
 				high := message.Of("name.doorway-clear", message.In("doorway", full), message.MM("height", clear.Value))

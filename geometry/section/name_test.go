@@ -109,7 +109,7 @@ func TestLevelsInPlan(t *testing.T) {
 	}
 	nameOf(t, d, message.Of("name.step", rise(13, rows[buildup.EdgeStep][0])).String())
 	// The opening is 2040 over a floor of +20, which is the higher one.
-	doorway := message.Of("name.doorway-down", message.In("doorway", message.Of("place.doorway", message.No("n", 1))),
+	doorway := message.Of("name.doorway-lip-down", message.In("doorway", message.Of("place.doorway", message.No("n", 1))),
 		message.At("level", rows[buildup.DoorFloor][0]), rise(20, rows[buildup.DoorStep][0]))
 	door := nameOf(t, d, message.Of("name.doorway-clear", message.In("doorway", doorway), message.MM("height", 2040)).String())
 	expectPoint(t, "doorway", door.Places[0].At, plan.Point{1880, -50})
@@ -127,16 +127,16 @@ func TestLevelsInPlan(t *testing.T) {
 	}
 }
 
-// A step that goes down says so, and has no sign: the slab lies 150 lower under the shower, 20 over the bare height of which
+// A lip that goes down says so, and has no sign: the slab lies 150 lower under the shower, 20 over the bare height of which
 // lies the room's floor.
 func TestStepsDownInPlan(t *testing.T) {
 	d := section.PlanOf(starting(t, func(j *job.Job) { j.Floor.SetDownMM, j.Floor.SlabThicknessMM = 150, 300 }))
 	for _, n := range d.Names {
-		if n.Texts[0].ID != "name.step" && n.Texts[0].ID != "name.step-down" {
+		if n.Texts[0].ID != "name.lip" && n.Texts[0].ID != "name.lip-down" {
 			continue
 		}
 		step, ok := n.Texts[0].Args[0].Value.(message.Rise)
-		if n.Texts[0].ID != "name.step-down" || !ok || step.Signed || step.ToMM >= step.FromMM {
+		if n.Texts[0].ID != "name.lip-down" || !ok || step.Signed || step.ToMM >= step.FromMM {
 			t.Errorf("it says %v", n.Texts[0])
 		}
 		return

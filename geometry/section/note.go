@@ -34,15 +34,7 @@ const noteLevelMM = 60
 // notes names the layers of the shower's floor, of the ramps, of the room's floor and of the
 // walls.
 func (d *Drawing) notes(r geometry.Result, stage buildup.Stage) {
-	d.floorNote(r, stage, d.along(r.Layout.OpenFloor), 0)
-	for i, z := range r.Floor.Zones {
-		if z.Edge >= 0 {
-			d.floorNote(r, stage, d.along(z.Region), i)
-		}
-	}
-	if r.Settled.Former.Fall != job.FallRoom {
-		d.floorNote(r, stage, d.along(r.Layout.Rest), len(r.Floor.Zones)-1)
-	}
+	d.floorStretches(&r, func(zone int, stretches []plan.Interval) { d.floorNote(r, stage, stretches, zone) })
 	for _, w := range r.Layout.Walls {
 		if math.Abs(w.Outward.Dot(planOf(d.Cut.Along))) > 1-plan.HairMM {
 			d.wallNote(r, w)
@@ -50,6 +42,22 @@ func (d *Drawing) notes(r geometry.Result, stage buildup.Stage) {
 	}
 	d.timberNotes(r)
 }
+
+// floorStretches tells of the zones of the floor on the cut: the shower's, ramps, the room's.
+func (d *Drawing) floorStretches(r *geometry.Result, tell func(zone int, stretches []plan.Interval)) {
+	tell(0, d.along(r.Layout.OpenFloor))
+	for i, z := range r.Floor.Zones {
+		if z.Edge >= 0 {
+			tell(i, d.along(z.Region))
+		}
+	}
+	if r.Settled.Former.Fall != job.FallRoom {
+		tell(len(r.Floor.Zones)-1, d.along(r.Layout.Rest))
+	}
+}
+
+// leastNoteMM is the shortest stretch of a floor whose layers are told.
+const leastNoteMM = 60
 
 // floorNote names the layers of a zone of the floor along the longest of its stretches on the
 // cut, wherever the cut goes through the most of them: what is sawn out or cut away at a
@@ -61,9 +69,12 @@ func (d *Drawing) floorNote(r geometry.Result, stage buildup.Stage, stretches []
 			longest = iv
 		}
 	}
-	const leastMM = 60
-	if longest.To-longest.From < leastMM {
+	if longest.To-longest.From < leastNoteMM {
 		return
+	}
+	var all *stretch
+	if s, ok := d.stretchOf(&r, longest, zone, stage); ok {
+		all = &s
 	}
 	var n Note
 	var most []message.ID
@@ -72,7 +83,7 @@ func (d *Drawing) floorNote(r geometry.Result, stage buildup.Stage, stretches []
 		if r.Floor.ZoneAt(d.planAt(x)) != zone {
 			continue
 		}
-		place, names := d.layersAt(r.Floor.At(d.planAt(x)), stage, x)
+		place, names := d.layersAt(r.Floor.At(d.planAt(x)), stage, x, all)
 		switch {
 		case len(names) > len(most):
 			n.Places, most = []NotePlace{place}, names
@@ -86,8 +97,8 @@ func (d *Drawing) floorNote(r geometry.Result, stage buildup.Stage, stretches []
 }
 
 // layersAt names the layers of a stack that the cut goes through at a distance along it, from the
-// top.
-func (d *Drawing) layersAt(stack buildup.Stack, stage buildup.Stage, x float64) (place NotePlace, names []message.ID) {
+// top; those of the stretch that it lies in, where that is told, have their ends told.
+func (d *Drawing) layersAt(stack buildup.Stack, stage buildup.Stage, x float64, all *stretch) (place NotePlace, names []message.ID) {
 	through, layers := d.column(x), laid(stack, stage)
 	chain := layers.Chain()
 	for i := range slices.Backward(layers) {
@@ -95,7 +106,7 @@ func (d *Drawing) layersAt(stack buildup.Stack, stage buildup.Stage, x float64) 
 		if !through.cut(c) {
 			continue
 		}
-		place.Texts = append(place.Texts, message.Of("note.layer", message.In("layer", message.Of(c.Name)), chain.Part("thickness", i)))
+		place.Texts = append(place.Texts, layerText(c, chain.Part("thickness", i), all, i))
 		place.Points, names = append(place.Points, plan.Point{x, (c.BottomMM + c.TopMM) / 2}), append(names, c.Name)
 	}
 	if floor := &stack[0]; through.structure(floor.TopMM) {

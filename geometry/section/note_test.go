@@ -44,7 +44,7 @@ func TestNotesNameEveryLayer(t *testing.T) {
 		}
 		for k, m := range best.Texts {
 			name, mm := m.ID, 0.0
-			if m.ID == "note.layer" {
+			if m.ID == "note.layer" || m.ID == "note.wedge" {
 				name, mm = m.Args[0].Value.(message.Said).ID, lengthIn(m.Args[1].Value)
 			}
 			if name != want[i][k].name || math.Abs(mm-want[i][k].mm) > 1e-6 {

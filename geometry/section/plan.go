@@ -206,7 +206,7 @@ func (d *Drawing) wallDimensions(l *layout.Layout) {
 		}
 		out := w.Outward.Mul(w.ThicknessMM)
 		d.Dimensions = append(d.Dimensions,
-			Dimension{From: w.A.Add(out), To: w.B.Add(out), Text: read(w.LengthMM),
+			Dimension{From: w.A.Add(out), To: w.B.Add(out), Text: length(w.LengthMM),
 				Row: 1, Side: w.Outward, Key: edit.Side{Wall: w.Index}.Key()})
 	}
 }
@@ -221,7 +221,7 @@ func (d *Drawing) drainDimension(r geometry.Result) {
 	long := j.DrainLengthMM()
 	half, across := l.DrainAlong.Mul(long/2), out.Mul(-j.Drain.WidthMM/2)
 	from, to := l.DrainCentre.Sub(half).Add(across), l.DrainCentre.Add(half).Add(across)
-	d.Dimensions = append(d.Dimensions, Dimension{From: from, To: to, Text: message.Of("dimension.length", message.Layer("length", long)),
+	d.Dimensions = append(d.Dimensions, Dimension{From: from, To: to, Text: message.Of("dimension.length", message.MM("length", long)),
 		Row: 1, Side: out.Mul(-1), Key: "drain.lengthMM"})
 }
 
@@ -236,7 +236,7 @@ func (d *Drawing) studDimensions(r geometry.Result) {
 		at = append(at, s.AtMM)
 	}
 	wall := fmt.Sprintf("%s[%d]", job.WallsKey, w.Index)
-	d.chainAlong(&w, at, message.Half, 2, wall+".firstStudMM", wall+".studSpacingMM", "drain")
+	d.chainAlong(&w, at, 2, wall+".firstStudMM", wall+".studSpacingMM", "drain")
 	if len(studs) == 0 {
 		return
 	}
@@ -249,8 +249,8 @@ func (d *Drawing) studDimensions(r geometry.Result) {
 }
 
 // chainAlong dimensions the stretches between places along a wall's outer face, in a row of theirs.
-func (d *Drawing) chainAlong(w *layout.Wall, atMM []float64, round message.Round, row int, hangsOn ...string) {
-	out, chain := w.Outward.Mul(w.ThicknessMM), chainOf(atMM, round)
+func (d *Drawing) chainAlong(w *layout.Wall, atMM []float64, row int, hangsOn ...string) {
+	out, chain := w.Outward.Mul(w.ThicknessMM), chainOf(atMM)
 	for i, mm := range chain.PartsMM {
 		if mm > plan.HairMM {
 			text := message.Of("dimension.length", message.InFeet(chain.Part("length", i)))

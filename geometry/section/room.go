@@ -159,7 +159,7 @@ func (d *Drawing) offSquare(j *job.Job) {
 	if !ok || !out || !is {
 		return
 	}
-	o := &OffSquare{Outline: closed(square), Text: read(math.Abs(lean.MM))}
+	o := &OffSquare{Outline: closed(square), Text: length(math.Abs(lean.MM))}
 	n := len(j.Room.Outline)
 	end := j.Room.Outline[lean.Wall] // the wall's end that is away from the corner
 	if lean.Wall == lean.Corner {

@@ -2,6 +2,7 @@ package section
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -63,9 +64,32 @@ func (d *Drawing) doorStep(r *geometry.Result, door *layout.Doorway, s geometry.
 	if r.Settled.BeyondOpen(door.Index) {
 		beyond = MarkBeyondAssumed
 	}
-	d.Marks = append(d.Marks, Mark{At: plan.Point{far - sign(out)*beyondMM/2, level}, Of: beyond, LevelMM: level},
-		Mark{At: plan.Point{x - sign(out)*beyondMM/2, room}, Of: MarkRoomFloor, LevelMM: room})
+	d.Marks = append(d.Marks, Mark{At: plan.Point{far - sign(out)*beyondMM/2, level}, Of: beyond, LevelMM: level})
+	d.floorAtDoor(r, x, -sign(out), room)
 	d.stepDimension(x, level, room, sign(out), s)
+}
+
+// floorAtDoor marks the room's floor at a doorway, on the side of the cut's place there that the room is on: instead of where else on
+// the same stretch of floor the same is told, and not where the shower's tile begins there at that level.
+func (d *Drawing) floorAtDoor(r *geometry.Result, x, in, levelMM float64) {
+	at := Mark{At: plan.Point{x + in*beyondMM/2, levelMM}, Of: MarkRoomFloor, LevelMM: levelMM}
+	told := func(m *Mark) bool {
+		return unit.AsRead(m.LevelMM, r.Settled.Units) == unit.AsRead(levelMM, r.Settled.Units)
+	}
+	for i := range d.Marks {
+		if m := &d.Marks[i]; m.Of == MarkTile && told(m) && math.Abs(m.At.X()-x) < beyondMM/2 {
+			return
+		}
+	}
+	for _, iv := range d.along(r.Layout.Rest) {
+		if at.At.X() < iv.From || at.At.X() > iv.To {
+			continue
+		}
+		d.Marks = slices.DeleteFunc(d.Marks, func(m Mark) bool {
+			return m.Of == MarkRoomFloor && told(&m) && m.At.X() > iv.From && m.At.X() < iv.To
+		})
+	}
+	d.Marks = append(d.Marks, at)
 }
 
 // besideStepMM is how far off an open edge the room's floor is taken beside it.
