@@ -62,6 +62,7 @@ type Answer struct {
 	Cards, Later []Card
 	// RaiseMM is how far the base's top lies over the highest structural floor under it.
 	RaiseMM float64
+	rise    message.Rise
 	// Steps are those of the shower's open edges that one can walk over, then those of
 	// doorways.
 	Steps []Step
@@ -94,7 +95,7 @@ func (r Result) Answer(counted *chance.Chances) Answer {
 		return Answer{Standing: Stops, problems: r.Problems}
 	}
 	a := Answer{
-		Cards: r.Cards(), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, Steps: r.Steps(), way: r.wayOut(),
+		Cards: r.Cards(), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, rise: r.Heights.RiseTo(r.Heights.BaseTopMM), Steps: r.Steps(), way: r.wayOut(),
 		Chance: r.Raises.Now.Fits,
 	}
 	for _, key := range r.Stated.Standing(job.Assumed) {
@@ -389,9 +390,9 @@ func (a Answer) assumed() message.Message {
 // raised says how high the base comes, or how low it lies.
 func (a Answer) raised() message.Message {
 	if a.RaiseMM < 0 {
-		return message.Of("answer.sunk", message.MM("by", -a.RaiseMM))
+		return message.Of("answer.sunk", message.Arg{Name: "by", Value: a.rise})
 	}
-	return message.Of("answer.raise", message.MM("raise", a.RaiseMM))
+	return message.Of("answer.raise", message.Arg{Name: "raise", Value: a.rise})
 }
 
 // SetByLine says what sets the height, and how much lower it were without; nothing where

@@ -36,7 +36,7 @@ func (r Result) Figures() (out []Figure) {
 	if raise < 0 {
 		of = message.Of("figure.let-down")
 	}
-	out = append(out, Figure{Of: of, Value: message.Of("figure.mm", message.MM("mm", math.Abs(raise))),
+	out = append(out, Figure{Of: of, Value: message.Of("figure.mm", message.Arg{Name: "mm", Value: r.Heights.RiseTo(r.Heights.BaseTopMM)}),
 		Line: message.Of("figure.raise-line"), At: r.rowAt(buildup.BaseTop, r.Heights.BaseTopMM)})
 	if run := &r.Heights.Run; len(run.Pieces) > 0 {
 		at := run.LevelEndMM(&r.Settled.Waste)

@@ -35,6 +35,7 @@ type sheetsRequest struct {
 	customer    string
 	by, logo    string // who makes the sheets, and the file of their logo; empty for none
 	plain       bool   // without a picture
+	costs       bool   // on the customer's sheet as well
 }
 
 // sheetsAsked reads the arguments of sheets.
@@ -47,6 +48,7 @@ func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, 
 	flags.StringVar(&q.by, "by", "", "")
 	flags.StringVar(&q.logo, "logo", "", "")
 	flags.BoolVar(&q.plain, "without-picture", false, "")
+	flags.BoolVar(&q.costs, "with-costs", false, "")
 	jobs, ok := parseMixed(flags, args)
 	switch {
 	case !ok:
@@ -76,7 +78,8 @@ func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, 
 
 // write makes the sheets and names the files that it wrote.
 func (q sheetsRequest) write(r geometry.Result, b words.Book, out, errs io.Writer) error {
-	asked := sheet.Asked{Paper: sheet.UsualPaper(r.Settled.Region), Made: time.Now(), Customer: q.customer, By: q.by, State: r.Stated.State}
+	asked := sheet.Asked{Paper: sheet.UsualPaper(r.Settled.Region), Made: time.Now(), Customer: q.customer, By: q.by, State: r.Stated.State,
+		Costs: q.costs}
 	if q.paper != nil {
 		asked.Paper = *q.paper
 	}

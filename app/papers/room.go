@@ -3,8 +3,10 @@
 package papers
 
 import (
+	"cmp"
 	"image"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -55,14 +57,16 @@ type Kept interface {
 	SetString(key, value string)
 }
 
-// What is kept on this machine: the user's name, the files of their logo and their prices, and the work that was typed last with its
-// prices, and for what.
+// What is kept on this machine: the user's name, the files of their logo and their prices, their currency and tax, and the work that was
+// typed last with its prices, and for what.
 const (
-	byKey     = "paper-by"
-	logoKey   = "paper-logo"
-	pricesKey = "paper-prices"
-	workKey   = "paper-work"
-	workFor   = "paper-work-for"
+	byKey       = "paper-by"
+	logoKey     = "paper-logo"
+	pricesKey   = "paper-prices"
+	currencyKey = "paper-currency"
+	taxKey      = "paper-tax"
+	workKey     = "paper-work"
+	workFor     = "paper-work-for"
 )
 
 // all stands for every sheet there is.
@@ -79,6 +83,8 @@ type Room struct {
 	which, paper     *control.Pick
 	customer, by     *control.Entry
 	work             *control.Entry
+	currency, tax    *control.Entry // those of the file of prices stand where nothing is typed
+	costs            *control.Check
 	prices, logo     *control.Press
 	noPrices, noLogo *control.Press
 	table, lastWork  *control.Press // writes a table of prices; takes the work of the job before
@@ -88,8 +94,8 @@ type Room struct {
 	page             *pageView
 
 	list price.List // of the user's file
-	// wrong is what is wrong with what was chosen: of the prices, of the logo, of the work.
-	wrong [3]string
+	// wrong is what is wrong with what was chosen: of the prices, of the logo, of the work, of the tax.
+	wrong [4]string
 	shown int // the page that is looked at, from nought
 	pages int // of the sheet
 	asked sheet.Asked
@@ -105,13 +111,14 @@ const (
 	wrongPrices = iota
 	wrongLogo
 	wrongWork
+	wrongTax
 )
 
 // Open makes the room.
 func Open(a Asks) *Room {
 	r := &Room{asks: a, asked: a.Asked, page: newPageView()}
 	r.asked.Kind = sheet.Fitter
-	r.which = control.NewPick(a.Keys, theme.Word("paper.which"), nil, string(sheet.Fitter), r.Choose)
+	r.which = control.NewPick(a.Keys, theme.Word("paper.which"), offered(), string(sheet.Fitter), r.Choose)
 	r.paper = control.NewPick(a.Keys, theme.Word("paper.paper"), papers(), a.Asked.Paper.Key, func(key string) {
 		if p, err := sheet.PaperOf(key); err == nil {
 			r.asked.Paper = p
@@ -120,6 +127,13 @@ func Open(a Asks) *Room {
 	})
 	r.customer = r.entry(control.NewEntry(a.Keys), "", "", func(text string) { r.asked.Customer = text })
 	r.by = r.entry(control.NewEntry(a.Keys), byKey, a.Kept.String(byKey), func(text string) { r.asked.By = text })
+	priced := func(string) { r.takeWork(r.work.Text) }
+	r.currency = r.entry(control.NewEntry(a.Keys), currencyKey, a.Kept.String(currencyKey), priced)
+	r.tax = r.entry(control.NewEntry(a.Keys), taxKey, a.Kept.String(taxKey), priced)
+	r.costs = control.NewCheck(a.Keys, theme.Word("paper.costs"), func(so bool) {
+		r.asked.Costs = so
+		r.draw()
+	})
 	work := ""
 	if a.Kept.String(workFor) == a.For {
 		work = a.Kept.String(workKey)
@@ -191,7 +205,8 @@ func (r *Room) built() fyne.CanvasObject {
 	}
 	form := container.NewVBox(named("paper.which", r.which), named("paper.paper", r.paper), named("paper.customer", r.customer),
 		named("paper.by", r.by), named("paper.logo", beside(r.logo, r.noLogo)), named("paper.prices", beside(r.prices, r.noPrices), r.table),
-		named("paper.work", r.work, r.lastWork), r.told)
+		container.NewGridWithColumns(2, named("paper.currency", r.currency), named("paper.tax", r.tax)),
+		named("paper.work", r.work, r.lastWork), r.costs, r.told)
 	left := container.New(atLeast{leftWide}, control.NewScroller(container.New(besideBar{}, form)))
 	r.scroll = control.NewScroller(r.page.object)
 	turning := container.NewBorder(nil, nil, r.back, r.on, container.NewCenter(r.at))
@@ -228,31 +243,26 @@ func (r *Room) Key(k fyne.KeyName) bool {
 	return true
 }
 
-// kinds are the sheets there are: a quote with prices alone.
+// kinds are the sheets that all of them are: a quote with prices alone.
 func (r *Room) kinds() []sheet.Kind {
-	if len(r.asked.Prices.Rows) > 0 {
+	if r.asked.Prices.Priced() {
 		return append(sheet.Kinds(), sheet.Quote)
 	}
 	return sheet.Kinds()
 }
 
-// offer offers the sheets there are.
-func (r *Room) offer() {
+// offered are the sheets to choose from; a quote without prices says what it lacks.
+func offered() []control.Option {
 	options := []control.Option{{ID: all, Text: theme.Word("paper.all")}}
-	for _, k := range r.kinds() {
+	for _, k := range append(sheet.Kinds(), sheet.Quote) {
 		options = append(options, control.Option{ID: string(k), Text: theme.Word(k.Name())})
 	}
-	chosen := r.which.Chosen()
-	if chosen == string(sheet.Quote) && len(r.asked.Prices.Rows) == 0 {
-		chosen, r.asked.Kind = string(sheet.Fitter), sheet.Fitter
-	}
-	r.which.Set(options, chosen)
+	return options
 }
 
 // Choose looks at a sheet, by its kind; of all of them at the fitter's.
 func (r *Room) Choose(id string) {
-	r.which.Set(nil, id)
-	r.offer()
+	r.which.Set(offered(), id)
 	if r.asked.Kind = sheet.Kind(id); id == all {
 		r.asked.Kind = sheet.Fitter
 	}
@@ -324,8 +334,30 @@ func (r *Room) takeWork(text string) {
 	} else {
 		r.lastWork.Hide()
 	}
-	r.asked.Prices = price.List{Currency: r.list.Currency, Tax: r.list.Tax, Rows: append(append([]price.Row(nil), r.list.Rows...), rows...)}
-	r.offer()
+	r.asked.Prices = price.List{Currency: cmp.Or(strings.TrimSpace(r.currency.Text), r.list.Currency), Tax: r.taxed(),
+		Rows: append(append([]price.Row(nil), r.list.Rows...), rows...)}
+	r.currency.SetPlaceHolder(cmp.Or(r.list.Currency, theme.Word("paper.currency-example")))
+	if r.costs.Enable(); !r.asked.Prices.Priced() {
+		r.costs.Disable()
+	}
+}
+
+// taxed is the tax as it is typed, or that of the list where nothing is or what is typed is none, which is told.
+func (r *Room) taxed() float64 {
+	typed, why := price.TaxOf(r.tax.Text)
+	r.wrong[wrongTax] = ""
+	if !why.IsZero() {
+		r.wrong[wrongTax] = theme.Sentence(why, r.asks.Result.Settled.Units)
+	}
+	r.tax.SetPlaceHolder(theme.Word("paper.tax-example"))
+	if r.list.Tax > 0 {
+		const perHundred = 100
+		r.tax.SetPlaceHolder(strconv.FormatFloat(perHundred*r.list.Tax, 'g', 4, 64))
+	}
+	if strings.TrimSpace(r.tax.Text) == "" || !why.IsZero() {
+		return r.list.Tax
+	}
+	return typed
 }
 
 // TakeLogo reads a logo; none where the path is empty. What is no picture is told, and the logo from before stays.
@@ -365,8 +397,12 @@ func named(path string) string {
 
 // write writes what is chosen.
 func (r *Room) write(open bool) {
-	for _, e := range []*control.Entry{r.customer, r.by, r.work} {
+	for _, e := range []*control.Entry{r.customer, r.by, r.currency, r.tax, r.work} {
 		e.OnLeave()
+	}
+	if r.which.Chosen() == string(sheet.Quote) && !r.asked.Prices.Priced() {
+		r.told.SetText(theme.Word(sheet.NoPricesYet))
+		return
 	}
 	kinds := []sheet.Kind{r.asked.Kind}
 	if r.which.Chosen() == all {

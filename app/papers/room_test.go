@@ -2,6 +2,10 @@ package papers
 
 import (
 	"image"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -67,4 +71,79 @@ func TestAnotherSheetBeginsAtItsFirstPage(t *testing.T) {
 	}
 	room.Choose(string(sheet.Order))
 	b.Until("the order", func() bool { page, n := room.Page(); return page == 1 && n < of })
+}
+
+// typed types into a field of the room and leaves it.
+func typed(e *control.Entry, text string) {
+	e.SetText(text)
+	e.OnLeave()
+}
+
+// Currency and tax are the user's own: kept on the machine, those of a list of prices stand where nothing is typed, and a tax that is none is
+// told.
+func TestCurrencyAndTaxAreTheUsersOwn(t *testing.T) {
+	_, room, _ := opened(t)
+	kept := room.asks.Kept
+	typed(room.work, "Fitting; 2; 380")
+	typed(room.currency, "EUR")
+	typed(room.tax, "19 %")
+	if p := room.asked.Prices; p.Currency != "EUR" || p.Tax != 0.19 || kept.String("paper-currency") != "EUR" || kept.String("paper-tax") != "19 %" {
+		t.Errorf("%+v, kept: %q, %q", p, kept.String("paper-currency"), kept.String("paper-tax"))
+	}
+	table := filepath.Join(t.TempDir(), "prices.csv")
+	if err := os.WriteFile(table, []byte("kind;key;name;price\ncurrency;CHF\ntax;8,1\nwork;Tiling;;100\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	room.TakePrices(table)
+	if p := room.asked.Prices; p.Currency != "EUR" || p.Tax != 0.19 {
+		t.Errorf("the table goes before what is typed: %+v", p)
+	}
+	typed(room.currency, "")
+	typed(room.tax, "")
+	if p := room.asked.Prices; p.Currency != "CHF" || p.Tax != 0.081 || room.currency.PlaceHolder != "CHF" || room.tax.PlaceHolder != "8.1" {
+		t.Errorf("of the table: %+v, shown as %q and %q", p, room.currency.PlaceHolder, room.tax.PlaceHolder)
+	}
+	typed(room.tax, "lots")
+	if p := room.asked.Prices; p.Tax != 0.081 || !strings.Contains(room.Told(), "“lots” is no tax") {
+		t.Errorf("a tax that is none: %v, told: %q", p.Tax, room.Told())
+	}
+}
+
+// A quote can be looked at before anything has a price, and says what it lacks; it is not written, alone or with all of them.
+func TestAQuoteWithoutPricesIsNotWritten(t *testing.T) {
+	b, room, _ := opened(t)
+	var wrote []sheet.Kind
+	room.asks.Write = func(kinds []sheet.Kind, _ sheet.Asked, _ bool) { wrote = kinds }
+	room.Choose(string(sheet.Quote))
+	b.Until("a page of the quote", func() bool { _, of := room.Page(); return of > 0 && !room.drawing })
+	if room.write(false); wrote != nil || !strings.Contains(room.Told(), "Not a quote yet") {
+		t.Errorf("%v is written, told: %q", wrote, room.Told())
+	}
+	room.Choose(all)
+	if room.write(false); slices.Contains(wrote, sheet.Quote) {
+		t.Error("all of them have a quote without prices")
+	}
+	typed(room.work, "Fitting; 2; 380")
+	if room.write(false); !slices.Contains(wrote, sheet.Quote) {
+		t.Error("all of them have no quote with prices")
+	}
+	room.Choose(string(sheet.Quote))
+	if room.write(false); len(wrote) != 1 || wrote[0] != sheet.Quote {
+		t.Errorf("%v is written", wrote)
+	}
+}
+
+// A customer is told what it costs only when that is ticked, which takes a price.
+func TestCostsAreTickedForTheCustomer(t *testing.T) {
+	_, room, _ := opened(t)
+	if !room.costs.Disabled() {
+		t.Error("costs without a price can be ticked")
+	}
+	typed(room.work, "Fitting; 2; 380")
+	if room.costs.Disabled() || room.asked.Costs {
+		t.Error("costs with a price cannot be ticked, or are")
+	}
+	if room.costs.SetChecked(true); !room.asked.Costs {
+		t.Error("ticked costs are not asked for")
+	}
 }

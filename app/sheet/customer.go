@@ -3,6 +3,8 @@ package sheet
 import (
 	"image"
 	"image/color"
+	"slices"
+	"strings"
 
 	"underfall/app/pen"
 	"underfall/geometry"
@@ -152,7 +154,11 @@ func (m *maker) stepSaid() (out []message.Message) {
 		}
 	}
 	if d := geometry.WorstStep(m.r.Steps(), rule.Doorway); d != nil && d.Kind != geometry.Flush {
-		out = append(out, d.Message())
+		says := message.ID("customer.door-up")
+		if d.MM < 0 {
+			says = "customer.door-down"
+		}
+		out = append(out, message.Of(says, message.N("doors", len(m.r.Settled.Room.Doorways)), d.High("high")))
 	}
 	return out
 }
@@ -214,11 +220,11 @@ func (m *maker) choices() []choice {
 		m.finish("customer.walls", &j.Layers.Wall)}
 	cover, _ := job.WordOf(j.Style.Cover)
 	metal, _ := job.WordOf(j.Style.Metal)
-	says := m.full.Say(message.Of("customer.cover", message.In("cover", message.Of(cover))))
-	out = append(out, choice{what: m.full.Text(metal), says: says, face: j.Style.Metal.Look().Colour})
+	says := m.full.Say(message.Of("customer.metal", message.In("metal", message.Of(metal)), message.In("cover", message.Of(cover))))
+	out = append(out, choice{what: m.full.Text("customer.trims"), says: says, face: j.Style.Metal.Look().Colour})
 	if n := len(j.Shower.Screens); n > 0 {
 		glass := message.Of("customer.glass", message.N("n", n))
-		out = append(out, choice{what: m.full.Text("customer.clear-glass"), says: m.full.Say(glass), face: color.RGBA{0xcf, 0xdb, 0xdb, 0xff}})
+		out = append(out, choice{what: m.full.Text("customer.screens"), says: m.full.Say(glass), face: color.RGBA{0xcf, 0xdb, 0xdb, 0xff}})
 	}
 	return out
 }
@@ -230,21 +236,21 @@ func (m *maker) finish(where message.ID, f *job.Finish) choice {
 	if !known {
 		joint = softInk()
 	}
-	what, named := job.ColourWord(f.Colour)
+	colour, named := job.ColourWord(f.Colour)
 	if !named {
-		what = message.Of("customer.tile-own-colour")
+		colour = message.Of("customer.tile-own-colour")
 	}
-	says := message.Of("customer.tile", message.In("where", message.Of(where)),
+	says := message.Of("customer.tile", message.In("colour", colour),
 		message.Layer("long", f.TileLengthMM), message.Layer("wide", f.TileWidthMM))
 	if f.Bond == job.BondHexagon {
-		says = message.Of("customer.tile-hexagon", message.In("where", message.Of(where)), message.Layer("wide", f.TileLengthMM))
+		says = message.Of("customer.tile-hexagon", message.In("colour", colour), message.Layer("wide", f.TileLengthMM))
 	}
-	return choice{m.full.Say(what), m.full.Say(says), face, joint}
+	return choice{m.full.Text(where), m.full.Say(says), face, joint}
 }
 
-// costs is what it comes to by the user's prices; nothing without any.
+// costs is what it comes to by the user's prices, where that is asked for and there are any.
 func (m *maker) costs() ([]block, error) {
-	if len(m.Prices.Rows) == 0 {
+	if !m.Costs || !m.Prices.Priced() {
 		return nil, nil
 	}
 	list, err := m.takeoff()
@@ -282,7 +288,7 @@ func (m *maker) goodToKnow() []block {
 		}
 		out = append(out, block{high: 2})
 	}
-	if open := m.open(); len(open) > 0 {
+	if open := m.openInPlainWords(); len(open) > 0 {
 		add(m.full.Say(message.Of("customer.open", message.Arg{Name: "what", Value: message.List{Items: open}})))
 	}
 	if w := &m.r.Water; w.Trap.CapacityLPS > 0 && w.FlowLPS > 0 {
@@ -297,6 +303,31 @@ func (m *maker) goodToKnow() []block {
 		}
 	}
 	add(m.full.Text("customer.care"))
+	return out
+}
+
+// openInPlainWords is what nobody has stated yet, as far as it matters to who will shower there: of what, not how much of it.
+func (m *maker) openInPlainWords() (out []message.Message) {
+	j := &m.r.Settled
+	keys := append(j.Standing(job.NotKnown), j.Standing(job.Assumed)...)
+	floor := message.ID("customer.open-floor")
+	if len(j.SpotLevels) == 0 {
+		out = append(out, message.Of(floor))
+	}
+	for _, key := range keys {
+		of := message.ID("customer.open-parts")
+		switch subject, rest, _ := strings.Cut(key, "."); {
+		case subject == "floor", subject == "spotLevels", subject == "laser":
+			of = floor
+		case subject == "waste", subject == "room" && strings.HasPrefix(rest, "stacks"), subject == "room" && strings.HasPrefix(rest, "pipeEnds"):
+			of = "customer.open-waste"
+		case subject == "room":
+			of = "customer.open-room"
+		}
+		if !slices.ContainsFunc(out, func(m message.Message) bool { return m.ID == of }) {
+			out = append(out, message.Of(of))
+		}
+	}
 	return out
 }
 

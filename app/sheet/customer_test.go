@@ -14,6 +14,7 @@ import (
 
 	"underfall/app/sheet"
 	"underfall/geometry/demotest"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/price"
 )
@@ -72,7 +73,7 @@ func TestCustomersSheet(t *testing.T) {
 func TestCustomersSheetByHand(t *testing.T) {
 	need(t, "pdftotext", "pdfimages")
 	prices := price.List{Currency: "GBP", Rows: []price.Row{{Key: "fit", Price: 1200, Priced: true, Amount: 2}}}
-	path := writtenAs(t, sheet.Asked{Kind: sheet.Customer, Paper: sheet.Papers()[0], Customer: "Mrs Example", Prices: prices, By: "A. Fitter", State: 12, Changed: true,
+	path := writtenAs(t, sheet.Asked{Kind: sheet.Customer, Paper: sheet.Papers()[0], Customer: "Mrs Example", Prices: prices, Costs: true, By: "A. Fitter", State: 12, Changed: true,
 		Picture: coloured(300, 150, color.RGBA{200, 40, 40, 255}), Logo: coloured(40, 20, color.Transparent)})
 	text := flat(t, path)
 	for _, says := range []string{"For Mrs Example", "You step up 119 mm, about two thirds of a stair.", "200 mm × 200 mm", "2400.00 GBP",
@@ -86,6 +87,51 @@ func TestCustomersSheetByHand(t *testing.T) {
 	}
 	if images := run(t, "pdfimages", "-list", path); !strings.Contains(images, "300   150") || !strings.Contains(images, " 40    20") {
 		t.Errorf("picture and logo are not both in the file:\n%s", images)
+	}
+}
+
+// What it costs stands on it only where that is asked for, what is not known in plain words, and one that was never saved says so.
+func TestCustomersSheetSaysNoMoreThanIsAsked(t *testing.T) {
+	need(t, "pdftotext")
+	prices := price.List{Currency: "GBP", Rows: []price.Row{{Key: "fit", Price: 1200, Priced: true, Amount: 2}}}
+	text := flat(t, writtenAs(t, sheet.Asked{Kind: sheet.Customer, Paper: sheet.Papers()[0], Prices: prices, Changed: true}))
+	if strings.Contains(text, "2400.00") || strings.Contains(text, "What it costs") || !strings.Contains(text, "not saved yet") || strings.Contains(text, "state 0") {
+		t.Errorf("it says:\n%s", text)
+	}
+	r := demotest.Shown(t)[1]
+	r.Settled.Standings = map[string]job.Standing{"waste.gradient": job.Assumed, "waste.pipe.outsideMM": job.Assumed, "room.heightMM": job.NotKnown,
+		"base.adhesiveMM": job.Assumed, "floor.kind": job.Assumed}
+	text = flat(t, written(t, r, sheet.Customer, sheet.Papers()[0]))
+	const plain = "before work begins: the bare floor underneath, the room itself, some of the parts and where the waste pipe can go."
+	if !strings.Contains(text, plain) || strings.Contains(text, "(assumed)") {
+		t.Errorf("what is open is not in plain words:\n%s", text)
+	}
+}
+
+// A quote says what it lacks: all prices, its currency, tax.
+func TestAQuoteSaysWhatItLacks(t *testing.T) {
+	need(t, "pdftotext")
+	work := []price.Row{{Key: "Fitting", Price: 1200, Priced: true, Amount: 2}}
+	for _, c := range []struct {
+		prices    price.List
+		says, not []string
+	}{
+		{price.List{}, []string{"Not a quote yet"}, []string{"currency is not", "No tax"}},
+		{price.List{Rows: []price.Row{{Key: "Fitting", Amount: 2}}}, []string{"Not a quote yet"}, nil},
+		{price.List{Rows: work}, []string{"currency is not stated", "No tax is reckoned in", "2400.00"}, []string{"Not a quote"}},
+		{price.List{Rows: work, Currency: "EUR", Tax: 0.2}, []string{"2400.00 EUR", "480.00 EUR", "2880.00 EUR"}, []string{"No tax", "currency is not"}},
+	} {
+		text := flat(t, writtenAs(t, sheet.Asked{Kind: sheet.Quote, Paper: sheet.Papers()[0], Prices: c.prices}))
+		for _, says := range c.says {
+			if !strings.Contains(text, says) {
+				t.Errorf("%+v: “%s” is not told:\n%s", c.prices, says, text)
+			}
+		}
+		for _, says := range c.not {
+			if strings.Contains(text, says) {
+				t.Errorf("%+v: “%s” is told:\n%s", c.prices, says, text)
+			}
+		}
 	}
 }
 

@@ -183,7 +183,7 @@ func (m *maker) raise() string {
 	if offs := setout.HighSpot(&m.r); len(offs) > 0 {
 		spot = message.Of("sheet.high-spot", message.At("level", h.FloorHighMM), where(offs))
 	}
-	by := message.Between("by", h.FloorHighMM, h.BaseTopMM)
+	by := message.Arg{Name: "by", Value: h.RiseTo(h.BaseTopMM)}
 	return m.say.Say(message.Of(says, message.In("spot", spot), by, message.At("top", h.BaseTopMM)))
 }
 
@@ -199,10 +199,10 @@ func (m *maker) marks(wide float64) []block {
 		if mark.Levelled {
 			up, down = m.level(mark.LevelMM), m.down(mark.LevelMM)
 		}
-		rows = append(rows, []string{m.say.Say(mark.What), strings.Join(offs, "\n"), up, down})
+		rows = append(rows, []string{m.say.Say(mark.What), strings.Join(offs, ", "), up, down})
 	}
-	columns := []tableColumn{m.column("sheet.column.what", 1.5), m.column("sheet.column.from", 1.6).heavy(),
-		m.column("sheet.column.up", 0.7).figures(), m.column("sheet.column.down", 1).figures()}
+	columns := []tableColumn{m.column("sheet.column.what", 1.7), m.column("sheet.column.from", 2.1).heavy(),
+		m.column("sheet.column.up", 0.55).figures(), m.column("sheet.column.down", 0.85).figures()}
 	return append(heading(m.to, m.say.Text("sheet.marking-out"), wide), table(m.to, columns, rows, wide)...)
 }
 
@@ -226,32 +226,31 @@ func (m *maker) builtUp() []block {
 		perRow = 2 // its figures are longer
 	}
 	wide := (m.wide - float64(perRow-1)*between) / float64(perRow)
-	var out []block
-	var columns []column
-	flush := func() {
-		if len(columns) > 0 {
-			out = append(out, beside(columns...), gap(8))
-		}
-		columns = nil
+	columns := make([]column, perRow)
+	for i := range columns {
+		columns[i].left = float64(i) * (wide + between)
 	}
+	any := false
 	for _, rod := range rods {
 		layers := m.r.LayersOf(rod)
 		if len(layers) == 0 {
 			continue
 		}
-		rows := m.stacked(layers)
 		heads := []tableColumn{{head: m.say.Text(rod.Name()), share: 2.8}, m.column("sheet.column.top", 1.35).figures(),
 			m.column("sheet.column.down", 1.55).figures()}
-		columns = append(columns, column{float64(len(columns)) * (wide + between), table(m.to, heads, rows, wide)})
-		if len(columns) == perRow {
-			flush()
+		shortest := &columns[0]
+		for i := range columns {
+			if columns[i].high() < shortest.high() {
+				shortest = &columns[i]
+			}
 		}
+		shortest.blocks = append(append(shortest.blocks, table(m.to, heads, m.stacked(layers), wide)...), gap(8))
+		any = true
 	}
-	flush()
-	if len(out) > 0 {
-		out = append(m.heading(m.say.Text("sheet.built-up")), out...)
+	if !any {
+		return nil
 	}
-	return out
+	return append(m.heading(m.say.Text("sheet.built-up")), beside(columns...))
 }
 
 // stacked are the layers of a rod, the top one first, each with its thickness and its top: told in the step that layers are told in, so

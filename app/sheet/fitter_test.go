@@ -110,6 +110,42 @@ func TestASlopingFloorsLevelHasItsPlace(t *testing.T) {
 	}
 }
 
+// The height of the base is the same number on paper, in the answer and in the window's figures, and adds up with the levels it lies
+// between as they are read, wherever between two millimetres the floor lies.
+func TestTheRaiseIsTheSameEverywhere(t *testing.T) {
+	number := regexp.MustCompile(`-?\d+`)
+	first := func(text string) string { return number.FindString(strings.ReplaceAll(text, "+", "")) }
+	told := book(t).Drawn()
+	for tenths := range 10 {
+		j := demotest.Results(t)[0].Stated
+		for i := range j.SpotLevels {
+			j.SpotLevels[i].LevelMM += float64(tenths) / 10
+		}
+		r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
+		text := textOf(t, r, sheet.Fitter)
+		line := regexp.MustCompile(`: \+?(-?\d+) there; (\d+) (more|less) is the top of the base, \+?(-?\d+)`).FindStringSubmatch(strings.Join(strings.Fields(text), " "))
+		if line == nil {
+			t.Fatalf("no line of the raise:\n%s", text)
+		}
+		from, _ := strconv.Atoi(line[1])
+		by, _ := strconv.Atoi(line[2])
+		if to, _ := strconv.Atoi(line[4]); from+by != to {
+			t.Errorf("%s and %s are not %s", line[1], line[2], line[4])
+		}
+		if answered := first(told.Say(r.Answer(nil).Lines()[0])); answered != line[2] {
+			t.Errorf("after %d tenths the answer says %s, the paper %s", tenths, answered, line[2])
+		}
+		if made := first(told.Say(r.Made(r.Raises.Now))); made != line[2] {
+			t.Errorf("after %d tenths it is made up to %s, on paper to %s", tenths, made, line[2])
+		}
+		for _, f := range r.Figures() {
+			if f.Of.ID == "figure.raise" && first(told.Say(f.Value)) != line[2] {
+				t.Errorf("after %d tenths the figure is %s, on paper %s", tenths, told.Say(f.Value), line[2])
+			}
+		}
+	}
+}
+
 // What nobody has stated stands on the first page: an assumed floor, one that is not known, and that it was read nowhere.
 func TestWhatNobodyStatedIsTold(t *testing.T) {
 	r := demotest.Shown(t)[1]

@@ -7,6 +7,9 @@ import (
 	"underfall/geometry/price"
 )
 
+// NoPricesYet is what a quote says in which nothing has a price.
+const NoPricesYet message.ID = "sheet.no-prices-yet"
+
 // quote is what the job costs by the user's prices: things, work, the sums, and what has no price.
 func (m *maker) quote() ([]block, error) {
 	list, err := m.takeoff()
@@ -15,6 +18,9 @@ func (m *maker) quote() ([]block, error) {
 	}
 	q := price.Of(&list, m.Prices)
 	out := m.forWhom(headingPoints)
+	for _, says := range m.quoteLacks() {
+		out = append(append(out, m.lines(m.full.Text(says), strong())...), gap(6))
+	}
 	var rows [][]string
 	for i := range q.Lines {
 		rows = append(rows, m.quoted(&q.Lines[i]))
@@ -28,6 +34,9 @@ func (m *maker) quote() ([]block, error) {
 		sums = append(sums, []string{tax, "", "", m.money(q.TaxCents)},
 			[]string{m.full.Text("sheet.gross"), "", "", m.money(q.GrossCents)})
 	}
+	if m.Prices.Tax == 0 && m.Prices.Priced() {
+		sums = append(sums, []string{m.full.Text("sheet.no-tax"), "", "", ""})
+	}
 	for i := range columns {
 		columns[i].head = ""
 	}
@@ -37,6 +46,17 @@ func (m *maker) quote() ([]block, error) {
 	}
 	out = append(append(out, gap(8)), m.lines(m.full.Text("sheet.quote-note"), style{size: smallPoints, soft: true})...)
 	return out, nil
+}
+
+// quoteLacks says what a quote still lacks: prices at all, the currency that they are in.
+func (m *maker) quoteLacks() (out []message.ID) {
+	switch {
+	case !m.Prices.Priced():
+		out = append(out, NoPricesYet)
+	case m.Prices.Currency == "":
+		out = append(out, "sheet.no-currency")
+	}
+	return out
 }
 
 // quoted is a line of a quote as a row: what has no price has a dash.

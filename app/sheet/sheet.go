@@ -63,8 +63,9 @@ type Asked struct {
 	Paper Paper
 	// Made is when, as it stands on every page.
 	Made time.Time
-	// Prices are the user's own, of a quote and a customer's sheet; without rows for none.
+	// Prices are the user's own, of a quote; without rows for none. Costs has a customer's sheet say what it comes to by them.
 	Prices price.List
+	Costs  bool
 	// Customer is whom a quote or a customer's sheet is for; may be empty.
 	Customer string
 	// By is who makes the sheet, as it stands at the foot of every page with their logo; may be empty, Logo nil.
@@ -223,7 +224,10 @@ func (m *maker) head(to pen.Pen, n, of int) {
 	m.put(to, m.oneLine(m.r.Settled.Name, large, m.wide), placing.Point{margin, margin + titlePoints}, large, false)
 	which := []message.Arg{message.In("sheet", message.Of(m.Kind.Name())), message.No("n", n), message.No("of", of)}
 	said := m.full.Say(message.Of("sheet.line", which...))
-	if m.Kind.built() {
+	switch {
+	case m.Kind == Customer:
+		said = m.full.Say(message.Of("customer.line", which[1:]...))
+	case m.Kind.built():
 		said = m.full.Say(message.Of("sheet.line-built", append(which, message.In("units", message.Of(unitsOf(m.r.Settled.Units))))...))
 		if line := m.answer.ChanceLine(); !line.IsZero() {
 			m.put(to, m.full.Say(line), placing.Point{right, second}, body(), true)
@@ -259,7 +263,10 @@ func (m *maker) foot(to pen.Pen) {
 
 // state is which saved state of the job the sheet is of.
 func (m *maker) state() message.Message {
-	if m.Changed {
+	switch {
+	case m.State == 0:
+		return message.Of("sheet.state-none")
+	case m.Changed:
 		return message.Of("sheet.state-changed", message.No("n", m.State))
 	}
 	return message.Of("sheet.state", message.No("n", m.State))

@@ -54,7 +54,7 @@ const (
 )
 
 // table is a table so wide, a block a row; its head stays with its first row and stands again over those that begin a page.
-func table(to pen.Pen, columns []tableColumn, rows [][]string, wide float64) (out []block) {
+func table(to pen.Pen, columns []tableColumn, rows [][]string, wide float64) []block {
 	if len(rows) == 0 {
 		return nil
 	}
@@ -97,19 +97,19 @@ func table(to pen.Pen, columns []tableColumn, rows [][]string, wide float64) (ou
 	}
 	head := row(heads, func(tableColumn) style { return style{size: smallPoints, soft: true} }, 0.8)
 	head.keep = true
-	out = append(out, head)
+	body := make([]block, 0, len(rows))
 	for i, cells := range rows {
-		out = append(out, row(cells, func(c tableColumn) style {
+		body = append(body, row(cells, func(c tableColumn) style {
 			if c.bold {
 				return style{size: bodyPoints, face: pen.Bold}
 			}
 			return style{size: bodyPoints}
 		}, 0.4))
 		if i > 0 {
-			out[i+1].again = &head
+			body[i].again = &head
 		}
 	}
-	return out
+	return append([]block{head}, inCompany(body)...)
 }
 
 // cellLines are the lines that the cells of a row are written in, each wrapped to its room; those of columns that stand abreast take as

@@ -52,3 +52,26 @@ func TestFiguresStandBesideTheirNames(t *testing.T) {
 		t.Error("a column that is not in step waits")
 	}
 }
+
+// A text or a table that goes over a page's end leaves no line of it alone on either page: by hand, pages of ten lines, after from none to
+// nine lines of something else.
+func TestNoLineIsLeftAlone(t *testing.T) {
+	const line = bodyPoints * leading
+	for before := range 10 {
+		for _, lines := range []int{2, 3, 5} {
+			text := make([]block, lines)
+			for i := range text {
+				text[i] = block{high: line, draw: func(pen.Pen, placing.Point) {}}
+			}
+			var all []block
+			for range before {
+				all = append(all, block{high: line, draw: func(pen.Pen, placing.Point) {}})
+			}
+			pages := paged(append(all, inCompany(text)...), 10.5*line)
+			first := len(pages[0]) - before
+			if len(pages) > 2 || first == 1 || lines-first == 1 {
+				t.Errorf("after %d lines %d of %d stand on the first of %d pages", before, first, lines, len(pages))
+			}
+		}
+	}
+}

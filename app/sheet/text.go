@@ -98,7 +98,15 @@ func paragraph(to pen.Pen, text string, s style, wide float64) (out []block) {
 			to.Text(line, placing.Point{at[0], at[1] + s.size}, s.size, s.face, s.ink())
 		}})
 	}
-	return out
+	return inCompany(out)
+}
+
+// inCompany are the lines of a text or the rows of a table, of which neither the first nor the last is left alone on a page.
+func inCompany(lines []block) []block {
+	if n := len(lines); n > 1 {
+		lines[0].keep, lines[n-2].keep = true, true
+	}
+	return lines
 }
 
 // heading is one over what follows.

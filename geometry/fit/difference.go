@@ -158,7 +158,7 @@ func (f *facts) figures(r geometry.Result) {
 			level := run.InvertAt(run.LevelEndMM(&r.Settled.Waste))
 			f.add("exit", message.Of("difference.exit-level"), g.Value, unit.Rounded(level, message.Whole, f.units))
 		default:
-			f.add("raise", g.Of, g.Value, unit.Rounded(raiseMM(r), message.Whole, f.units))
+			f.add("raise", g.Of, g.Value, unit.Rise(r.Heights.RiseTo(r.Heights.BaseTopMM), f.units))
 		}
 	}
 	if made := r.Made(r.Raises.Now); !made.IsZero() {

@@ -221,6 +221,12 @@ func (h *Heights) FootMM(j *job.Job) float64 {
 	return h.BaseUnderMM
 }
 
+// RiseTo is how far a base with its top at a level comes over the structural floor where that is highest under it, told so that both
+// levels as they are read and what lies between them add up.
+func (h *Heights) RiseTo(topMM float64) message.Rise {
+	return message.Rise{FromMM: h.FloorHighMM, ToMM: topMM}
+}
+
 // Governing is the constraint that sets the least raise.
 func (h *Heights) Governing() Constraint { return h.Constraints[len(h.Constraints)-1] }
 

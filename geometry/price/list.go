@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -36,6 +37,24 @@ type List struct {
 	// Tax is the share that is added to the sum, from 0 to 1.
 	Tax  float64
 	Rows []Row
+}
+
+// Priced tells whether anything has a price.
+func (l List) Priced() bool {
+	return slices.ContainsFunc(l.Rows, func(r Row) bool { return r.Priced })
+}
+
+// TaxOf reads a tax as it is typed, in per cent with or without the sign; nothing typed is none. The message says why it cannot be one.
+func TaxOf(typed string) (share float64, why message.Message) {
+	typed = strings.TrimSpace(typed)
+	if typed == "" {
+		return 0, message.Message{}
+	}
+	v, ok := within(strings.TrimSuffix(typed, "%"), perHundred)
+	if !ok {
+		return 0, message.Of("price.bad-tax", message.Name("given", typed))
+	}
+	return v / perHundred, message.Message{}
 }
 
 // Bad is a row of a table that says nothing that can be used, by its line, with why.
@@ -121,12 +140,11 @@ func (l *List) take(row []string, keys map[string]bool) message.Message {
 		l.Currency = key
 		return message.Message{}
 	case kindTax:
-		v, ok := within(strings.TrimSuffix(key, "%"), perHundred)
-		if !ok {
-			return message.Of("price.bad-tax", message.Name("given", key))
+		share, why := TaxOf(key)
+		if why.IsZero() {
+			l.Tax = share
 		}
-		l.Tax = v / perHundred
-		return message.Message{}
+		return why
 	case kindThing, kindWork:
 	default:
 		return message.Of("price.bad-kind", message.Name("given", cell(0)))

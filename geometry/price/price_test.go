@@ -66,6 +66,20 @@ func TestBadRowsAreTold(t *testing.T) {
 	}
 }
 
+// Tax as it is typed: in per cent, with its sign or without, none where nothing is typed.
+func TestTaxAsItIsTyped(t *testing.T) {
+	for typed, want := range map[string]float64{"": 0, " ": 0, "20": 0.2, "7,7 %": 0.077, "0": 0, "100%": 1} {
+		if got, why := price.TaxOf(typed); got != want || !why.IsZero() {
+			t.Errorf("“%s” is %v: %v", typed, got, why)
+		}
+	}
+	for _, typed := range []string{"-1", "101", "much"} {
+		if _, why := price.TaxOf(typed); why.IsZero() {
+			t.Errorf("“%s” is a tax", typed)
+		}
+	}
+}
+
 // Numbers as spreadsheets write them.
 func TestNumbersOfSpreadsheets(t *testing.T) {
 	for text, want := range map[string]float64{"1234.5": 1234.5, "1234,5": 1234.5, "1.234,50": 1234.5, "1,234.50": 1234.5,

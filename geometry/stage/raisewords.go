@@ -41,7 +41,7 @@ func (l *Levelled) Made(r Raise) message.Message {
 
 // itself says what a base is made of.
 func (l *Levelled) itself(r Raise) message.Message {
-	raise := message.MM("raise", r.TopMM-l.Heights.FloorHighMM)
+	raise := message.Arg{Name: "raise", Value: l.Heights.RiseTo(r.TopMM)}
 	letIn := l.Settled.Base.Support == job.BetweenJoists
 	boards := r.Stack.BoardsMM()
 	switch {
@@ -67,7 +67,7 @@ func (l *Levelled) itself(r Raise) message.Message {
 
 // bareLine says the least height, as its raise over the highest spot of the structural floor, and what sets it.
 func (l *Levelled) bareLine(r Raises) message.Message {
-	return message.Of("heights.bare", message.MM("bare", r.Bare.TopMM-l.Heights.FloorHighMM),
+	return message.Of("heights.bare", message.Arg{Name: "bare", Value: l.Heights.RiseTo(r.Bare.TopMM)},
 		message.In("by", l.Heights.Governing().Reason().Message()))
 }
 
