@@ -91,8 +91,8 @@ func TestNoBoardsGiveIt(t *testing.T) {
 func TestHeightLines(t *testing.T) {
 	l := place(boarded(job.HeightSafe), rule.Pack{}).Level()
 	lines := l.HeightLines(l.Raises())
-	want := []string{"heights.bare{bare: 72 mm, by: bound.trap-on-floor}",
-		"heights.buildable-clear{made: heights.as-boards-with-beds{raise: 77 mm, boards: heights.plus{first: 60 mm, rest: heights.length{length: 10 mm}}, " +
+	want := []string{"heights.bare{bare: 72 mm up, by: bound.trap-on-floor}",
+		"heights.buildable-clear{made: heights.as-boards-with-beds{raise: 77 mm up, boards: heights.plus{first: 60 mm, rest: heights.length{length: 10 mm}}, " +
 			"beds: heights.plus{first: 3 mm, rest: heights.length{length: 4 mm}}}, by: bound.trap-on-floor, clear: 5 mm}",
 		"heights.safe-as-it-is{share: heights.about{n: 99}}"}
 	said := make([]string, len(lines))
@@ -104,14 +104,14 @@ func TestHeightLines(t *testing.T) {
 	}
 	bare := place(boarded(job.HeightBare), rule.Pack{}).Level()
 	if lines := bare.HeightLines(bare.Raises()); len(lines) != 4 ||
-		lines[3].String() != "heights.now{made: heights.not-given{raise: 72 mm}, share: heights.about{n: 50}}" &&
-			lines[3].String() != "heights.now{made: heights.not-given{raise: 72 mm}, share: heights.about{n: 49}}" {
+		lines[3].String() != "heights.now{made: heights.not-given{raise: 72 mm up}, share: heights.about{n: 50}}" &&
+			lines[3].String() != "heights.now{made: heights.not-given{raise: 72 mm up}, share: heights.about{n: 49}}" {
 		t.Errorf("it says %v", lines)
 	}
 	j := boarded(job.HeightSafe)
 	j.Floor.Kind, j.Base.Support = job.FloorTimber, job.BetweenJoists
 	letIn := place(j, rule.Pack{}).Level()
-	if got := letIn.HeightLines(letIn.Raises())[1].Args[0].Value.String(); got != "heights.on-joists{raise: -22 mm}" {
+	if got := letIn.HeightLines(letIn.Raises())[1].Args[0].Value.String(); got != "heights.on-joists{raise: -22 mm up}" {
 		t.Errorf("let in it says %s", got)
 	}
 	// A screed of 50 that stays and 5 of levelling under the base are in its height, and said.
@@ -119,7 +119,7 @@ func TestHeightLines(t *testing.T) {
 	j.Floor.Existing = []job.Existing{{Kind: job.ExistingScreed, ThicknessMM: 50, Out: job.OutNowhere}}
 	j.Base.Under = []job.Course{{Kind: job.CourseLevelling, Layer: job.Layer{ThicknessMM: 5}}}
 	layered := place(j, rule.Pack{}).Level()
-	if got := layered.HeightLines(layered.Raises())[1].Args[0].Value.String(); got != "heights.on-layers{made: heights.as-boards-with-beds{raise: 132 mm, "+
+	if got := layered.HeightLines(layered.Raises())[1].Args[0].Value.String(); got != "heights.on-layers{made: heights.as-boards-with-beds{raise: 132 mm up, "+
 		"boards: heights.plus{first: 60 mm, rest: heights.length{length: 10 mm}}, beds: heights.plus{first: 3 mm, rest: heights.length{length: 4 mm}}}, under: 55 mm}" {
 		t.Errorf("over layers it says %s", got)
 	}
@@ -127,7 +127,7 @@ func TestHeightLines(t *testing.T) {
 	j = boarded(job.HeightSafe)
 	j.Floor.Kind, j.Floor.SetDownMM = job.FloorSlab, 40
 	down := place(j, rule.Pack{}).Level()
-	if got := down.HeightLines(down.Raises())[1].Args[0].Value.String(); !strings.HasPrefix(got, "heights.from-set-down{made: heights.as-boards-with-beds{raise: 77 mm") || !strings.HasSuffix(got, "down: 40 mm}") {
+	if got := down.HeightLines(down.Raises())[1].Args[0].Value.String(); !strings.HasPrefix(got, "heights.from-set-down{made: heights.as-boards-with-beds{raise: 77 mm up") || !strings.HasSuffix(got, "down: 40 mm}") {
 		t.Errorf("from a set-down it says %s", got)
 	}
 	for _, c := range []struct {

@@ -41,7 +41,7 @@ func (l *Levelled) Made(r Raise) message.Message {
 
 // itself says what a base is made of.
 func (l *Levelled) itself(r Raise) message.Message {
-	raise := message.Arg{Name: "raise", Value: l.Heights.RiseTo(r.TopMM)}
+	raise := l.raised("raise", r.TopMM)
 	letIn := l.Settled.Base.Support == job.BetweenJoists
 	boards := r.Stack.BoardsMM()
 	switch {
@@ -65,9 +65,16 @@ func (l *Levelled) itself(r Raise) message.Message {
 	return message.Of("heights.as-boards-with-beds", raise, message.In("boards", sum(boards)), message.In("beds", sum(beds)))
 }
 
+// raised is how far a base with its top at a level comes over the structural floor, with its sign where it stays under that.
+func (l *Levelled) raised(name string, topMM float64) message.Arg {
+	rise := l.Heights.RiseTo(topMM)
+	rise.Signed = topMM < l.Heights.FloorHighMM
+	return message.Arg{Name: name, Value: rise}
+}
+
 // bareLine says the least height, as its raise over the highest spot of the structural floor, and what sets it.
 func (l *Levelled) bareLine(r Raises) message.Message {
-	return message.Of("heights.bare", message.Arg{Name: "bare", Value: l.Heights.RiseTo(r.Bare.TopMM)},
+	return message.Of("heights.bare", l.raised("bare", r.Bare.TopMM),
 		message.In("by", l.Heights.Governing().Reason().Message()))
 }
 
