@@ -7,6 +7,7 @@ import (
 
 	"underfall/app/guard"
 	"underfall/geometry"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 )
 
@@ -22,10 +23,13 @@ type atRest[T any] struct {
 	// work ends soon once its context is cancelled, with the context's error.
 	work func(context.Context, geometry.Result) (T, error)
 	show func(T)
+	// keeps tells that what was worked out holds for every job that is built the same: it is not worked out anew.
+	keeps bool
 
 	wait   *time.Timer
 	cancel context.CancelFunc
-	serial int // counts results followed
+	serial int      // counts results followed
+	of     *job.Job // what was worked out last, or is being, is of; nil for nothing
 }
 
 // follower is what follows results until it is stopped.
@@ -38,11 +42,17 @@ type follower interface {
 
 // follow begins anew with another result.
 func (a *atRest[T]) follow(r geometry.Result) {
+	applies := len(r.Problems) == 0 && a.applies(r)
+	if applies && a.keeps && a.of != nil && r.Stated.BuiltAs(*a.of) {
+		return
+	}
 	a.stop()
-	if len(r.Problems) > 0 || !a.applies(r) {
+	a.of = nil
+	if !applies {
 		return
 	}
 	serial := a.serial
+	a.of = &r.Stated
 	if a.after == 0 {
 		a.begin(r, serial)
 		return
@@ -82,6 +92,9 @@ func (a *atRest[T]) begin(r geometry.Result, serial int) {
 // stop drops what is being worked out, or waits to be.
 func (a *atRest[T]) stop() {
 	a.serial++
+	if !a.resting() {
+		a.of = nil
+	}
 	if a.wait != nil {
 		a.wait.Stop()
 		a.wait = nil

@@ -15,6 +15,39 @@ import (
 	"underfall/geometry/job"
 )
 
+// What holds for every job that is built the same is not worked out anew of another light or another place of a thing, unless it was
+// stopped before it was shown.
+func TestAtRestKeeps(t *testing.T) {
+	q := roomtest.NewQueue()
+	tests[t] = q
+	t.Cleanup(func() { delete(tests, t) })
+	g := guard.New(func(f guard.Fault) { t.Errorf("%+v", f) }, nil)
+	lit := func(hour float64) (r geometry.Result) {
+		r.Stated = job.New()
+		r.Stated.Picture = &job.Picture{Light: job.Light{Kind: job.LightDay, Hour: hour}}
+		return r
+	}
+	worked, shown := make(chan bool, 10), 0
+	a := &atRest[string]{do: q.Do, guard: g, part: partChances, keeps: true, applies: func(geometry.Result) bool { return true },
+		show: func(string) { shown++ },
+		work: func(context.Context, geometry.Result) (string, error) { worked <- true; return "", nil }}
+	a.follow(lit(9))
+	until(t, "it worked out", func() bool { return shown == 1 })
+	a.stop() // as while something is dragged
+	for _, hour := range []float64{10, 11} {
+		a.follow(lit(hour))
+	}
+	if !a.resting() || len(worked) != 1 {
+		t.Errorf("of another hour it is worked out %d times", len(worked))
+	}
+	other := lit(12)
+	other.Stated.Shower.WidthMM++
+	a.follow(other)
+	a.stop()
+	a.follow(other)
+	until(t, "what was stopped worked out", func() bool { return shown == 2 })
+}
+
 // What is worked out of a result is shown, of none but the latest, and none of one that has
 // problems or that there is nothing to be worked out of; stopped, what is going on ends.
 func TestAtRest(t *testing.T) {

@@ -49,17 +49,17 @@ func (w *mainWindow) newFollowers() []follower {
 		return len(r.Stated.Standing(job.NotKnown))+len(r.Stated.Standing(job.Assumed)) > 0
 	}
 	return []follower{
-		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, after: firstAfter, applies: always, show: w.showChances,
+		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, after: firstAfter, applies: always, keeps: true, show: w.showChances,
 			work: func(ctx context.Context, r geometry.Result) (chance.Chances, error) {
 				return chance.First(ctx, r.Levelled, r.Findings, chance.Seed)
 			}},
-		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, after: chanceAfter, applies: always, show: w.showChances,
+		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, after: chanceAfter, applies: always, keeps: true, show: w.showChances,
 			work: func(ctx context.Context, r geometry.Result) (chance.Chances, error) {
 				return chance.Count(ctx, r.Levelled, r.Findings, cmp.Or(w.options.Builds, usualBuilds), chance.Seed)
 			}},
-		&atRest[unknown.Exploration]{do: w.sight.Do, guard: w.guard, part: partExploring, after: exploreAfter, applies: unsettled,
+		&atRest[unknown.Exploration]{do: w.sight.Do, guard: w.guard, part: partExploring, after: exploreAfter, applies: unsettled, keeps: true,
 			work: unknown.Explore, show: func(x unknown.Exploration) { w.answer.ShowPossible(&x) }},
-		&atRest[map[string]answer.Offers]{do: w.sight.Do, guard: w.guard, part: partRemedies, after: remedyAfter, applies: always,
+		&atRest[map[string]answer.Offers]{do: w.sight.Do, guard: w.guard, part: partRemedies, after: remedyAfter, applies: always, keeps: true,
 			work: answer.OffersOf, show: func(all map[string]answer.Offers) {
 				w.answer.ShowOffers(all)
 				w.log("offers for %d cards", len(all))

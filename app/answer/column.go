@@ -3,7 +3,6 @@ package answer
 import (
 	"fmt"
 	"math"
-	"reflect"
 	"slices"
 	"strings"
 
@@ -101,7 +100,9 @@ func (c *Column) Of(opened int) {
 
 // Show shows the answer to another result.
 func (c *Column) Show(r geometry.Result) {
-	c.counted, c.possible = nil, nil
+	if !r.Stated.BuiltAs(c.result.Stated) {
+		c.counted, c.possible = nil, nil
+	}
 	c.fill(r)
 }
 
@@ -281,7 +282,7 @@ func (c *Column) sayLater() string {
 }
 
 func (c *Column) fill(r geometry.Result) {
-	if !reflect.DeepEqual(r.Stated, c.result.Stated) {
+	if !r.Stated.BuiltAs(c.result.Stated) {
 		c.offers = map[offerKey]Offers{}
 	}
 	c.result = r

@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 
 	"underfall/geometry/message"
@@ -51,6 +52,12 @@ func (j Job) Shown() Picture {
 		return *j.Picture
 	}
 	return UsualPicture()
+}
+
+// BuiltAs tells whether a job is built as another is: they differ in nothing but how the finished room is shown.
+func (j Job) BuiltAs(other Job) bool {
+	j.Picture, other.Picture = nil, nil
+	return reflect.DeepEqual(j, other)
 }
 
 // Lit is the light of the picture.
