@@ -50,7 +50,7 @@ func (a lab) chroma() float64 { return math.Hypot(a[1], a[2]) }
 func (a lab) hueDeg() float64 { return math.Atan2(a[2], a[1]) * 180 / math.Pi }
 
 // brightnesses are how bright white comes out in rooms, as exposed and before toning.
-func brightnesses() []float32 { return []float32{0.7, 1.2} }
+func brightnesses() []float32 { return []float32{0.9, 1.5} }
 
 // measured is a plate of a material as a colour is measured, lit from 45° and seen square on (CIE 15, 45°:0°): its mean
 // linear light as a share of that of a white plate, and its means on screens of the brightnesses, in linear light again.

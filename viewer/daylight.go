@@ -120,11 +120,30 @@ func (s *Scene) tracedLamps() (out []trace.Lamp) {
 			out = append(out, trace.Lamp{Centre: at, U: u, V: v, Radiance: warm.Mul(strength), Beam: beam})
 		case furnish.Globe:
 			out = append(out, trace.Lamp{Centre: at, U: mgl32.Vec3{float32(l.LengthMM / 2), 0, 0}, Radiance: warm.Mul(6.5)})
+		case furnish.Halo:
+			out = append(out, halo(l, warm)...)
 		case furnish.Strip:
 			u := narrow(flat(l.Along).Mul(l.LengthMM / 2))
 			down := mgl32.Vec3{0, 0, -1}
 			out = append(out, trace.Lamp{Centre: at, U: u, V: down.Cross(u.Normalize()).Mul(stripMM), Radiance: warm.Mul(18)})
 		}
+	}
+	return out
+}
+
+// halo are straight pieces of light all round behind a mirror, which light the wall beside it and are not seen themselves.
+func halo(l furnish.Lamp, warm mgl32.Vec3) (out []trace.Lamp) {
+	const pieces, insideMM, offMM, halfMM, toWall, strength = 8, 30, 9, 6, 0.7, 55
+	along, wall := flat(l.Along), flat(l.Along).Cross(up())
+	radius := l.LengthMM/2 - insideMM
+	for k := range pieces {
+		s, c := math.Sincos(2 * math.Pi * (float64(k) + 0.5) / pieces)
+		away := along.Mul(c).Add(up().Mul(s))
+		beam := away.Sub(wall.Mul(toWall)).Normalize()
+		u := wall.Cross(away).Mul(radius * math.Tan(math.Pi/pieces))
+		at := l.At.Vec3(l.LevelMM).Add(away.Mul(radius)).Add(wall.Mul(offMM))
+		v := beam.Cross(u.Normalize()).Mul(halfMM)
+		out = append(out, trace.Lamp{Centre: narrow(at), U: narrow(u), V: narrow(v), Radiance: warm.Mul(strength)})
 	}
 	return out
 }

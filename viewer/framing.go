@@ -167,7 +167,7 @@ func (p *photographer) anywhere() Camera {
 func (p *photographer) photograph() Camera { return p.before(wish{18, 0.05}) }
 
 // standing is the view of who stands in the room before the shower.
-func (p *photographer) standing() Camera { return p.before(wish{38, 3}) }
+func (p *photographer) standing() Camera { return p.before(wish{38, 6}) }
 
 // fromDoor is the view through a doorway, as one comes in; ok is false where the shower is not seen from it.
 func (p *photographer) fromDoor(d layout.Doorway) (c Camera, ok bool) {

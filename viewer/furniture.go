@@ -32,24 +32,15 @@ type palette struct {
 	clay, soil, leaf, stem, globe, cord, glass   surface
 }
 
-// paletteOf goes with a room: one strong colour, warm beside cool tile and cool beside warm, and quiet ones round it.
+// paletteOf is that of a room: one strong colour and quiet ones round it, whatever tile is laid, so that another tile can be
+// compared with nothing else changed.
 func paletteOf(r *geometry.Result) palette {
 	of := func(hex string, rough float32) surface { return surface{parseColour(hex), rough, 0, 1} }
 	p := palette{lacquer: of("#e4e1da", 0.34), wood: of("#94775a", 0.44), stone: of("#e9e5dd", 0.3), ceramic: of("#ecebe8", 0.07),
 		metal: metalSurface(r.Settled.Style.Metal), mirror: surface{[3]float32{0.86, 0.88, 0.88}, 0.02, 1, 1},
-		pale: of("#e6dccb", 0.96), mat: of("#9aa08f", 0.97), clay: of("#c7b8a4", 0.7), soil: of("#33291f", 1),
+		accent: of("#ac7257", 0.96), pale: of("#e6dccb", 0.96), mat: of("#9aa08f", 0.97), clay: of("#c7b8a4", 0.7), soil: of("#33291f", 1),
 		leaf: of("#58764a", 0.5), stem: of("#6b6b45", 0.7), globe: of("#efe9df", 0.14), cord: of("#2a2927", 0.6), glass: of("#5b3016", 0.1)}
-	p.accent = of("#b06a45", 0.96)
-	if warmth(r.Settled.Layers.Wall.Colour)+warmth(r.Settled.Layers.Shower.Colour) > 0.12 {
-		p.accent = of("#55706f", 0.96)
-	}
 	return p
-}
-
-// warmth of a colour: how much more red than blue is in it, from -1 to 1.
-func warmth(hex string) float64 {
-	c := parseColour(hex)
-	return float64(c[0]-c[2]) / math.Max(0.05, float64(max(c[0], c[1], c[2])))
 }
 
 // piece is a part of an object, of one surface.
@@ -91,7 +82,11 @@ func piecesOf(o furnish.Object, p palette) []piece {
 	case furnish.Vanity:
 		j.vanity(p, high)
 	case furnish.Basin:
-		j.basin(p, high)
+		if high > mostBasinMM {
+			j.washstand(p, high)
+			break
+		}
+		j.basin(p, 0, high)
 	case furnish.Toilet:
 		j.toilet(p, high)
 	case furnish.Radiator:
@@ -115,6 +110,8 @@ func piecesOf(o furnish.Object, p palette) []piece {
 		j.pendant(p, high)
 	case furnish.Vase:
 		j.vase(p, high)
+	case furnish.Niche:
+		j.niche(p, high)
 	}
 	return j.pieces
 }
@@ -176,7 +173,7 @@ func (j *joiner) vanity(p palette, high float64) {
 	radius := math.Min(200, math.Min(half*0.62, deep*0.42))
 	ceramic := j.of("ceramic", p.ceramic, stuffPlain)
 	middle := mgl64.Vec3{0, deep * 0.52, high}
-	ceramic.turned(middle, up(), bowl(radius, 118), 32)
+	ceramic.turned(middle, up(), bowl(radius, 118), 24)
 	metal.turned(middle, up(), [][2]float64{{0.1, 13}, {18, 13}, {21, 11}, {22, 9}}, 20)
 	j.tap(p, 0, high+205, deep*0.5-10)
 	if half > 330 {
@@ -191,39 +188,61 @@ func (j *joiner) vanity(p palette, high float64) {
 func (j *joiner) bottle(p palette, x, y, z, radius, high float64) {
 	at := mgl64.Vec3{x, y, z}
 	j.of("glass", p.glass, stuffPlain).turned(at, up(), [][2]float64{{0.1, 0.5}, {radius - 3, 0.5}, {radius, 3}, {radius, high * 0.72}, {radius * 0.92, high * 0.79}, {radius * 0.6, high * 0.85},
-		{radius * 0.38, high * 0.88}, {radius * 0.38, high * 0.93}}, 24)
+		{radius * 0.38, high * 0.88}, {radius * 0.38, high * 0.93}}, 16)
 	m := j.of("metal", p.metal, stuffPlain)
-	m.turned(at, up(), [][2]float64{{0.1, high * 0.9}, {radius * 0.45, high * 0.9}, {radius * 0.45, high * 0.99}, {radius * 0.2, high}, {radius * 0.14, high * 1.12}, {0.1, high * 1.12}}, 14)
+	m.turned(at, up(), [][2]float64{{0.1, high * 0.9}, {radius * 0.45, high * 0.9}, {radius * 0.45, high * 0.99}, {radius * 0.2, high}, {radius * 0.14, high * 1.12}, {0.1, high * 1.12}}, 8)
 	m.swept(4, 6, mgl64.Vec3{x, y, z + high*1.12}, mgl64.Vec3{x - 12, y + 18, z + high*1.12}, mgl64.Vec3{x - 22, y + 32, z + high*1.08})
 }
 
-// basin hangs on the wall: a block with rounded edges, the bowl let into it, a tap over it.
-func (j *joiner) basin(p palette, high float64) {
+// mostBasinMM is how high a basin is at most that hangs on the wall; a higher one stands in a cabinet. Common practice, no source.
+const mostBasinMM = 350
+
+// washstand is a basin on a cabinet that stands on the floor: a plinth, two doors and the basin over them.
+func (j *joiner) washstand(p palette, high float64) {
+	const basinMM, plinthMM, setBackMM, frontMM, gapMM = 120, 80, 40, 19, 3
+	half, deep, top := j.o.WidthMM/2-12, j.o.DepthMM-14, high-basinMM
+	wood, metal := j.of("wood", p.wood, stuffWood), j.of("metal", p.metal, stuffPlain)
+	wood.block(mgl64.Vec3{-half + 5, 0, 0}, mgl64.Vec3{half - 5, deep - setBackMM, plinthMM}, 2)
+	wood.block(mgl64.Vec3{-half, 0, plinthMM}, mgl64.Vec3{half, deep - frontMM - 2, top}, 2)
+	for _, side := range []float64{-1, 1} {
+		in, out := side*gapMM/2, side*half
+		wood.block(mgl64.Vec3{math.Min(in, out), deep - frontMM, plinthMM + gapMM}, mgl64.Vec3{math.Max(in, out), deep, top - gapMM}, 1.5)
+		x := side * 34
+		metal.swept(5, 10, mgl64.Vec3{x, deep + 24, top - 220}, mgl64.Vec3{x, deep + 24, top - 70})
+		for _, z := range []float64{top - 205, top - 85} {
+			metal.swept(4, 8, mgl64.Vec3{x, deep - 2, z}, mgl64.Vec3{x, deep + 24, z})
+		}
+	}
+	j.basin(p, top, high)
+}
+
+// basin hangs on the wall, or stands on a cabinet, between two levels: a block with rounded edges, the bowl let into it, a tap over it.
+func (j *joiner) basin(p palette, low, high float64) {
 	half, deep := j.o.WidthMM/2, j.o.DepthMM
 	ceramic := j.of("ceramic", p.ceramic, stuffPlain)
 	// A rim round an oval bowl, and the shell under it.
 	a, b := half-45, deep/2-40
 	middle := mgl64.Vec3{0, deep / 2, high}
 	const sides = 40
-	edge := func(k int, low bool) mgl64.Vec3 {
+	edge := func(k int, under bool) mgl64.Vec3 {
 		s, c := math.Sincos(2 * math.Pi * float64(k) / sides)
 		// A square with round corners: what is further out along an axis is kept.
 		const power = 0.35
 		x := half * math.Copysign(math.Pow(math.Abs(c), power), c)
 		y := deep / 2 * math.Copysign(math.Pow(math.Abs(s), power), s)
-		if low {
-			return mgl64.Vec3{x * 0.9, deep/2 + y*0.9 - deep*0.04, 0}
+		if under {
+			return mgl64.Vec3{x * 0.9, deep/2 + y*0.9 - deep*0.04, low}
 		}
 		return mgl64.Vec3{x, deep/2 + y, high}
 	}
 	for k := range sides {
 		ceramic.quad(edge(k, true), edge(k+1, true), edge(k+1, false), edge(k, false))
-		ceramic.triangle([3]mgl64.Vec3{edge(k+1, true), edge(k, true), {0, deep / 2, 0}}, [3]mgl64.Vec3{{0, 0, -1}, {0, 0, -1}, {0, 0, -1}})
+		ceramic.triangle([3]mgl64.Vec3{edge(k+1, true), edge(k, true), {0, deep / 2, low}}, [3]mgl64.Vec3{{0, 0, -1}, {0, 0, -1}, {0, 0, -1}})
 		s0, c0 := math.Sincos(2 * math.Pi * float64(k) / sides)
 		s1, c1 := math.Sincos(2 * math.Pi * float64(k+1) / sides)
 		ceramic.quad(edge(k, false), edge(k+1, false), middle.Add(mgl64.Vec3{a * c1, b * s1, 0}), middle.Add(mgl64.Vec3{a * c0, b * s0, 0}))
 	}
-	bottom := math.Min(high*0.8, 110)
+	bottom := math.Min((high-low)*0.8, 110)
 	ceramic.sheet(sides, 6, func(u, v float64) mgl64.Vec3 {
 		s, c := math.Sincos(-2 * math.Pi * u)
 		down, in := math.Sincos(v * math.Pi / 2)
@@ -233,7 +252,7 @@ func (j *joiner) basin(p palette, high float64) {
 	m.turned(mgl64.Vec3{0, deep / 2, high - bottom}, up(), [][2]float64{{0.1, 4}, {19, 4}, {22, 2}, {23, 0}}, 20)
 	j.tap(p, 0, high+150, deep*0.5-10)
 	// Its trap, of the metal of the tap.
-	if j.o.FromMM > 250 {
+	if low == 0 {
 		m.turned(mgl64.Vec3{0, deep / 2, -190}, up(), [][2]float64{{0.1, 0}, {34, 0}, {36, 3}, {36, 95}, {33, 100}, {17, 102}, {17, 190}}, 20)
 		m.swept(16, 12, mgl64.Vec3{0, deep / 2, -110}, mgl64.Vec3{0, 0, -110})
 	}
@@ -353,9 +372,10 @@ func (j *joiner) mirror(p palette, high float64) {
 		}
 		return
 	}
-	out, middle := mgl64.Vec3{0, 1, 0}, mgl64.Vec3{0, 0, high / 2}
+	// It stands off the wall, for the light behind it.
+	out, middle, off := mgl64.Vec3{0, 1, 0}, mgl64.Vec3{0, 0, high / 2}, deep/2
 	j.of("glass", p.mirror, stuffMirror).turned(middle.Add(out.Mul(deep-5)), out, [][2]float64{{r - 5, 0}, {0.1, 0}}, 48)
-	j.of("metal", p.metal, stuffPlain).turned(middle, out, [][2]float64{{r - 8, 0}, {r - 2, 3}, {r, deep - 2}, {r - 1.5, deep}, {r - 5, deep}, {r - 5.5, deep - 4}}, 48)
+	j.of("metal", p.metal, stuffPlain).turned(middle, out, [][2]float64{{0.1, off}, {r - 2, off}, {r, off + 2}, {r, deep - 2}, {r - 1.5, deep}, {r - 5, deep}, {r - 5.5, deep - 4}}, 48)
 }
 
 // towels are two, of different lengths, over a rail.
@@ -418,7 +438,7 @@ func (j *joiner) hung(f *form, x, wide, y, z, front, back, radius, phase float64
 			return (1 - v) / (0.5 - hem) * whole, 0
 		}
 	}
-	f.sheet(12, 48, func(u, v float64) mgl64.Vec3 {
+	f.sheet(10, 40, func(u, v float64) mgl64.Vec3 {
 		length, off := around(v)
 		return at(u, math.Max(0, length), off)
 	})
@@ -463,7 +483,7 @@ func (j *joiner) mat(p palette, high float64) {
 	if j.o.Other {
 		p.mat = p.pale
 	}
-	j.of("cloth", p.mat, stuffCloth).bentBlock(mgl64.Vec3{-half, 0, 0}, mgl64.Vec3{half, j.o.DepthMM, high - 1}, 5.5, 6, func(q mgl64.Vec3) mgl64.Vec3 {
+	j.of("cloth", p.mat, stuffCloth).bentBlock(mgl64.Vec3{-half, 0, 0}, mgl64.Vec3{half, j.o.DepthMM, high - 1}, 5.5, 4, func(q mgl64.Vec3) mgl64.Vec3 {
 		if q[2] > high/2 {
 			q[2] += 0.9 * math.Sin(q[0]/60) * math.Sin(q[1]/43)
 		}
@@ -516,7 +536,11 @@ func (j *joiner) potted(p palette, at mgl64.Vec3, radius, pot, high float64, ste
 // blade is a leaf that droops, a little folded along its middle.
 func blade(f *form, from, direction mgl64.Vec3, long, wide float64) {
 	side := direction.Cross(up()).Normalize()
-	f.sheet(5, 2, func(u, v float64) mgl64.Vec3 {
+	steps := 5
+	if long < 90 {
+		steps = 3
+	}
+	f.sheet(steps, 2, func(u, v float64) mgl64.Vec3 {
 		half := wide * math.Sin(math.Pi*math.Pow(u, 0.75)) / 2
 		q := from.Add(direction.Mul(long * u))
 		q[2] -= 0.3 * u * u * long
@@ -546,6 +570,36 @@ func (j *joiner) pendant(p palette, high float64) {
 	}
 	hangs.swept(thick, 8, at.Add(mgl64.Vec3{0, 0, r * 1.45}), mgl64.Vec3{0, j.o.DepthMM / 2, high - 18})
 	m.turned(mgl64.Vec3{0, j.o.DepthMM / 2, high}, up(), [][2]float64{{0.1, -20}, {40, -20}, {45, -16}, {45, 0}}, 24)
+}
+
+// niche is what lies in it: a metal edge round it and bottles; or else a shelf with the same on it.
+func (j *joiner) niche(p palette, high float64) {
+	const edgeMM, proudMM = 6, 2
+	half, deep := j.o.WidthMM/2, j.o.DepthMM
+	metal := j.of("metal", p.metal, stuffPlain)
+	z, y := 0.0, deep*0.5
+	if j.o.Other {
+		z = high
+		metal.block(mgl64.Vec3{-half, 0, high - 8}, mgl64.Vec3{half, deep, high}, 2)
+		metal.block(mgl64.Vec3{-half, deep - 4, high - 8}, mgl64.Vec3{half, deep, high + 14}, 1.5)
+		metal.block(mgl64.Vec3{-half, 0, 0}, mgl64.Vec3{half, 4, high}, 1)
+	} else {
+		from, to := deep-8, deep+proudMM
+		metal.block(mgl64.Vec3{-half, from, 0}, mgl64.Vec3{-half + edgeMM, to, high}, 0.8)
+		metal.block(mgl64.Vec3{half - edgeMM, from, 0}, mgl64.Vec3{half, to, high}, 0.8)
+		metal.block(mgl64.Vec3{-half, from, 0}, mgl64.Vec3{half, to, edgeMM}, 0.8)
+		metal.block(mgl64.Vec3{-half, from, high - edgeMM}, mgl64.Vec3{half, to, high}, 0.8)
+		z = edgeMM
+	}
+	j.bottle(p, -half*0.62, y, z, 31, 180)
+	j.bottle(p, -half*0.62+78, y-4, z, 31, 180)
+	tube := [][2]float64{{0.1, 0.5}, {23, 0.5}, {25, 3}, {25, 112}, {22, 120}, {14, 122}, {14, 138}, {12, 140}, {0.1, 140}}
+	j.of("pale", p.lacquer, stuffPlain).turned(mgl64.Vec3{-half*0.62 + 152, y + 3, z}, up(), tube, 14)
+	if half > 200 {
+		dish := [][2]float64{{0.1, 0.5}, {30, 0.5}, {41, 9}, {42, 11}, {39, 11}, {29, 4}, {0.1, 4}}
+		j.of("clay", p.clay, stuffPlain).turned(mgl64.Vec3{half * 0.55, y, z}, up(), dish, 16)
+		j.of("soap", p.stone, stuffPlain).block(mgl64.Vec3{half*0.55 - 27, y - 17, z + 5}, mgl64.Vec3{half*0.55 + 27, y + 17, z + 25}, 6)
+	}
 }
 
 func (j *joiner) vase(p palette, high float64) {

@@ -19,7 +19,7 @@ type surface struct {
 }
 
 // plaster is the colour of plastered and painted walls, as #rrggbb.
-const plaster = "#e9e4da"
+const plaster = "#eceae5"
 
 // surfaceOf is how a part looks when it is finished.
 func surfaceOf(p assembly.Part, style job.Style) surface {

@@ -244,28 +244,81 @@ func (p *photographer) aimed(eye mgl64.Vec3, forward plan.Point, lensMM float64)
 	return c, outside
 }
 
-// torn is how many things the picture's edges cut through, each counting most where half of it is in the picture.
-func (p *photographer) torn(c Camera) (all float64) {
-	for _, o := range p.objects {
-		box, seen := [2][2]float64{{math.Inf(1), math.Inf(1)}, {math.Inf(-1), math.Inf(-1)}}, true
-		for _, q := range o.Footprint() {
-			for _, z := range []float64{o.FromMM, o.ToMM} {
-				x, y, ok := c.Project(q.Vec3(z), p.aspect)
-				seen = seen && ok
-				for k, v := range [2]float64{x, y} {
-					box[0][k], box[1][k] = math.Min(box[0][k], v), math.Max(box[1][k], v)
-				}
+// inPicture is the part of the picture that an object's box takes, as shares from its left and top, as if it had no edges; ok is
+// false where some of it is behind the eye.
+func (p *photographer) inPicture(c Camera, o furnish.Object) (box [2][2]float64, ok bool) {
+	return p.boxOf(c, o.Footprint(), o.FromMM, o.ToMM)
+}
+
+// boxOf is the part of the picture that a ring between two levels takes.
+func (p *photographer) boxOf(c Camera, ring plan.Ring, fromMM, toMM float64) (box [2][2]float64, ok bool) {
+	box = [2][2]float64{{math.Inf(1), math.Inf(1)}, {math.Inf(-1), math.Inf(-1)}}
+	for _, q := range ring {
+		for _, z := range []float64{fromMM, toMM} {
+			x, y, ok := c.Project(q.Vec3(z), p.aspect)
+			if !ok {
+				return box, false
+			}
+			for k, v := range [2]float64{x, y} {
+				box[0][k], box[1][k] = math.Min(box[0][k], v), math.Max(box[1][k], v)
 			}
 		}
-		in := 1.0
-		for k := range 2 {
-			in *= math.Max(0, math.Min(1, box[1][k])-math.Max(0, box[0][k])) / math.Max(1e-9, box[1][k]-box[0][k])
+	}
+	return box, true
+}
+
+// shared is the area that two parts of the picture share.
+func shared(a, b [2][2]float64) float64 {
+	area := 1.0
+	for k := range 2 {
+		area *= math.Max(0, math.Min(a[1][k], b[1][k])-math.Max(a[0][k], b[0][k]))
+	}
+	return area
+}
+
+// untidy is what is wrong with where things stand in the picture: how many its edges cut through, each counting most where half of it
+// is in the picture; how much of it is taken by what stands near the lens; and how much of the shower's floor and of the wall
+// behind it is hidden by what stands before it.
+func (p *photographer) untidy(c Camera) (torn, crowded float64) {
+	const wallMM, hangsMM, leftOut, stoodThere, cut, trifle = 1100, 100, 0.2, 2, 0.4, 0.01
+	l, eye := &p.r.Layout, c.Eye()
+	at := plan.Point{eye.X(), eye.Y()}
+	farMM := p.heart.Sub(at).Len()
+	whole := [2][2]float64{{0, 0}, {1, 1}}
+	shower, ok := p.boxOf(c, furnish.Showered(p.r), p.r.Heights.TileMM, p.r.Heights.TileMM+wallMM)
+	showerArea := shared(shower, whole)
+	for _, o := range p.objects {
+		if o.Wall >= 0 && l.Walls[o.Wall].Outward.Dot(at.Sub(l.Walls[o.Wall].A)) > 0 {
+			// It is left out with its wall, but where it keeps the light off is seen.
+			if box, seen := p.boxOf(c, o.Footprint(), p.r.Floor.FinishedMM(o.Middle()), o.FromMM); seen && shared(box, whole) > 0 {
+				crowded += leftOut
+				if o.FromMM-p.r.Floor.FinishedMM(o.Middle()) < hangsMM {
+					crowded += stoodThere
+				}
+			}
+			continue
 		}
-		if seen {
-			all += 4 * in * (1 - in)
+		box, seen := p.inPicture(c, o)
+		if !seen {
+			continue
+		}
+		area := math.Max(1e-9, (box[1][0]-box[0][0])*(box[1][1]-box[0][1]))
+		in := shared(box, whole)
+		nearer := math.Max(0, 1-o.Middle().Sub(at).Len()/math.Max(1, farMM))
+		share := in / area
+		torn += 4 * share * (1 - share)
+		if share > trifle && share < 1-trifle {
+			torn += cut
+		}
+		if o.Kind == furnish.Mat || o.Kind == furnish.Niche {
+			continue
+		}
+		crowded += 2 * nearer * in
+		if ok && showerArea > 0 && nearer > 0.15 && !l.Shower.Contains(o.Middle(), 0) {
+			crowded += 2 * shared(box, shower) / showerArea
 		}
 	}
-	return all
+	return torn, crowded
 }
 
 // cramped is how much of the picture's width a wall takes that is all but before the lens.
@@ -306,7 +359,8 @@ func (p *photographer) judged(at, forward plan.Point, lensMM, highMM, most float
 		}
 	}
 	if wrong < most {
-		wrong += 0.12*p.torn(c) + 2*p.cramped(c)
+		torn, crowded := p.untidy(c)
+		wrong += 0.15*torn + crowded + 2*p.cramped(c)
 	}
 	return c, wrong
 }

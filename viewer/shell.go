@@ -61,6 +61,11 @@ func (s *Scene) shell(r *geometry.Result, old map[string]*Body) {
 				holes = append(holes, hole{o.OffsetMM, o.OffsetMM + o.WidthMM, o.SillMM, o.SillMM + o.HeightMM})
 			}
 		}
+		for _, o := range s.furnished.Objects {
+			if o.Wall == i && recessed(o) {
+				holes = append(holes, holeOf(w, o))
+			}
+		}
 		ceiling := r.Layout.CeilingBetween(w.A, w.B)
 		s.pieces(fmt.Sprintf("wall-%d", i), i, r, [3]any{*w, holes, [2]any{ceiling, foot}}, func() []piece {
 			f := alongWall(w)
@@ -107,34 +112,86 @@ func (s *Scene) downlights(r *geometry.Result, old map[string]*Body) {
 	}
 }
 
-// openTile cuts the window that a rule has put in a wall out of the tile on it: in the closed room a copy with a
-// hole stands for what is built.
+// openTile cuts what rules have put into walls, a window and a niche, out of the tile on them: in the closed room a
+// copy with holes stands for what is built. The niche is lined with the tile.
 func (s *Scene) openTile(r *geometry.Result, old map[string]*Body) {
-	if len(r.Settled.Room.Windows) > 0 {
-		return // the build has holes for what is stated
-	}
-	for _, o := range s.furnished.Windows {
-		w := &r.Layout.Walls[o.Wall]
-		f := alongWall(w)
-		cut := hole{o.OffsetMM, o.OffsetMM + o.WidthMM, o.SillMM, o.SillMM + o.HeightMM}
-		for i := range s.Bodies {
-			b := &s.Bodies[i]
-			if b.Part.Wall != o.Wall+1 || b.raw || b.dressing {
-				continue
+	for wall := range r.Layout.Walls {
+		w := &r.Layout.Walls[wall]
+		var cuts []hole
+		for _, o := range s.furnished.Windows {
+			if o.Wall == wall && len(r.Settled.Room.Windows) == 0 { // the build has holes for what is stated
+				cuts = append(cuts, hole{o.OffsetMM, o.OffsetMM + o.WidthMM, o.SillMM, o.SillMM + o.HeightMM})
 			}
-			kept, changed := f.besideHole(b.vertices, cut)
-			if !changed {
-				continue
-			}
-			b.raw = true
-			tile := *b
-			tile.Part = assembly.Part{ID: "dressing-holed-" + b.Part.ID, Stage: b.Part.Stage}
-			tile.vertices, tile.edges, tile.raw, tile.dressing, tile.open, tile.made = kept, nil, false, true, true, [2]any{b.vertices, cut}
-			if before := old[tile.Part.ID]; before != nil && reflect.DeepEqual(before.made, tile.made) {
-				tile.vertices = before.vertices
-			}
-			s.Bodies = append(s.Bodies, tile)
 		}
+		for _, o := range s.furnished.Objects {
+			if o.Wall == wall && recessed(o) {
+				cuts = append(cuts, holeOf(w, o))
+				s.lineNiche(r, o, old)
+			}
+		}
+		if len(cuts) > 0 {
+			s.holed(wall, cuts, alongWall(w), old)
+		}
+	}
+}
+
+// holed puts copies with holes in the place of what is built on a wall.
+func (s *Scene) holed(wall int, cuts []hole, f *form, old map[string]*Body) {
+	for i := range s.Bodies {
+		b := &s.Bodies[i]
+		if b.Part.Wall != wall+1 || b.raw || b.dressing {
+			continue
+		}
+		kept, changed := b.vertices, false
+		for _, cut := range cuts {
+			left, opened := f.besideHole(kept, cut)
+			kept, changed = left, changed || opened
+		}
+		if !changed {
+			continue
+		}
+		b.raw = true
+		tile := *b
+		tile.Part = assembly.Part{ID: "dressing-holed-" + b.Part.ID, Stage: b.Part.Stage}
+		tile.vertices, tile.edges, tile.raw, tile.dressing, tile.open, tile.made = kept, nil, false, true, true, [2]any{b.vertices, cuts}
+		if before := old[tile.Part.ID]; before != nil && reflect.DeepEqual(before.made, tile.made) {
+			tile.vertices = before.vertices
+		}
+		s.Bodies = append(s.Bodies, tile)
+	}
+}
+
+// recessed tells whether an object is let into its wall.
+func recessed(o furnish.Object) bool { return o.Kind == furnish.Niche && !o.Other }
+
+// holeOf is the hole in a wall for an object that is let into it.
+func holeOf(w *layout.Wall, o furnish.Object) hole {
+	at := o.At.Sub(w.A).Dot(w.Along)
+	return hole{at - o.WidthMM/2, at + o.WidthMM/2, o.FromMM, o.ToMM}
+}
+
+// lineNiche tiles a niche: its back goes on as the wall, its sides are plain.
+func (s *Scene) lineNiche(r *geometry.Result, o furnish.Object, old map[string]*Body) {
+	at := slices.IndexFunc(s.Bodies, func(b Body) bool { return b.Part.Wall == o.Wall+1 && b.Part.Finish != nil && !b.dressing })
+	if at < 0 {
+		return
+	}
+	look, tile := s.Bodies[at].surface, s.Bodies[at].tile
+	first := len(s.Bodies)
+	s.pieces("niche-tile", o.Wall, r, madeOf{o, palette{stone: look}}, func() []piece {
+		j := &joiner{o: o}
+		x, high := o.WidthMM/2, o.ToMM-o.FromMM
+		back, sides := j.of("back", look, stuffPlain), j.of("sides", look, stuffPlain)
+		back.quad(mgl64.Vec3{x, 0, 0}, mgl64.Vec3{-x, 0, 0}, mgl64.Vec3{-x, 0, high}, mgl64.Vec3{x, 0, high})
+		deep := o.DepthMM
+		sides.quad(mgl64.Vec3{-x, 0, 0}, mgl64.Vec3{-x, deep, 0}, mgl64.Vec3{-x, deep, high}, mgl64.Vec3{-x, 0, high})
+		sides.quad(mgl64.Vec3{x, deep, 0}, mgl64.Vec3{x, 0, 0}, mgl64.Vec3{x, 0, high}, mgl64.Vec3{x, deep, high})
+		sides.quad(mgl64.Vec3{-x, 0, 0}, mgl64.Vec3{x, 0, 0}, mgl64.Vec3{x, deep, 0}, mgl64.Vec3{-x, deep, 0})
+		sides.quad(mgl64.Vec3{x, 0, high}, mgl64.Vec3{-x, 0, high}, mgl64.Vec3{-x, deep, high}, mgl64.Vec3{x, deep, high})
+		return j.pieces
+	}, old)
+	if first < len(s.Bodies) {
+		s.Bodies[first].tile = tile
 	}
 }
 

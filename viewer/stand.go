@@ -17,7 +17,8 @@ func (f Frame) room(eye mgl64.Vec3, aboutMM float64) (mm float64, nearest *Body)
 	mm = aboutMM
 	for i := range f.Scene.Bodies {
 		b := &f.Scene.Bodies[i]
-		if !f.shows(*b, eye) {
+		whole := b.raw && b.Part.Stage <= f.Stage && !b.hiddenFrom(eye) // what a niche is let into counts as if it were not
+		if !f.shows(*b, eye) && !whole {
 			continue
 		}
 		at := eye.Sub(mgl64.Vec3{0, 0, f.lift(b.Part.Stage, b.Part.Wall)})

@@ -52,10 +52,7 @@ func mixer(r *geometry.Result) (ring plan.Ring, ok bool) {
 	if !ok {
 		return nil, false
 	}
-	at := e.Middle()
-	if h := r.Settled.Shower.Head; h != nil {
-		at = plan.NearestOnSegment(h.At, e.A, e.B)
-	}
+	at := mixerAt(r, e)
 	along := e.B.Sub(e.A).Normalize().Mul(halfMM)
 	return strip(at.Sub(along), at.Add(along), r.Layout.Walls[e.Wall].Outward.Mul(-1), deepMM), true
 }

@@ -182,7 +182,11 @@ func (f *floor) casing(s layout.Stack) (o Object, ok bool) {
 		}
 	}
 	o.FromMM = f.floorMM(s.At)
-	o.ToMM = highMM(f.r, o.Footprint())
+	// Under a slope up to where that is highest: what reaches through it is not seen, and the pipe is covered.
+	o.ToMM = o.FromMM
+	for _, p := range o.Footprint() {
+		o.ToMM = math.Max(o.ToMM, f.r.Layout.CeilingAt(p))
+	}
 	return o, o.ToMM > o.FromMM
 }
 

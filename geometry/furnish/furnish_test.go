@@ -41,11 +41,15 @@ func inspect(r *geometry.Result, room furnish.Room) (wrong []string) {
 				say("%s stands behind the tap of %s", o.Kind, b.Kind)
 			}
 		}
+		if o.Kind == furnish.Niche {
+			inspectNiche(l, room, o, say)
+			continue // let into a wall of the shower
+		}
 		if o.Kind == furnish.Vase {
 			continue // in the reveal of a window
 		}
 		for _, p := range room.Objects[i+1:] {
-			if p.Kind == furnish.Vase || o.Stated && p.Stated || o.FromMM >= p.ToMM || p.FromMM >= o.ToMM {
+			if p.Kind == furnish.Vase || p.Kind == furnish.Niche || o.Stated && p.Stated || o.FromMM >= p.ToMM || p.FromMM >= o.ToMM {
 				continue
 			}
 			if plan.SharedArea(at, region(p)) > trifleMM2 {
@@ -64,6 +68,38 @@ func inspect(r *geometry.Result, room furnish.Room) (wrong []string) {
 		}
 	}
 	return wrong
+}
+
+// inspectNiche holds a niche against the wall that it is in, the shower, windows and panes.
+func inspectNiche(l *layout.Layout, room furnish.Room, o furnish.Object, say func(format string, of ...any)) {
+	w := &l.Walls[o.Wall]
+	from := o.At.Sub(w.A).Dot(w.Along) - o.WidthMM/2
+	front := o.At.Add(o.Out.Mul(o.DepthMM + 30))
+	if back := o.At.Sub(w.A).Dot(w.Outward); !o.Other && back > w.ThicknessMM-10 {
+		say("a niche %.0f deep in a wall of %.0f", back, w.ThicknessMM)
+	}
+	if !l.Shower.Contains(front, 0) {
+		say("a niche that is not in the shower")
+	}
+	if o.ToMM > l.CeilingAt(front)-50 {
+		say("a niche at the ceiling")
+	}
+	for _, x := range room.Windows {
+		if x.Wall == o.Wall && x.OffsetMM < from+o.WidthMM && x.OffsetMM+x.WidthMM > from {
+			say("a niche under a window or in it")
+		}
+	}
+	for _, x := range l.Screens {
+		if before := plan.Strip(w.At(from), w.At(from+o.WidthMM), w.Outward.Mul(-150)); plan.SharedArea(before, x.Glass) > trifleMM2 {
+			say("a pane before a niche")
+		}
+	}
+	for _, p := range room.Objects {
+		box := plan.Strip(w.At(from), w.At(from+o.WidthMM), w.Outward.Mul(-150))
+		if p.Kind != furnish.Niche && p.FromMM < o.ToMM && p.ToMM > o.FromMM && plan.SharedArea(box, region(p)) > trifleMM2 {
+			say("%s before a niche", p.Kind)
+		}
+	}
 }
 
 // inspectPlace holds where an object stands against the room, its doors, the shower, the way into it and the windows.
@@ -171,7 +207,7 @@ func find(room furnish.Room, k furnish.Kind) (o furnish.Object, n int) {
 // A large empty room takes one of everything; a basin that is stated stands where it is stated, and no second one.
 func TestWhatARoomIsGiven(t *testing.T) {
 	_, room := roomOf(t, func(j *job.Job) { j.Room.Fixtures = nil })
-	for _, k := range []furnish.Kind{furnish.Vanity, furnish.Mirror, furnish.Towels, furnish.Stool, furnish.Mat, furnish.Plant, furnish.Vase} {
+	for _, k := range []furnish.Kind{furnish.Vanity, furnish.Mirror, furnish.Towels, furnish.Stool, furnish.Mat, furnish.Plant, furnish.Vase, furnish.Niche} {
 		if _, n := find(room, k); n != 1 {
 			t.Errorf("%d of %s", n, k)
 		}
@@ -269,5 +305,47 @@ func BenchmarkFurnish(b *testing.B) {
 				furnish.Of(&r)
 			}
 		})
+	}
+}
+
+// A wall of 100 takes a niche 80 deep, one of 60 only a shelf: 20 are left behind a niche, and less than 65 holds no bottle.
+// A niche is cleared, or swapped for a shelf, as anything else is.
+func TestNiches(t *testing.T) {
+	thick := func(mm float64) func(j *job.Job) {
+		return func(j *job.Job) {
+			for i := range j.Room.Walls {
+				j.Room.Walls[i].ThicknessMM = mm
+			}
+		}
+	}
+	for _, c := range []struct {
+		wallMM, deepMM float64
+		shelf          bool
+	}{{100, 80, false}, {300, 90, false}, {60, 110, true}} {
+		r, room := roomOf(t, thick(c.wallMM))
+		o, n := find(room, furnish.Niche)
+		if !c.shelf {
+			c.deepMM += r.Settled.Layers.Wall.ThicknessMM()
+		}
+		if n != 1 || o.Other != c.shelf || math.Abs(o.DepthMM-c.deepMM) > 1e-9 {
+			t.Errorf("in a wall of %v: %d, %+v", c.wallMM, n, o)
+		}
+	}
+	had := func(thing job.Thing) (furnish.Object, int) {
+		_, room := roomOf(t, func(j *job.Job) {
+			p := j.Shown().With(thing)
+			j.Picture = &p
+		})
+		return find(room, furnish.Niche)
+	}
+	if _, n := had(job.Thing{Kind: job.ThingNiche, Cleared: true}); n != 0 {
+		t.Error("a niche that was cleared")
+	}
+	if o, n := had(job.Thing{Kind: job.ThingNiche, Other: true}); n != 1 || !o.Other {
+		t.Errorf("swapped: %d, %+v", n, o)
+	}
+	left, _ := had(job.Thing{Kind: job.ThingNiche})
+	if o, n := had(job.Thing{Kind: job.ThingNiche, AlongMM: 100}); n != 1 || o.MovedMM <= 0 || o.At.Sub(left.At).Len() < 20 {
+		t.Errorf("moved: %d, %+v", n, o)
 	}
 }

@@ -31,7 +31,12 @@ func (f *floor) had(p job.Picture) {
 			continue
 		}
 		o := &f.placed[i]
-		o.Other = t.Other
+		switch {
+		case k != job.ThingNiche:
+			o.Other = t.Other
+		case t.Other && !o.Other:
+			*o = f.asShelf(*o)
+		}
 		if k == job.ThingMirror {
 			t.AlongMM = shifted // it hangs over its basin
 		}
@@ -63,7 +68,7 @@ func (f *floor) shift(o *Object, alongMM float64) {
 		k := from
 		k.At = from.At.Add(from.Along().Mul(byMM))
 		up := f.floorMM(k.Middle()) - f.floorMM(from.Middle())
-		if o.Kind == Pendant || o.Kind == Vase {
+		if o.Kind == Pendant || o.Kind == Vase || o.Kind == Niche {
 			up = 0 // they stand on no floor
 		}
 		k.FromMM, k.ToMM, k.MovedMM = from.FromMM+up, from.ToMM+up, byMM
@@ -77,6 +82,8 @@ func (f *floor) shift(o *Object, alongMM float64) {
 			clear = clear && f.flatUnder(k)
 		case Vase:
 			clear = f.onSill(k)
+		case Niche:
+			clear = f.alongShower(k) && f.nicheFits(k, f.windows())
 		}
 		if clear || byMM == 0 {
 			*o = k

@@ -30,6 +30,7 @@ const (
 	Plant    Kind = "plant"
 	Pendant  Kind = "pendant" // a lamp that hangs from the ceiling
 	Vase     Kind = "vase"    // on a window sill
+	Niche    Kind = "niche"   // let into a tiled wall of the shower, with bottles; else a shelf on it
 )
 
 // Object is a thing in its place. In plan it takes a rectangle: At is the middle of its back, Out the direction
@@ -80,12 +81,13 @@ const (
 	Downlight LampKind = "downlight" // let into the ceiling
 	Globe     LampKind = "globe"     // a pendant's
 	Strip     LampKind = "strip"     // along an edge
+	Halo      LampKind = "halo"      // round the edge of a mirror, onto the wall behind it
 )
 
 // Lamp is where electric light comes from.
 type Lamp struct {
 	Kind LampKind
-	// At is its middle, at LevelMM; Along is the direction of a strip, LengthMM how long it is, or how wide a globe.
+	// At is its middle, at LevelMM; Along is the direction of a strip or a halo, LengthMM how long it is, or how wide a globe or a halo.
 	At       plan.Point
 	LevelMM  float64
 	Along    plan.Point
@@ -104,6 +106,7 @@ func Of(r *geometry.Result) Room {
 	}
 	f.furniture()
 	f.onSills(out.Windows)
+	f.niche(out.Windows)
 	f.had(r.Settled.Shown())
 	out.Objects = f.placed
 	out.Lamps = f.lamps()

@@ -218,11 +218,18 @@ func (f *floor) flatUnder(o Object) bool {
 	return true
 }
 
-// stool stands by a wall within reach of the shower.
+// stool stands by a wall within reach of the shower, and clear of what one stands or sits before.
 func (f *floor) stool() {
-	const sideMM, highMM, offMM = 340, 450, 30
+	const sideMM, highMM, offMM, clearMM = 340, 450, 30, 200
 	o := Object{Kind: Stool, WidthMM: sideMM, DepthMM: sideMM + offMM, ToMM: highMM + 130} // with towels on it
-	best, ok := f.onWall(o, 0, func(o Object, w *layout.Wall) float64 { return 250*f.shown(w) - f.nearShower(o) })
+	best, ok := f.onWall(o, 0, func(o Object, w *layout.Wall) float64 {
+		for _, p := range f.placed {
+			if (p.Kind == Basin || p.Kind == Vanity || p.Kind == Toilet) && meet(o.Footprint(), p.Footprint(), clearMM) {
+				return math.Inf(-1)
+			}
+		}
+		return 250*f.shown(w) - f.nearShower(o)
+	})
 	if !ok {
 		return
 	}
@@ -364,7 +371,7 @@ func (f *floor) covered(ring plan.Ring, fromMM, toMM float64) bool {
 }
 
 // lamps are let into the ceiling over the shower, near its back wall, and over the rest of the floor; a pendant's
-// globe, and strips behind mirrors and under vanities, are the others.
+// globe, halos behind mirrors, and strips under vanities and in niches are the others.
 func (f *floor) lamps() (out []Lamp) {
 	const fromTileMM, apartMM, wallMM = 175, 1100, 450
 	l := &f.r.Layout
@@ -399,6 +406,14 @@ func (f *floor) lamps() (out []Lamp) {
 			out = append(out, Lamp{Kind: Globe, At: o.Middle(), LevelMM: o.FromMM + o.WidthMM/2, LengthMM: o.WidthMM})
 		case Vanity:
 			out = append(out, Lamp{Kind: Strip, At: o.At.Add(o.Out.Mul(70)), LevelMM: o.FromMM - 3, Along: o.Along(), LengthMM: o.WidthMM - 40})
+		case Mirror:
+			out = append(out, Lamp{Kind: Halo, At: o.At, LevelMM: (o.FromMM + o.ToMM) / 2, Along: o.Along(), LengthMM: math.Min(o.WidthMM, o.ToMM-o.FromMM)})
+		case Niche:
+			const behindMM, underMM, shorterMM = 22, 4, 30
+			if !o.Other {
+				at := o.At.Add(o.Out.Mul(o.DepthMM - behindMM))
+				out = append(out, Lamp{Kind: Strip, At: at, LevelMM: o.ToMM - underMM, Along: o.Along(), LengthMM: o.WidthMM - shorterMM})
+			}
 		}
 	}
 	return out

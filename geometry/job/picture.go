@@ -77,6 +77,7 @@ const (
 	ThingPlant    ThingKind = "plant"
 	ThingPendant  ThingKind = "pendant"
 	ThingVase     ThingKind = "vase"
+	ThingNiche    ThingKind = "niche"
 )
 
 // thingList is what the list of things is called in the ids of their words.
@@ -85,7 +86,7 @@ const thingList = "thing"
 // ThingKinds are the things.
 func ThingKinds() Enum[ThingKind] {
 	return enum(thingList, ThingVanity,
-		ThingVanity, ThingMirror, ThingRadiator, ThingTowels, ThingMat, ThingStool, ThingPlant, ThingPendant, ThingVase)
+		ThingVanity, ThingMirror, ThingRadiator, ThingTowels, ThingMat, ThingStool, ThingPlant, ThingPendant, ThingVase, ThingNiche)
 }
 
 // Word is what it is called.

@@ -29,7 +29,7 @@ vec3 outlook(vec3 d) {
 
 // The outlook as it is in the picture: less bright than the light it gives, as a photographer
 // draws windows back so that there is something to be seen in them.
-vec3 skyShown(vec3 c) { float l = luminance(c); return c / (1.0 + 2.4 * l * inversesqrt(1.0 + l)); }
+vec3 skyShown(vec3 c) { float l = luminance(c); return 0.8 * c / (1.0 + 2.4 * l * inversesqrt(1.0 + l)); }
 
 struct Lamp { vec3 centre, u, v, radiance; float beam; int kind; }; // 0 rectangle, 1 sphere, 2 window
 Lamp lampAt(int k) {

@@ -108,16 +108,21 @@ vec4 pictureAt(ivec2 p) {
 }
 `
 
-// meterFragment is the picture in few pixels, for the exposure.
+// meterFragment is the picture in few pixels, for the exposure, and the light on what is matt in it, whatever its colour, for the white.
 const meterFragment = `#version 330 core
 ` + pictureShader + `
 uniform vec2 meterSize;
-out vec4 result;
+layout(location=0) out vec4 seen;
+layout(location=1) out vec4 light;
 void main() {
 	ivec2 size = textureSize(matt, 0);
-	vec4 sum = vec4(0.0);
-	for (int y = 0; y < 2; y++) for (int x = 0; x < 2; x++) sum += pictureAt(min(ivec2((gl_FragCoord.xy - 0.25 + 0.5 * vec2(x, y)) / meterSize * vec2(size)), size - 1));
-	result = sum / 4.0;
+	seen = vec4(0.0); light = vec4(0.0);
+	for (int y = 0; y < 2; y++) for (int x = 0; x < 2; x++) {
+		ivec2 p = min(ivec2((gl_FragCoord.xy - 0.25 + 0.5 * vec2(x, y)) / meterSize * vec2(size)), size - 1);
+		seen += pictureAt(p) / 4.0;
+		vec3 c = texelFetch(matt, p, 0).rgb;
+		if (texelFetch(albedo, p, 0).a > 0.0 && !any(isnan(c)) && !any(isinf(c))) light += vec4(max(c, 0.0), 1.0) / 4.0;
+	}
 }`
 
 // toneShader brings light to the screen as a film does: a toe, a long shoulder,
@@ -127,7 +132,7 @@ uniform float exposure;
 uniform vec3 white;
 vec3 film(vec3 c) {
 	c = max(c * exposure * white, 0.0);
-	const float power = 1.30, knee = 0.60, brightest = 6.0;
+	const float power = 1.45, knee = 0.55, brightest = 6.0;
 	float end = pow(brightest, power);
 	float l = dot(c, vec3(0.2126, 0.7152, 0.0722)), t = pow(l, power);
 	float tl = t / (t + knee) * (end + knee) / end;

@@ -441,13 +441,13 @@ func (t *Tracer) bindPicture(in program, p *Picture) {
 //
 // Method: the mean of the logarithms of luminance, without the darkest tenth and
 // the brightest part, goes half the way to a middle tone, what is bright half the
-// way to near white: so a white room stays white and a dark one dark. White is drawn part of the way from the colour of what is bright, as
-// an eye adapts (and a photographer lets a lamp stay warm).
+// way to near white: so a white room stays white and a dark one dark. White is drawn most of the way from the colour of the light on
+// what is matt, as an eye adapts (and a photographer lets a lamp stay warm): what is of a colour itself turns nothing else.
 func (t *Tracer) Meter(p *Picture, evening bool) (Exposure, error) {
 	restore := drawing(false)
 	defer restore()
 	const across, down = 96, 60
-	if err := t.metered.fit(across, down, 1, gl.RGBA32F); err != nil {
+	if err := t.metered.fit(across, down, 2, gl.RGBA32F); err != nil {
 		return Exposure{}, err
 	}
 	gl.BindFramebuffer(gl.FRAMEBUFFER, t.metered.frame)
@@ -456,7 +456,7 @@ func (t *Tracer) Meter(p *Picture, evening bool) (Exposure, error) {
 	t.meter.vec2("meterSize", across, down)
 	gl.BindVertexArray(t.whole)
 	gl.DrawArrays(gl.TRIANGLES, 0, 3)
-	return expose(t.metered.read(0), evening), nil
+	return expose(t.metered.read(0), t.metered.read(1), evening), nil
 }
 
 // luminance of a colour in linear light (ITU-R BT.709).
@@ -464,18 +464,16 @@ func luminance(c mgl32.Vec3) float64 {
 	return 0.2126*float64(c[0]) + 0.7152*float64(c[1]) + 0.0722*float64(c[2])
 }
 
-// expose works the exposure out of pixels with the share that is anything.
-func expose(pixels []float32, evening bool) Exposure {
-	middle, below, share := 0.36, 1.0, 0.62
+// expose works the exposure out of pixels with the share that is anything, and of the light on them with the share that is matt.
+func expose(pixels, light []float32, evening bool) Exposure {
+	middle, below, share := 0.46, 1.35, 0.8
 	if evening {
-		middle, below, share = 0.20, 0.75, 0.5
+		middle, below, share = 0.28, 1.15, 0.8
 	}
 	var logs []float64
-	var colours []mgl32.Vec3
 	for i := 0; i+3 < len(pixels); i += 4 {
 		if a := pixels[i+3]; a > 0.5 {
 			c := mgl32.Vec3{finite(pixels[i]), finite(pixels[i+1]), finite(pixels[i+2])}.Mul(1 / a)
-			colours = append(colours, c)
 			logs = append(logs, math.Log(luminance(c)+1e-4))
 		}
 	}
@@ -492,9 +490,12 @@ func expose(pixels []float32, evening bool) Exposure {
 	bright := math.Exp(logs[n*85/100])
 	factor := min(math.Sqrt(middle/math.Exp(sum/float64(to-from))*below/bright), 1.3*below/bright)
 	out.Factor = float32(factor)
+	const dimmest, brightest = 0.25, 3 // what is darker or burns out tells no colour
 	var mean mgl32.Vec3
-	for _, c := range colours {
-		if l := luminance(c) * factor; l > 0.25 && l < 1.2 {
+	for i := 0; i+3 < len(light); i += 4 {
+		a := light[i+3]
+		c := mgl32.Vec3{finite(light[i]), finite(light[i+1]), finite(light[i+2])}.Mul(1 / max(a, 0.5))
+		if l := luminance(c) * factor; a > 0.5 && l > dimmest && l < brightest {
 			mean = mean.Add(c.Mul(float32(1 / luminance(c))))
 		}
 	}

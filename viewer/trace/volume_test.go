@@ -70,7 +70,7 @@ func TestPackedLight(t *testing.T) {
 }
 
 // The exposure of an even grey does not depend on how bright it is, a colour cast is
-// taken off in part, and what is nothing does not count.
+// taken off in part, and what is nothing does not count. What is green itself, under white light, turns nothing.
 func TestExposure(t *testing.T) {
 	picture := func(c mgl32.Vec3, nothing float32) []float32 {
 		var out []float32
@@ -80,15 +80,22 @@ func TestExposure(t *testing.T) {
 		}
 		return out
 	}
-	dim, bright := expose(picture(mgl32.Vec3{0.01, 0.01, 0.01}, 0), false), expose(picture(mgl32.Vec3{5, 5, 5}, 70), false)
+	alike := func(pixels []float32, evening bool) Exposure { return expose(pixels, pixels, evening) }
+	dim, bright := alike(picture(mgl32.Vec3{0.01, 0.01, 0.01}, 0), false), alike(picture(mgl32.Vec3{5, 5, 5}, 70), false)
 	if a, b := dim.Factor*0.01, bright.Factor*5; math.Abs(float64(a/b)-1) > 0.02 {
 		t.Errorf("dim grey comes out at %v, bright at %v", a, b)
 	}
-	warm := expose(picture(mgl32.Vec3{1, 0.8, 0.6}, 0), false).White
+	warm := alike(picture(mgl32.Vec3{1, 0.8, 0.6}, 0), false).White
 	if !(warm[0] < 1 && warm[2] > 1) || warm[0]*1 < warm[2]*0.6 {
 		t.Errorf("warm light is brought to %v", warm)
 	}
-	if nothing := expose(make([]float32, 400), true); nothing.Factor != 1 {
+	green := expose(picture(mgl32.Vec3{0.1, 0.4, 0.2}, 0), picture(mgl32.Vec3{1, 1, 1}, 0), false).White
+	for k, w := range green {
+		if math.Abs(float64(w)-1) > 0.01 {
+			t.Errorf("a green room under white light is brought to white by %v in channel %d", w, k)
+		}
+	}
+	if nothing := alike(make([]float32, 400), true); nothing.Factor != 1 {
 		t.Errorf("of nothing: %v", nothing)
 	}
 }
