@@ -152,7 +152,7 @@ func (p *rodPane) mainStep(all []geometry.Rod, steps []geometry.RodStep) (main [
 	s := p.sight
 	atDoor := !s.Corner && (s.Cutting.Of == section.CutDoor || s.Cutting.Of == section.CutStep && s.Cutting.Step.Of == rule.Doorway)
 	for _, s := range steps {
-		if len(main) == 0 || main[0].Kind == geometry.Flush || atDoor && all[s.From].Of == geometry.RodBeyond {
+		if len(main) == 0 || main[0].Kind == geometry.Flush || atDoor && s.Where.Of == rule.Doorway {
 			main = []geometry.RodStep{s}
 		}
 	}

@@ -49,6 +49,8 @@ type Step struct {
 	// Rise is between which levels it lies where it is looked at, the outer one first: of the room, or of what
 	// lies beyond the doorway. What is told of it adds up with what is told of those.
 	Rise message.Rise
+	// OverStop tells of a step at a doorway that it leads over the water stop there.
+	OverStop bool
 }
 
 // High is how high the step is, up or down, as it is told.
@@ -224,12 +226,14 @@ func (r Result) Steps() []Step {
 			tags = append(tags, measure.TagDown)
 		}
 		_, rise := e.StepNear(l.TrapCentre, j.Units)
-		out = append(out, Step{rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Edge.Side.Edge().ID}, mm, kindOf(r.Pack, mm, tags...), rise})
+		out = append(out, Step{Where: rule.Subject{Of: rule.OpenEdge, Number: i + 1, Which: e.Edge.Side.Edge().ID}, MM: mm,
+			Kind: kindOf(r.Pack, mm, tags...), Rise: rise})
 	}
 	for k := range l.Doors {
 		d := &l.Doors[k]
-		mm := r.Floor.DoorStepMM(*d)
-		out = append(out, Step{rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, mm, kindOf(r.Pack, mm), r.Floor.DoorStep(*d)})
+		rise := r.Floor.DoorStep(*d)
+		out = append(out, Step{Where: rule.Subject{Of: rule.Doorway, Number: d.Index + 1}, MM: rise.MM(), Kind: kindOf(r.Pack, rise.MM()),
+			Rise: rise, OverStop: j.DoorStopMM() > 0})
 	}
 	return out
 }
@@ -436,6 +440,10 @@ func (a Answer) SetByFact() (fact, price message.Message) {
 func (s Step) Message() message.Message {
 	where, mm := message.In("where", s.Where.Message()), s.High("mm")
 	switch door := s.Where.Of == rule.Doorway; {
+	case s.Kind != Flush && s.OverStop && s.MM < 0:
+		return message.Of("step.door-stop-down", where, mm)
+	case s.Kind != Flush && s.OverStop:
+		return message.Of("step.door-stop", where, mm)
 	case s.Kind != Flush && door && s.MM < 0:
 		return message.Of("step.door-down", where, mm)
 	case s.Kind != Flush && door:

@@ -74,10 +74,46 @@ func (r Result) stepFigure() (f Figure, ok bool) {
 	for _, s := range steps {
 		// The floor it is over; the other follows.
 		if from := rods[s.From]; s.MM == step.MM {
-			f.Line = message.Of("figure.step-line", message.In("where", message.Of(from.Of.Name())), message.At("level", from.LevelMM))
+			f.Line = message.Of(step.line(), message.In("where", message.Of(from.Of.Name())), message.At("level", from.LevelMM))
 		}
 	}
 	return f, true
+}
+
+// line is the id of what says of a step where it leads from, and whether up or down.
+func (s Step) line() message.ID {
+	switch {
+	case s.Kind == Flush:
+		return "figure.step-line"
+	case s.MM < 0:
+		return "figure.step-line-down"
+	}
+	return "figure.step-line-up"
+}
+
+// DoorLines say how high one steps at each doorway beyond which somebody has said how high the floor lies; but for the one
+// that is the first of the figures.
+func (r Result) DoorLines() (out []message.Message) {
+	if len(r.Problems) > 0 {
+		return nil
+	}
+	first, _ := r.stepFigure()
+	for _, s := range r.Steps() {
+		if s.Where.Of != rule.Doorway || s.Where == first.Across || r.Settled.BeyondOpen(s.Where.Number-1) {
+			continue
+		}
+		id := message.ID("figure.door-up")
+		switch {
+		case s.Kind == Flush:
+			id = "figure.door-flush"
+		case s.MM < 0:
+			id = "figure.door-down"
+		case s.OverStop:
+			id = "figure.door-stop"
+		}
+		out = append(out, message.Of(id, message.No("n", s.Where.Number), s.High("mm")))
+	}
+	return out
 }
 
 // offFlush says how far a step that counts as flush is off it; nothing where none of that is shown.

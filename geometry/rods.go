@@ -14,12 +14,12 @@ import (
 // Rod is the build-up at one place as a fitter marks it on a batten: every layer from the
 // structural floor up.
 type Rod struct {
-	// Of is drain, way in, room, doorway, beyond it, or a point.
+	// Of is drain, way in, room, doorway, the water stop in it, beyond it, or a point.
 	Of RodOf
 	// At is where it stands, on plan.
 	At plan.Point
 	// Layers are from the structural floor up; none of a floor beyond a doorway, of which
-	// the finished level alone is stated.
+	// the finished level alone is stated, nor of a water stop.
 	Layers buildup.Stack
 	// LevelMM is the finished level over the datum; Assumed tells that nobody has stated it.
 	LevelMM float64
@@ -43,6 +43,7 @@ const (
 	RodWayIn   RodOf = "way-in" // just inside the open edge, where its step is looked at
 	RodRoom    RodOf = "room"   // just outside it
 	RodDoorway RodOf = "doorway"
+	RodStop    RodOf = "stop"   // the water stop in the doorway
 	RodBeyond  RodOf = "beyond" // the doorway
 	RodPoint   RodOf = "point"  // any point
 )
@@ -53,7 +54,7 @@ func (o RodOf) Name() message.ID { return message.ID("rod." + string(o)) }
 // RodIDs are the ids of the names of all places of rods.
 func RodIDs() []message.ID {
 	beyond := Rod{Of: RodBeyond, Assumed: true}
-	return append(message.Names([]RodOf{RodDrain, RodWayIn, RodRoom, RodDoorway, RodBeyond, RodPoint}), beyond.Name())
+	return append(message.Names([]RodOf{RodDrain, RodWayIn, RodRoom, RodDoorway, RodStop, RodBeyond, RodPoint}), beyond.Name())
 }
 
 // RodStep is the step between the floors of two rods, by their indexes; MM is the rise from
@@ -101,12 +102,20 @@ func (r Result) Rods() (rods []Rod, steps []RodStep) {
 			continue
 		}
 		at := r.Floor.DoorWorst(*d)
-		if floor < 0 || math.Abs(r.Floor.FinishedMM(at)-rods[floor].LevelMM) > sameFloorMM {
+		if inside := r.Floor.FinishedMM(at); floor < 0 || math.Abs(inside-rods[floor].LevelMM) > sameFloorMM {
 			floor = put(RodDoorway, at)
 		}
-		rods = append(rods, Rod{Of: RodBeyond, At: plan.NearestOnSegment(at, d.A, d.B),
-			LevelMM: r.Settled.Room.Doorways[d.Index].NeighbourFFLMM, Assumed: r.Settled.BeyondOpen(d.Index)})
-		steps = append(steps, RodStep{len(rods) - 1, floor, *door})
+		on := plan.NearestOnSegment(at, d.A, d.B)
+		rods = append(rods, Rod{Of: RodBeyond, At: on, LevelMM: r.Settled.Room.Doorways[d.Index].NeighbourFFLMM,
+			Assumed: r.Settled.BeyondOpen(d.Index)})
+		step := RodStep{len(rods) - 1, floor, *door}
+		if door.OverStop {
+			rods = append(rods, Rod{Of: RodStop, At: on, LevelMM: door.Rise.ToMM})
+			if step.To = len(rods) - 1; door.Rise.FromMM != rods[step.From].LevelMM {
+				step.From = floor
+			}
+		}
+		steps = append(steps, step)
 	}
 	return rods, steps
 }

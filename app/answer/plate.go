@@ -32,6 +32,7 @@ type Plate struct {
 	notes    *control.Text
 	figures  [3]figure
 	row      *fyne.Container // of the figures
+	doors    *control.Text   // how high one steps at the doorways
 	counted  *control.Text   // what their levels are counted from
 	chance   *fyne.Container
 	// overChance parts the chance from the figures.
@@ -69,7 +70,7 @@ func New(keys *control.Keys, asks Asks, showCard func(geometry.Card)) *Plate {
 	}
 	p := &Plate{vial: control.NewVial(control.VialPlate), headline: control.NewWrapped("").Styled(theme.TextHeadline, true, theme.Ink),
 		notes: small(), comesRight: small(), inHundred: control.NewText("").Styled(theme.TextBody, true, theme.Ink),
-		counted: small(), byCaption: small(), by: control.NewWrapped("").Styled(theme.TextBody, true, theme.Ink), price: small()}
+		doors: small(), counted: small(), byCaption: small(), by: control.NewWrapped("").Styled(theme.TextBody, true, theme.Ink), price: small()}
 	p.strip = control.NewStrip()
 	var row []fyne.CanvasObject
 	var values []*control.Text
@@ -93,7 +94,7 @@ func New(keys *control.Keys, asks Asks, showCard func(geometry.Card)) *Plate {
 	p.after, p.sight = asks.After, asks.Sight
 	p.showFigure, p.showCard, p.overChance = asks.ShowFigure, showCard, control.NewRule()
 	p.chance = container.New(control.Column{Gap: 2}, container.NewBorder(nil, nil, nil, p.inHundred, p.comesRight), p.strip)
-	all := container.New(control.Column{Gap: theme.Space2}, p.head, control.NewRule(), container.New(control.Column{Gap: 2}, p.row, p.counted), p.overChance, p.chance, control.NewRule(), p.setBy)
+	all := container.New(control.Column{Gap: theme.Space2}, p.head, control.NewRule(), container.New(control.Column{Gap: 2}, p.row, p.doors, p.counted), p.overChance, p.chance, control.NewRule(), p.setBy)
 	control.GroupOf(all)
 	p.card = control.NewCard(all)
 	p.ExtendBaseWidget(p)
@@ -118,7 +119,7 @@ func (p *Plate) Behind() string {
 	for _, f := range p.figures {
 		said = append(said, f.caption.Text, f.value.Text, f.line.Text)
 	}
-	return strings.Join(append(said, p.counted.Text, p.comesRight.Text, p.inHundred.Text, p.byCaption.Text, p.by.Text, p.price.Text), "\n")
+	return strings.Join(append(said, p.doors.Text, p.counted.Text, p.comesRight.Text, p.inHundred.Text, p.byCaption.Text, p.by.Text, p.price.Text), "\n")
 }
 
 // PressHeadline presses the headline.
@@ -154,6 +155,7 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 	figures := r.Figures()
 	levels, counted := p.levels(r)
 	same := p.of == r.Stated.Name && p.units == u && p.counted.Text == counted
+	set(p.doors, strings.Join(eachBare(r.DoorLines(), u), "\n"))
 	set(p.counted, counted)
 	p.of, p.units = r.Stated.Name, u
 	moved := false

@@ -45,24 +45,36 @@ func (f *Floor) DoorPlaces(d layout.Doorway) []plan.Point {
 	return out
 }
 
+// DoorRise is the rise over a doorway, from the floor beyond it to the floor inside: over its water stop, if it has
+// one, which also stands over the floor inside.
+func DoorRise(beyondMM, finishedMM, stopMM float64) message.Rise {
+	rise := message.Rise{FromMM: beyondMM, ToMM: finishedMM + stopMM}
+	if math.Abs(rise.MM()) < stopMM {
+		rise.FromMM = finishedMM
+	}
+	return rise
+}
+
+// doorRiseAt is the rise over a doorway where the floor inside is at a place.
+func (f *Floor) doorRiseAt(d layout.Doorway, p plan.Point) message.Rise {
+	return DoorRise(f.job.Room.Doorways[d.Index].NeighbourFFLMM, f.FinishedMM(p), f.job.DoorStopMM())
+}
+
 // DoorWorst is where along a doorway, just inside the room, the step is greatest, up or down; the middle
 // where it is as great all along.
 func (f *Floor) DoorWorst(d layout.Doorway) plan.Point {
-	beyondMM := f.job.Room.Doorways[d.Index].NeighbourFFLMM
 	var worst plan.Point
 	greatestMM := math.Inf(-1)
 	for _, p := range f.DoorPlaces(d) {
-		if mm := math.Abs(f.FinishedMM(p) - beyondMM); mm > greatestMM+plan.HairMM {
+		if mm := math.Abs(f.doorRiseAt(d, p).MM()); mm > greatestMM+plan.HairMM {
 			worst, greatestMM = p, mm
 		}
 	}
 	return worst
 }
 
-// DoorStep is the greatest rise along a doorway, from the neighbour's floor to the room's.
-func (f *Floor) DoorStep(d layout.Doorway) message.Rise {
-	return message.Rise{FromMM: f.job.Room.Doorways[d.Index].NeighbourFFLMM, ToMM: f.FinishedMM(f.DoorWorst(d))}
-}
+// DoorStep is the greatest rise along a doorway.
+func (f *Floor) DoorStep(d layout.Doorway) message.Rise { return f.doorRiseAt(d, f.DoorWorst(d)) }
 
 // DoorStepMM is how high that is.
 func (f *Floor) DoorStepMM(d layout.Doorway) float64 {

@@ -100,6 +100,8 @@ type Row struct {
 	Rise message.Rise
 	// Assumed tells of a step that nobody has said how high the floor lies that it leads from.
 	Assumed bool
+	// OverStop tells of a step at a doorway that it leads over the water stop there.
+	OverStop bool
 	// Worst and Statistical are how far the value may be off, in its own unit.
 	Worst, Statistical float64
 	At                 mgl64.Vec3
@@ -163,7 +165,10 @@ func (r Row) Message() message.Message {
 	case ScreenTall:
 		return message.Of("row.screen-tall", number)
 	}
-	if r.Assumed {
+	switch {
+	case r.OverStop:
+		return message.Of("row.door-step-stop", number)
+	case r.Assumed:
 		return message.Of("row.door-step-assumed", number)
 	}
 	return message.Of("row.door-step", number)

@@ -26,7 +26,7 @@ func (s *scheduling) put(r Row, p plan.Point, markMM float64) {
 		_, r.Rise = s.f.heights.EdgeLevels(&s.f.job, l, l.OpenEdges()[r.ID.Number]).StepNear(l.TrapCentre, s.f.job.Units)
 	case DoorStep:
 		door := &l.Doors[r.ID.Number]
-		r.Rise, r.Assumed = s.f.DoorStep(*door), s.f.job.BeyondOpen(door.Index)
+		r.Rise, r.Assumed, r.OverStop = s.f.DoorStep(*door), s.f.job.BeyondOpen(door.Index), s.f.job.DoorStopMM() > 0
 	}
 	r.At = p.Vec3(markMM)
 	if r.ID.Of.stacked() {

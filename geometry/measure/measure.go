@@ -346,17 +346,14 @@ func (m *Measurer) steps() {
 	}
 }
 
-// doorRise is the greatest step along a doorway, given by its place in the layout: over its water stop, if it has
-// one, which also stands over the floor inside. It gives the finished floor where that is, on the wall's face.
+// doorRise is the greatest step along a doorway, given by its place in the layout, as buildup.DoorRise has it. It gives
+// the finished floor where that is, on the wall's face.
 func (m *Measurer) doorRise(door int) (worst message.Rise, at mgl64.Vec3) {
 	d := &m.Layout.Doors[door]
 	beyondMM, stopMM := m.Settled.Room.Doorways[d.Index].NeighbourFFLMM, m.Settled.DoorStopMM()
 	for i, p := range m.doorPlaces(door) {
 		finished := m.finishedAt(p)
-		rise := message.Rise{FromMM: beyondMM, ToMM: finished + stopMM}
-		if math.Abs(rise.MM()) < stopMM {
-			rise.FromMM = finished
-		}
+		rise := buildup.DoorRise(beyondMM, finished, stopMM)
 		if i == 0 || math.Abs(rise.MM()) > math.Abs(worst.MM())+plan.HairMM {
 			worst, at = rise, plan.NearestOnSegment(p.at, d.A, d.B).Vec3(finished)
 		}

@@ -265,6 +265,8 @@ func doorText(name message.Message, levelMM float64, row *buildup.Row, kind geom
 	switch {
 	case kind == geometry.Flush:
 		return message.Of("name.doorway-flush", doorway, level)
+	case row.OverStop && !down:
+		return message.Of("name.doorway-stop", doorway, level, high)
 	case kind == geometry.Lip && down:
 		return message.Of("name.doorway-lip-down", doorway, level, high)
 	case kind == geometry.Lip:
