@@ -151,7 +151,7 @@ func TestKeepingEndsWithTheWindow(t *testing.T) {
 		if folderNames(t, filepath.Join(config, "kept")) == "" {
 			t.Fatal("nothing is kept")
 		}
-		w.close()
+		w.keys.Shortcuts[ctrlName(fyne.KeyQ)]()
 		tap(t, w, answer)
 		<-w.keepEnded
 		if n := folderNames(t, filepath.Join(config, "kept")); n != "" {

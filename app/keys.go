@@ -31,6 +31,7 @@ func (w *mainWindow) shortcuts() {
 	ctrl(fyne.KeyO, w.open)
 	ctrl(fyne.KeyS, w.save)
 	ctrl(fyne.KeyP, w.putOnPaper)
+	ctrl(fyne.KeyQ, w.close)
 	shifted := func(key fyne.KeyName) fyne.Shortcut {
 		return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift}
 	}

@@ -69,6 +69,7 @@ func newStartPages(w *mainWindow) *startPages {
 		s.keys.Shortcuts[name] = w.guard.Wrap(partWindow, redo)
 	}
 	s.keys.Shortcuts[ctrlName(fyne.KeyO)] = w.guard.Wrap(partWindow, w.open)
+	s.keys.Shortcuts[ctrlName(fyne.KeyQ)] = w.guard.Wrap(partWindow, w.close)
 	s.keys.Shortcuts[ctrlName(fyne.KeyN)] = w.guard.Wrap(partWindow, s.newJob)
 	s.keys.Shortcuts[ctrlName(fyne.KeyT)] = w.guard.Wrap(partWindow, w.toggleTheme)
 	s.keys.Shortcuts[ctrlName(fyne.KeyF)] = w.guard.Wrap(partWindow, func() {

@@ -53,7 +53,7 @@ func (w *mainWindow) moreMenu() *fyne.Menu {
 			w.sides.openFields()
 		}),
 		item("tool.picture", w.takePicture), item("start.parts", w.openParts), fyne.NewMenuItemSeparator(),
-		w.machineItem(), item("tool.about", w.openAbout))
+		w.machineItem(), item("tool.about", w.openAbout), fyne.NewMenuItemSeparator(), item("app.quit", w.close))
 }
 
 // languageItem offers the languages.

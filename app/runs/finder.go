@@ -61,6 +61,7 @@ type Finder struct {
 	// opened tells which job was searched, searched how it stood then.
 	opened   int
 	searched job.Job
+	now      *raised // how high the base of that lies
 	uses     []use
 	ways     []Way // of the uses, in their order
 }
@@ -112,6 +113,7 @@ func (p *Finder) toggle() {
 	var s search.Outcome
 	var err error
 	var pictures []image.Image
+	var now *raised
 	stopped := false
 	p.guard.Run(PartSearch, func() {
 		defer cancel()
@@ -124,6 +126,7 @@ func (p *Finder) toggle() {
 		})
 		stopped = ctx.Err() != nil
 		guard.Raise(err)
+		now = raisedOf(geometry.Evaluate(j, pack))
 		pictures = p.pictures(s, pack, style)
 	}, func(sound bool) {
 		p.asks.OnWindow(func() {
@@ -139,6 +142,7 @@ func (p *Finder) toggle() {
 				p.note.SetText(theme.Say(message.Of("run.refused", message.In("why", message.OfError(err))), j.Units))
 				return
 			}
+			p.now = now
 			p.show(s, j, pictures, stopped)
 			p.markOld()
 		})

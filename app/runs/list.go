@@ -10,9 +10,11 @@ import (
 	"fyne.io/fyne/v2/container"
 	"underfall/app/control"
 	"underfall/app/theme"
+	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 	"underfall/geometry/search"
 )
 
@@ -86,22 +88,69 @@ func (p *Finder) card(l listing, of job.Job, picture image.Image) fyne.CanvasObj
 		drawn.SetMinSize(fyne.NewSize(150, 94))
 		box.Add(drawn)
 	}
-	box.Add(small(runDetail(*l.run, of), theme.Ink))
+	box.Add(small(runDetail(*l.run, of, p.now), theme.Ink))
 	box.Add(small(theme.Bare(l.below(), of.Units), theme.Caption))
 	card := control.NewCard(box)
 	card.Pad = theme.Space2
 	return card
 }
 
-// runDetail says in a line what a found run asks for and where it differs from
-// the job that was searched.
-func runDetail(a search.Alternative, of job.Job) string {
-	parts := []message.Message{
-		message.Of("run.detail", message.MM("raise", a.RaiseMM), message.MM("step", a.EdgeStepMM),
-			message.Along("length", a.LengthMM), message.Slope("fall", a.Gradient),
-			message.No("bends", a.Bends), message.No("joists", a.JoistsCut), message.No("advice", a.Advisories)),
-		message.Of("run.leaves-at", message.At("level", a.ExitInvertMM)),
+// raised is how high the base of the job that was searched lies over the structural floor.
+type raised struct{ mm float64 }
+
+// raisedOf is that of a result; nil of one that could not be worked out.
+func raisedOf(r geometry.Result) *raised {
+	if len(r.Problems) > 0 {
+		return nil
 	}
+	return &raised{r.Heights.BaseTopMM - r.Heights.FloorHighMM}
+}
+
+// asked says what a found run asks for: how high the base, beside what it is now, the pipe, and of what is counted that
+// of which there is any.
+func asked(a search.Alternative, now *raised) []message.Message {
+	base := message.Of("run.base-up", message.MM("raise", a.RaiseMM))
+	if a.RaiseMM < 0 {
+		base = message.Of("run.base-down", message.MM("raise", -a.RaiseMM))
+	}
+	out := []message.Message{base}
+	if now != nil {
+		out = append(out, against(a.RaiseMM, now.mm))
+	}
+	if a.EdgeStepMM > plan.HairMM {
+		out = append(out, message.Of("run.step", message.MM("step", a.EdgeStepMM)))
+	}
+	out = append(out, message.Of("run.pipe", message.Along("length", a.LengthMM), message.Slope("fall", a.Gradient)))
+	for _, of := range []struct {
+		id message.ID
+		n  int
+	}{{"run.bends", a.Bends}, {"run.joists", a.JoistsCut}, {"run.advice", a.Advisories}} {
+		if of.n > 0 {
+			out = append(out, message.Of(of.id, message.N("n", of.n)))
+		}
+	}
+	return out
+}
+
+// sameHeightMM is within what two heights are told as the same: half of the whole millimetre that heights are told in.
+const sameHeightMM = 0.5
+
+// against says how a height is beside that of now; so that it adds up with both of them as they are told.
+func against(mm, now float64) message.Message {
+	rise := message.Arg{Name: "mm", Value: message.Rise{FromMM: now, ToMM: mm}}
+	switch {
+	case math.Abs(mm-now) < sameHeightMM:
+		return message.Of("run.as-high")
+	case mm < now:
+		return message.Of("run.lower", rise)
+	}
+	return message.Of("run.higher", rise)
+}
+
+// runDetail says in a line what a found run asks for, how that is beside the job that was searched, and where it differs
+// from that.
+func runDetail(a search.Alternative, of job.Job, now *raised) string {
+	parts := append(asked(a, now), message.Of("run.leaves-at", message.At("level", a.ExitInvertMM)))
 	if stated, ok := of.Waste.Exit.Level.InvertMM(); ok && a.Job.Waste.Exit.Level.Kind() == job.ExitFree {
 		parts = append(parts, message.Of("run.level-not-held", message.At("level", stated)))
 	}

@@ -120,9 +120,17 @@ func (r *reader) bareFeet(start token, feet number, dim dimension) (amount, *fau
 	second := r.ahead(0)
 	inches, f := r.inchesAfter(start, feet)
 	if r.s != Imperial && r.lengthUnitBefore() != "in" {
-		return amount{}, faultAt(second, "reading.two-numbers")
+		return amount{}, faultAt(second, r.severalNumbers())
 	}
 	return amount{value: feetAndInches(feet, inches), dim: dim}, f
+}
+
+// severalNumbers is the id of what says of numbers side by side, of which two have been taken, that they are not one.
+func (r *reader) severalNumbers() message.ID {
+	if r.numberAhead(0) {
+		return "reading.several-numbers"
+	}
+	return "reading.two-numbers"
 }
 
 // lengthUnitBefore is the unit that was taken last.

@@ -195,6 +195,8 @@ func TestRefusals(t *testing.T) {
 		{"", Length, Metric, `reading.empty{examples: [own{text: "120"}, own{text: "12.5 cm"}`},
 		{" \u00a0 ", Slope, Imperial, `reading.empty{examples: [own{text: "1/4 in/ft"}`},
 		{"4 11", Length, Metric, "reading.two-numbers"},
+		{"4 11 20", Length, Metric, "reading.several-numbers"},
+		{"1500\t900\t20", Length, Metric, "reading.several-numbers"},
 		{"4-11", Length, Metric, "reading.begin-with-equals"},
 		{"7-12", Length, Imperial, "reading.inches-below-foot"},
 		{"7.5-3", Length, Imperial, "reading.feet-whole"},
