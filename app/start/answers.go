@@ -162,12 +162,23 @@ func (s *Sheet) lookBand() []fyne.CanvasObject {
 	if len(l.Cautions) > 0 && s.tall {
 		text.Add(paragraph(theme.Say(l.Cautions[0], s.shown.Units), theme.TextCaption, theme.Caption))
 	}
+	said := beside(l.Of.Key, text)
 	if len(l.Of.Values) == 0 { // what was seen has no answer here; its field is one of the job's
-		return []fyne.CanvasObject{sheetOf(theme.SoundGround, theme.Sound, theme.Space2, text)}
+		return []fyne.CanvasObject{sheetOf(theme.SoundGround, theme.Sound, theme.Space2, said)}
 	}
 	looked := control.NewPress(s.o.Keys, theme.Word("start.looked"), func() { s.lookAt(l.Of.Key) })
 	return []fyne.CanvasObject{sheetOf(theme.SoundGround, theme.Sound, theme.Space2,
-		container.NewBorder(nil, nil, nil, container.NewCenter(looked), text))}
+		container.NewBorder(nil, nil, nil, container.NewCenter(looked), said))}
+}
+
+// beside sets the small picture of a look beside what is said of it, where there is one.
+func beside(key string, text fyne.CanvasObject) fyne.CanvasObject {
+	picture, ok := lookSketch(key)
+	if !ok {
+		return text
+	}
+	const wide, high = 54, 47
+	return container.NewBorder(nil, nil, container.NewCenter(container.NewHBox(picture.object(wide, high), gap(theme.Space1, 1))), nil, text)
 }
 
 // asks tells whether it is being asked what was seen in a look.

@@ -278,11 +278,13 @@ func (r *planRenderer) Refresh() {
 func (r *planRenderer) lay() {
 	o := &overlay{p: r.of, s: r.of.scale()}
 	o.outsides()
+	o.fall()
 	o.water()
 	o.dimensions()
 	o.doorLeaf()
 	o.handles()
 	o.letters()
+	o.outsideWords()
 	o.crossing()
 	if r.of.focused {
 		ring := canvas.NewRectangle(color.Transparent)

@@ -3,6 +3,7 @@ package start
 import (
 	"image/color"
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -18,6 +19,28 @@ type overlay struct {
 	p   *planBoard
 	s   scale
 	all []fyne.CanvasObject
+	// taken is where texts, letters and lengths stand: no other text goes there.
+	taken []box
+}
+
+// box is a place on the plan, by its corners.
+type box struct{ low, high fyne.Position }
+
+func (b box) meets(c box) bool {
+	return b.low.X < c.high.X && c.low.X < b.high.X && b.low.Y < c.high.Y && c.low.Y < b.high.Y
+}
+
+// take keeps a place free of other texts.
+func (o *overlay) take(at fyne.Position, size fyne.Size) {
+	half := fyne.NewPos(size.Width/2, size.Height/2)
+	o.taken = append(o.taken, box{at.Subtract(half), at.Add(half)})
+}
+
+// free tells whether a text has room at a place.
+func (o *overlay) free(at fyne.Position, size fyne.Size) bool {
+	half := fyne.NewPos(size.Width/2, size.Height/2)
+	b, all := box{at.Subtract(half), at.Add(half)}, o.p.Size()
+	return b.low.X >= 0 && b.low.Y >= 0 && b.high.X <= all.Width && b.high.Y <= all.Height && !slices.ContainsFunc(o.taken, b.meets)
 }
 
 func (o *overlay) add(all ...fyne.CanvasObject) { o.all = append(o.all, all...) }
@@ -49,6 +72,7 @@ func (o *overlay) plate(text string, at fyne.Position, ground, ink theme.Role, h
 	t.Resize(size)
 	t.Move(fyne.NewPos(at.X-size.Width/2, at.Y-size.Height/2))
 	o.add(back, t)
+	o.take(at, back.Size())
 }
 
 // outsides shows which walls are outside walls.
@@ -65,6 +89,86 @@ func (o *overlay) outsides() {
 			continue
 		}
 		o.straight(a, b, theme.Sound, 3)
+	}
+}
+
+// outsideWords say of each outside wall that it is one, outside of it where there is room: that is what a wall that was
+// pressed has become.
+func (o *overlay) outsideWords() {
+	t := func() *control.Text {
+		return control.NewText(theme.Word("start.outside-wall")).Styled(theme.TextCaption, false, theme.Sound)
+	}
+	size := t().MinSize()
+	for _, f := range o.p.faces() {
+		if !f.outside {
+			continue
+		}
+		reach := math.Abs(f.out.X())*float64(size.Width)/2 + math.Abs(f.out.Y())*float64(size.Height)/2
+		for _, at := range o.besideWall(f, reach) {
+			if o.free(at, size) {
+				says := t()
+				says.Resize(size)
+				says.Move(at.SubtractXY(size.Width/2, size.Height/2))
+				o.add(says)
+				o.take(at, size)
+				break
+			}
+		}
+	}
+}
+
+// besideWall are places outside of a wall for what reaches so far to its sides, the better ones first.
+func (o *overlay) besideWall(f face, reach float64) (out []fyne.Position) {
+	for _, off := range []float64{6, 42, 64} { // at the wall, beyond a length, beyond two
+		for _, share := range []float64{0.68, 0.5, 0.3, 0.85} {
+			out = append(out, o.s.to(f.at(f.longMM*share, f.thickMM+(off+reach)/o.s.perMM)))
+		}
+	}
+	return out
+}
+
+// fall shows which way the shower falls: an arrow to the drain, in words where there is room.
+func (o *overlay) fall() {
+	if len(o.p.drain) != 4 || !o.p.closes() {
+		return
+	}
+	_, c := o.p.shower()
+	a, b := o.p.drain[0], o.p.drain[2]
+	middle := c[0].Add(c[2]).Mul(0.5)
+	to := plan.Point{min(max(middle.X(), min(a.X(), b.X())), max(a.X(), b.X())), min(max(middle.Y(), min(a.Y(), b.Y())), max(a.Y(), b.Y()))}
+	way := to.Sub(middle)
+	const leastUnits, halfUnits = 26, 24
+	if way.Len()*o.s.perMM < leastUnits {
+		return // it stands in the middle: the floor falls to it from all round
+	}
+	along := way.Mul(1 / way.Len())
+	half := min(halfUnits/o.s.perMM, way.Len()*0.6)
+	tip, tail := o.s.to(middle.Add(along.Mul(half))), o.s.to(middle.Sub(along.Mul(half)))
+	words := control.NewText(theme.Word("start.falls")).Styled(theme.TextCaption, false, theme.Sheet)
+	size := words.MinSize()
+	low, high := o.s.to(c[0]), o.s.to(c[2])
+	const loose = 8
+	room := fyne.NewSize(abs32(high.X-low.X)-4*loose, abs32(high.Y-low.Y)-4*loose)
+	at := o.s.to(middle)
+	switch upright := abs32(tip.Y-tail.Y) > abs32(tip.X-tail.X); {
+	case upright && size.Width+3*loose <= room.Width: // beside the arrow, both of them in the middle
+		aside := fyne.NewPos((size.Width+loose)/2, 0)
+		tip, tail = tip.Subtract(aside), tail.Subtract(aside)
+		words.Move(at.AddXY(loose-aside.X, -size.Height/2))
+	case !upright && size.Width <= room.Width && size.Height+3*loose <= room.Height:
+		words.Move(at.AddXY(-size.Width/2, loose))
+	default:
+		words = nil
+	}
+	o.straight(tail, tip, theme.Sheet, 2)
+	back := fyne.NewPos((tail.X - tip.X), (tail.Y - tip.Y))
+	far := float32(math.Hypot(float64(back.X), float64(back.Y)))
+	u := fyne.NewPos(back.X/far*7, back.Y/far*7)
+	o.straight(tip, tip.AddXY(u.X-u.Y*0.7, u.Y+u.X*0.7), theme.Sheet, 2)
+	o.straight(tip, tip.AddXY(u.X+u.Y*0.7, u.Y-u.X*0.7), theme.Sheet, 2)
+	if words != nil {
+		words.Resize(size)
+		o.add(words)
 	}
 }
 
@@ -195,6 +299,8 @@ func (o *overlay) dimension(a, b plan.Point, mm float64) {
 	}
 	p, q := o.s.to(a), o.s.to(b)
 	o.straight(p, q, theme.Caption, 1)
+	const tick = 10
+	o.take(fyne.NewPos((p.X+q.X)/2, (p.Y+q.Y)/2), fyne.NewSize(abs32(p.X-q.X)+tick, abs32(p.Y-q.Y)+tick))
 	for _, e := range []fyne.Position{p, q} {
 		o.straight(e.AddXY(-4, 4), e.AddXY(4, -4), theme.Caption, 1.5)
 	}
@@ -268,6 +374,7 @@ func (o *overlay) letterAt(wall int) fyne.Position {
 // disc is a disc with letters in it.
 func (o *overlay) disc(text string, at fyne.Position, radius float32, ground, edge, ink theme.Role) {
 	o.circle(at, radius, of(ground), edge, theme.FocusWidth)
+	o.take(at, fyne.NewSize(2*radius, 2*radius))
 	t := bold(text, theme.TextSecond, ink)
 	size := t.MinSize()
 	t.Resize(size)

@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"image/draw"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -12,6 +13,7 @@ import (
 	"underfall/app/paint"
 	"underfall/app/theme"
 	"underfall/geometry"
+	"underfall/geometry/job"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -196,3 +198,26 @@ func BuildOf(r *geometry.Result) (b Build, ok bool) {
 }
 
 func abs(x float64) float64 { return max(x, -x) }
+
+// lookSketch shows what is done in a look that tells of an input: a board lifted over joists, or a wall with an opening
+// that shows how thick it is; ok is false of any other.
+func lookSketch(key string) (s sketch, ok bool) {
+	d := section.Drawing{}
+	switch {
+	case strings.HasPrefix(key, "floor."):
+		for _, x := range []float64{8, 40, 72} {
+			d.Areas = append(d.Areas, cut(material.Timber, x, 0, x+12, 34))
+		}
+		board := plan.FromRing(plan.Ring{{38, 52}, {76, 72}, {73, 79}, {35, 59}})
+		d.Areas = append(d.Areas, cut(material.Deck, 0, 34, 34, 42), cut(material.Deck, 78, 34, 92, 42),
+			section.Area{Material: material.Deck, Cut: true, Region: board})
+	case strings.HasPrefix(key, job.WallsKey):
+		d.Areas = append(d.Areas, cut(material.Masonry, 0, 22, 30, 52), cut(material.Masonry, 62, 22, 92, 52))
+		d.Lines = append(d.Lines, section.Line{Points: []plan.Point{{46, 22}, {46, 52}}, Weight: section.Heavy},
+			section.Line{Points: []plan.Point{{40, 22}, {52, 22}}, Weight: section.Heavy},
+			section.Line{Points: []plan.Point{{40, 52}, {52, 52}}, Weight: section.Heavy})
+	default:
+		return s, false
+	}
+	return sketch{drawing: d, low: plan.Point{0, 0}, high: plan.Point{92, 80}, loose: 2, ground: theme.SoundGround}, true
+}
