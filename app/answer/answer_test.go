@@ -194,3 +194,34 @@ func TestFiguresFollowTheDatum(t *testing.T) {
 		}
 	}
 }
+
+// Where a trap sets the height the plate leads to the drains with their traps; where something else does it does not.
+func TestThePlateLeadsToTraps(t *testing.T) {
+	led := ""
+	p := answer.New(control.NewKeys(), answer.Asks{ToField: func(key string) { led = key }}, nil)
+	inEnglish(t, p, fyne.NewSize(340, 520))
+	seen := map[bool]int{}
+	for _, r := range demotest.Shown(t) {
+		a := r.Answer(nil)
+		p.Tell(r, a)
+		var traps *control.Press
+		for _, o := range test.LaidOutObjects(p) {
+			if press, is := o.(*control.Press); is && press.Text == "See traps" {
+				traps = press
+			}
+		}
+		set := a.SetBy.OfTrap()
+		if seen[set]++; (traps != nil) != set {
+			t.Errorf("%s: set by %v, traps can be seen: %v", r.Settled.Name, a.SetBy.By, traps != nil)
+		}
+		if traps != nil {
+			led = ""
+			if traps.OnPressed(); led != "parts.drain" {
+				t.Errorf("it leads to %q", led)
+			}
+		}
+	}
+	if seen[true] == 0 || seen[false] == 0 {
+		t.Errorf("set by a trap or not: %v", seen)
+	}
+}

@@ -16,6 +16,7 @@ import (
 	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/unit"
@@ -41,6 +42,7 @@ type Plate struct {
 	comesRight, inHundred *control.Text
 	strip                 *control.Strip
 	setBy                 *control.Area
+	traps                 *fyne.Container // the way to other traps, where one sets the height
 	// byCaption names what sets the height, by is it, price what the next millimetres cost.
 	byCaption, by, price *control.Text
 	standing             geometry.Standing
@@ -91,10 +93,15 @@ func New(keys *control.Keys, asks Asks, showCard func(geometry.Card)) *Plate {
 	p.setBy = control.NewArea(keys, container.New(control.Column{}, p.byCaption, p.by, p.price), func() string {
 		return p.byCaption.Text + " " + p.by.Text
 	}, func() { asks.List(HeightsList) })
+	traps := control.NewPress(keys, theme.Word("answer.see-traps"), func() { asks.ToField(job.DrainPartKey) })
+	traps.Small = true
+	p.traps = container.NewCenter(traps)
+	p.traps.Hide()
 	p.after, p.sight = asks.After, asks.Sight
 	p.showFigure, p.showCard, p.overChance = asks.ShowFigure, showCard, control.NewRule()
 	p.chance = container.New(control.Column{Gap: 2}, container.NewBorder(nil, nil, nil, p.inHundred, p.comesRight), p.strip)
-	all := container.New(control.Column{Gap: theme.Space2}, p.head, control.NewRule(), container.New(control.Column{Gap: 2}, p.row, p.doors, p.counted), p.overChance, p.chance, control.NewRule(), p.setBy)
+	all := container.New(control.Column{Gap: theme.Space2}, p.head, control.NewRule(), container.New(control.Column{Gap: 2}, p.row, p.doors, p.counted), p.overChance, p.chance, control.NewRule(),
+		container.NewBorder(nil, nil, nil, p.traps, p.setBy))
 	control.GroupOf(all)
 	p.card = control.NewCard(all)
 	p.ExtendBaseWidget(p)
@@ -184,6 +191,9 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 	set(p.by, theme.Capital(theme.Bare(fact, u)))
 	set(p.price, theme.Bare(price, u))
 	p.setBy.Hidden = fact.IsZero()
+	if p.traps.Hide(); a.SetBy.OfTrap() && !fact.IsZero() {
+		p.traps.Show()
+	}
 	p.card.Refresh()
 }
 

@@ -14,6 +14,9 @@ import (
 // OutletKey is the key of which way the trap's outlet points, by the word for it.
 const OutletKey = "drain.outlet"
 
+// DrainPartKey is the key of which drain, with its trap, of the shelf is fitted.
+const DrainPartKey = "parts.drain"
+
 // asEntered is the option that the numbers are those entered, of no part.
 const asEntered message.ID = "field.as-entered"
 
@@ -22,7 +25,7 @@ func drainInputs() []Input {
 	return append(
 		rows(StationDrain, true,
 			pick("former.fall", FallKinds(), func(j *Job) *FallKind { return &j.Former.Fall }),
-			shelved("parts.drain", asEntered,
+			shelved(DrainPartKey, asEntered,
 				func(j *Job, s *part.Shelf) []part.Drain { return s.DrainsTo(j.Former.Fall.Linear()) },
 				func(j *Job) *part.Drain { return j.Parts.Drain }),
 			figure("drain.lengthMM", unit.Length, 0, 6000, 10, linear,

@@ -1,0 +1,39 @@
+package runs
+
+import (
+	"testing"
+
+	"underfall/app/roomtest"
+	"underfall/geometry/job"
+	"underfall/geometry/search"
+	"underfall/geometry/unit"
+)
+
+// What a run asks for stands beside what the job asks for now, so that both add up as they are told; of what there is none
+// nothing is said.
+func TestWhatARunAsksFor(t *testing.T) {
+	roomtest.New(t, roomtest.First(t))
+	free := job.Job{Units: unit.Metric}
+	run := search.Alternative{Job: free, RaiseMM: 71.6, EdgeStepMM: 111.3, LengthMM: 920, Gradient: 0.025, ExitInvertMM: 4}
+	for name, c := range map[string]struct {
+		change func(*search.Alternative)
+		now    *raised
+		want   string
+	}{
+		"lower":  {func(*search.Alternative) {}, &raised{87.4}, "Base top 72 up · 15 lower than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
+		"higher": {func(*search.Alternative) {}, &raised{70}, "Base top 72 up · 2 higher than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
+		"as high": {func(*search.Alternative) {}, &raised{71.4},
+			"Base top 72 up · as high as now · step 111 · pipe 920 at 1:40 · leaves at +4"},
+		"beside nothing": {func(*search.Alternative) {}, nil, "Base top 72 up · step 111 · pipe 920 at 1:40 · leaves at +4"},
+		"with all": {func(a *search.Alternative) { a.Bends, a.JoistsCut, a.Advisories, a.EdgeStepMM = 1, 2, 1, 0 }, nil,
+			"Base top 72 up · pipe 920 at 1:40 · 1 bend · 2 joists cut · 1 piece of advice on the run · leaves at +4"},
+		"let down": {func(a *search.Alternative) { a.RaiseMM = -20 }, &raised{-10},
+			"Base top 20 down · 10 lower than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
+	} {
+		a := run
+		c.change(&a)
+		if got := runDetail(a, free, c.now); got != c.want {
+			t.Errorf("%s: %q, want %q", name, got, c.want)
+		}
+	}
+}
