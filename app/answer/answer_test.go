@@ -164,7 +164,7 @@ func TestFiguresFollowTheDatum(t *testing.T) {
 		lines := strings.Split(p.Behind(), "\n")
 		after := func(caption string, skip int) string { return lines[slices.Index(lines, caption)+skip] }
 		number := func(text string) int {
-			n, err := strconv.Atoi(strings.TrimPrefix(strings.TrimPrefix(text, "room "), "+"))
+			n, err := strconv.Atoi(strings.TrimPrefix(strings.TrimPrefix(text, "up from room "), "+"))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -197,9 +197,10 @@ func TestFiguresFollowTheDatum(t *testing.T) {
 
 // Where a trap sets the height the plate leads to the drains with their traps; where something else does it does not.
 func TestThePlateLeadsToTraps(t *testing.T) {
+	roomtest.British(t)
 	led := ""
 	p := answer.New(control.NewKeys(), answer.Asks{ToField: func(key string) { led = key }}, nil)
-	inEnglish(t, p, fyne.NewSize(340, 520))
+	p.Resize(fyne.NewSize(340, 520))
 	seen := map[bool]int{}
 	for _, r := range demotest.Shown(t) {
 		a := r.Answer(nil)
