@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"underfall/app/store"
 	"underfall/geometry/job"
 )

@@ -207,7 +207,7 @@ func TestThePlateLeadsToTraps(t *testing.T) {
 		p.Tell(r, a)
 		var traps *control.Press
 		for _, o := range test.LaidOutObjects(p) {
-			if press, is := o.(*control.Press); is && press.Text == "See traps" {
+			if press, is := o.(*control.Press); is && press.Visible() && press.Text == "See traps" {
 				traps = press
 			}
 		}

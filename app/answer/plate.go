@@ -42,7 +42,7 @@ type Plate struct {
 	comesRight, inHundred *control.Text
 	strip                 *control.Strip
 	setBy                 *control.Area
-	traps                 *fyne.Container // the way to other traps, where one sets the height
+	traps                 *control.Press // the way to other traps, where one sets the height
 	// byCaption names what sets the height, by is it, price what the next millimetres cost.
 	byCaption, by, price *control.Text
 	standing             geometry.Standing
@@ -93,15 +93,14 @@ func New(keys *control.Keys, asks Asks, showCard func(geometry.Card)) *Plate {
 	p.setBy = control.NewArea(keys, container.New(control.Column{}, p.byCaption, p.by, p.price), func() string {
 		return p.byCaption.Text + " " + p.by.Text
 	}, func() { asks.List(HeightsList) })
-	traps := control.NewPress(keys, theme.Word("answer.see-traps"), func() { asks.ToField(job.DrainPartKey) })
-	traps.Small = true
-	p.traps = container.NewCenter(traps)
+	p.traps = control.NewPress(keys, theme.Word("answer.see-traps"), func() { asks.ToField(job.DrainPartKey) })
+	p.traps.Small = true
 	p.traps.Hide()
 	p.after, p.sight = asks.After, asks.Sight
 	p.showFigure, p.showCard, p.overChance = asks.ShowFigure, showCard, control.NewRule()
 	p.chance = container.New(control.Column{Gap: 2}, container.NewBorder(nil, nil, nil, p.inHundred, p.comesRight), p.strip)
 	all := container.New(control.Column{Gap: theme.Space2}, p.head, control.NewRule(), container.New(control.Column{Gap: 2}, p.row, p.doors, p.counted), p.overChance, p.chance, control.NewRule(),
-		container.NewBorder(nil, nil, nil, p.traps, p.setBy))
+		container.NewBorder(nil, nil, nil, container.NewCenter(p.traps), p.setBy))
 	control.GroupOf(all)
 	p.card = control.NewCard(all)
 	p.ExtendBaseWidget(p)
