@@ -66,7 +66,8 @@ func (d *Drawing) doorStep(r *geometry.Result, door *layout.Doorway, s geometry.
 	}
 	d.Marks = append(d.Marks, Mark{At: plan.Point{far - sign(out)*beyondMM/2, level}, Of: beyond, LevelMM: level})
 	d.floorAtDoor(r, x, -sign(out), room)
-	d.stepDimension(x, level, room, sign(out), s)
+	rise := buildup.DoorRise(level, room, r.Settled.DoorStopMM())
+	d.stepDimension(x, rise.FromMM, rise.ToMM, sign(out), s)
 }
 
 // floorAtDoor marks the room's floor at a doorway, on the side of the cut's place there that the room is on: instead of where else on
