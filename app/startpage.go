@@ -237,18 +237,35 @@ func (s *startPages) show(page fyne.CanvasObject, focus func()) {
 	w.trial.PutBackFor("trial.ended-left")
 	w.window.SetTitle("Underfall")
 	focus()
-	// A page that is not drawn yet cannot take the keys: once more when it is.
+	s.focusDrawn(page, focus, focusTries)
+}
+
+// focusDrawn gives a page the keys, which it cannot take before it is drawn: again until it has, so many times at most.
+func (s *startPages) focusDrawn(page fyne.CanvasObject, focus func(), tries int) {
+	w := s.window
 	w.guard.After(focusAfter, partStart, func() {
 		w.sight.Do(func() {
-			if s.shown() && w.window.Content() == page && w.window.Canvas().Focused() == nil {
+			if !s.shown() || w.window.Content() != page {
+				return
+			}
+			if w.window.Canvas().Focused() == nil {
 				focus()
+			}
+			switch {
+			case w.window.Canvas().Focused() != nil:
+				w.log("page has the keys")
+			case tries > 1:
+				s.focusDrawn(page, focus, tries-1)
 			}
 		})
 	})
 }
 
-// focusAfter is how soon a page is drawn.
-const focusAfter = 150 * time.Millisecond
+// A page is drawn as soon as focusAfter; on a machine that is slow, within so many times that.
+const (
+	focusAfter = 150 * time.Millisecond
+	focusTries = 40
+)
 
 // leave shows the desk again.
 func (s *startPages) leave() {

@@ -11,7 +11,7 @@ func (d *desktop) openStart(language string) {
 	d.language = language
 	d.run()
 	d.wait("page start")
-	d.pause()
+	d.wait("page has the keys")
 }
 
 // answers gives the answers of a sheet by the keyboard, each a text for the field that has the keys or a
@@ -59,9 +59,10 @@ func TestTheFirstAnswerInAMinute(t *testing.T) {
 			d := openDesktop(t)
 			d.openStart(c.language)
 			began := time.Now()
+			d.forget()
 			d.key("ctrl+n")
+			d.wait("page has the keys")
 			d.wait("first answer")
-			d.pause() // the page is drawn before it takes the keys
 			n := d.answers(c.answers...)
 			d.pause()
 			d.wait(`first answer true cases 1 `)
