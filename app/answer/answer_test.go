@@ -164,7 +164,7 @@ func TestFiguresFollowTheDatum(t *testing.T) {
 		lines := strings.Split(p.Behind(), "\n")
 		after := func(caption string, skip int) string { return lines[slices.Index(lines, caption)+skip] }
 		number := func(text string) int {
-			n, err := strconv.Atoi(strings.TrimPrefix(strings.TrimPrefix(text, "up from room "), "+"))
+			n, err := strconv.Atoi(strings.TrimPrefix(strings.TrimPrefix(text, "up, room "), "+"))
 			if err != nil {
 				t.Fatal(err)
 			}
