@@ -147,10 +147,10 @@ func (k *card) offer() {
 	set(k.price, "")
 	u, p := k.column.result.Settled.Units, k.place()
 	var of Offers
+	known := true
 	if p.Risk == nil {
-		of = k.column.offers[k.key()]
-		if k.isOpen() {
-			of = k.column.offersOf(k)
+		if of, known = k.column.offers[k.key()]; k.isOpen() {
+			of, known = k.column.offersOf(k), true
 		}
 	}
 	for i, o := range of.All {
@@ -169,8 +169,11 @@ func (k *card) offer() {
 		b.Small, b.Bare = true, true
 		k.offers.Add(b)
 	}
-	if len(of.All) > 0 {
+	switch {
+	case len(of.All) > 0:
 		set(k.price, k.priceOf(of.All[0]))
+	case !known && k.at == 0 && k.of.Severity() != rule.Note: // that of the first place is being worked out
+		set(k.price, theme.Word("answer.looking"))
 	}
 	if len(k.offers.Objects) == 0 {
 		k.offers.Hide()

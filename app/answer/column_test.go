@@ -223,6 +223,27 @@ func TestCardsOfWhatIsToBeSettled(t *testing.T) {
 	}
 }
 
+// What can be done about what is to be settled comes after the answer: until it does, its card says so.
+func TestCardsSayThatWhatCanBeDoneIsBeingWorkedOut(t *testing.T) {
+	a := columnOf(t, demotest.Shown(t)[5].Stated) // which cannot be built as drawn
+	const looking = "What can be done is being worked out."
+	if told := strings.Join(a.Says(), "\n"); strings.Contains(told, looking) {
+		t.Fatalf("worked out, it says that it is not:\n%s", told)
+	}
+	a.job.Former.Slope += 0.001
+	r := geometry.Evaluate(a.job, demotest.Packs(t)[a.job.Region])
+	a.Show(r)
+	settle := 0
+	for _, c := range a.Answer().Cards {
+		if c.Severity() != rule.Note {
+			settle++
+		}
+	}
+	if told := strings.Join(a.Says(), "\n"); settle == 0 || strings.Count(told, looking) != settle {
+		t.Errorf("%d to settle:\n%s", settle, told)
+	}
+}
+
 // A card is headed by what it is about, whichever of its places is shown: pressed again and again it tells beside that
 // which place it shows, and by which rule where that is another.
 func TestACardKeepsWhatItIsAbout(t *testing.T) {
