@@ -125,11 +125,7 @@ func (r Result) facts(s job.Station) message.Message {
 	case job.StationRoom:
 		return r.roomFacts(j)
 	case job.StationFloor:
-		if j.Floor.Kind == job.FloorTimber {
-			return message.Of("facts.timber", message.MM("width", j.Floor.Joists.WidthMM), message.MM("depth", j.Floor.Joists.DepthMM),
-				message.N("n", len(j.SpotLevels)))
-		}
-		return message.Of("facts.slab", message.N("n", len(j.SpotLevels)))
+		return floorFacts(j)
 	case job.StationShower:
 		return ShowerFacts(j)
 	case job.StationDrain:
@@ -165,6 +161,21 @@ func (r Result) roomFacts(j *job.Job) message.Message {
 		return message.Of("facts.room-door", long, deep, j.Room.Wall("wall", doors[0].Wall))
 	}
 	return message.Of("facts.room", long, deep, message.N("doors", len(j.Room.Doorways)))
+}
+
+// floorFacts are what is below, and how many levels of it were read; of none nothing is said.
+func floorFacts(j *job.Job) message.Message {
+	read := message.N("n", len(j.SpotLevels))
+	width, depth := message.MM("width", j.Floor.Joists.WidthMM), message.MM("depth", j.Floor.Joists.DepthMM)
+	switch timber, none := j.Floor.Kind == job.FloorTimber, len(j.SpotLevels) == 0; {
+	case timber && none:
+		return message.Of("facts.timber-unread", width, depth)
+	case timber:
+		return message.Of("facts.timber", width, depth, read)
+	case none:
+		return message.Of("facts.slab-unread")
+	}
+	return message.Of("facts.slab", read)
 }
 
 // ShowerFacts are the shower's sides, and its corner or its wall.

@@ -36,7 +36,9 @@ const (
 	aboveCost    = 4  // or a line higher
 	besideArrow  = 2
 	rodInkWeight = 3 // of a step's lines
-	rodInkCell   = 2
+	// rodBaseWeight is that of the line they stand on, which would strike a word through.
+	rodBaseWeight = 12
+	rodInkCell    = 2
 )
 
 // rodLetterer finds room for what is written at rods.
@@ -123,7 +125,7 @@ func (l *rodLetterer) blocks() {
 			l.scene.Ink.Line(placing.Straight{{edge, y}, {x, y}}, rodInkWeight)
 		}
 	}
-	l.scene.Ink.Line(placing.Straight{{0, float64(l.p.base)}, {float64(r.BaseWidget.Size().Width), float64(l.p.base)}}, rodInkWeight)
+	l.scene.Ink.Line(placing.Straight{{0, float64(l.p.base)}, {float64(r.BaseWidget.Size().Width), float64(l.p.base)}}, rodBaseWeight)
 }
 
 // levels are how high the rods stand, over them: a line higher, a little aside or smaller where two meet.

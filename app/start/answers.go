@@ -91,7 +91,7 @@ const tallFrom = 740
 func (s *Sheet) card(c Case) fyne.CanvasObject {
 	title := boldly(theme.Sentence(c.Title, s.shown.Units), theme.TextSecond, theme.Ink)
 	head := container.NewBorder(nil, nil, container.NewVBox(gap(1, 2), mark(theme.VialOf(c.Standing), 26)), nil, title)
-	step := container.NewVBox(line(theme.Word("start.step-at-way-in"), theme.TextCaption, theme.Caption))
+	step := container.NewVBox(line(theme.Word(c.stepsIn()), theme.TextCaption, theme.Caption))
 	below := ""
 	if c.HasStep {
 		step.Add(bold(c.steps(s.shown.Units), theme.TextFigure, theme.Ink))
@@ -106,6 +106,17 @@ func (s *Sheet) card(c Case) fyne.CanvasObject {
 	}
 	return sheetOf(theme.Sheet, theme.Line, theme.Space2, stacked(theme.Space1, head, built,
 		paragraph(theme.Say(c.How, s.shown.Units), theme.TextSecond, theme.Ink), line(below, theme.TextCaption, theme.Caption)))
+}
+
+// stepsIn is the id of the word for how one steps in: up, down, or neither.
+func (c Case) stepsIn() message.ID {
+	switch {
+	case !c.HasStep || c.Step.Kind == geometry.Flush:
+		return "start.step-at-way-in"
+	case c.Step.MM < 0:
+		return "start.step-down"
+	}
+	return "start.step-up"
 }
 
 // steps is how high one steps in: from the least to the greatest of possibilities that come to the same.

@@ -77,12 +77,15 @@ func (x *Exploration) Rest() message.Message {
 func (x *Exploration) settles(w Worth) message.Message {
 	spread := math.Max(x.Step.SpreadMM(), w.MM)
 	mm, of := message.MM("mm", w.MM), message.MM("of", spread)
+	all := math.Round(w.MM) >= math.Round(spread)
 	switch {
+	case w.Built > 0 && w.MM > geometry.SameStepMM && all:
+		return message.Of("look.settles-built-and-all", mm)
 	case w.Built > 0 && w.MM > geometry.SameStepMM:
 		return message.Of("look.settles-built-and-mm", mm, of)
 	case w.Built > 0:
 		return message.Of("look.settles-built")
-	case w.MM > geometry.SameStepMM && math.Round(w.MM) >= math.Round(spread):
+	case w.MM > geometry.SameStepMM && all:
 		return message.Of("look.settles-all", mm)
 	case w.MM > geometry.SameStepMM:
 		return message.Of("look.settles-mm", mm, of)
