@@ -105,7 +105,7 @@ func (s *Sheet) card(c Case) fyne.CanvasObject {
 		built.Objects = append([]fyne.CanvasObject{picture, gap(theme.Space1, 1)}, built.Objects...)
 	}
 	return sheetOf(theme.Sheet, theme.Line, theme.Space2, stacked(theme.Space1, head, built,
-		paragraph(theme.Say(c.How, s.shown.Units), theme.TextSecond, theme.Ink), line(below, theme.TextCaption, theme.Caption)))
+		paragraph(theme.Say(c.How, s.shown.Units), theme.TextSecond, theme.Ink), paragraph(below, theme.TextCaption, theme.Caption)))
 }
 
 // stepsIn is the id of the word for how one steps in: up, down, or neither.

@@ -135,3 +135,9 @@ func (s *Sheet) QuestionsAt() fyne.Position {
 
 // QuestionsHigh is how high the part of the questions is that is in sight.
 func (s *Sheet) QuestionsHigh() float32 { return s.scroll.Size().Height }
+
+// Pictured tells whether a small picture stands beside a look that tells of an input.
+func Pictured(key string) bool {
+	_, ok := lookSketch(key)
+	return ok
+}

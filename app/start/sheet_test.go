@@ -238,6 +238,36 @@ func TestNothingIsCutOff(t *testing.T) {
 	}
 }
 
+// Nor is one cut off on the sheet with all that is pressed large, or in a longer language, with the door's and the shower's
+// fields beside what stands round them.
+func TestNothingOfTheSheetIsCutOffLargeOrLong(t *testing.T) {
+	for name, c := range map[string]struct {
+		language string
+		large    bool
+		size     fyne.Size
+	}{
+		"long":            {words.MadeUp, false, fyne.NewSize(1280, 800)},
+		"long, wide":      {words.MadeUp, false, fyne.NewSize(1920, 1080)},
+		"large, smallest": {words.British, true, fyne.NewSize(1024, 700)},
+		"large":           {words.British, true, fyne.NewSize(1280, 800)},
+		"large, wide":     {words.British, true, fyne.NewSize(1920, 1080)},
+	} {
+		inApp(t, false, c.language)
+		look := fyne.CurrentApp().Settings().Theme().(*theme.Theme)
+		look.SetLarge(c.large)
+		fyne.CurrentApp().Settings().SetTheme(look)
+		s, _ := aSheet(t, "UK", true)
+		w := opened(t, s.Object(), c.size.Width, c.size.Height)
+		roomtest.NewFrames().Settle(w.Content())
+		if cut := cutOff(w.Content(), c.size); len(cut) > 0 {
+			t.Errorf("%s: %q", name, cut)
+		}
+		if wide, most := s.Column(); wide > most {
+			t.Errorf("%s: the questions are %v wide of %v", name, wide, most)
+		}
+	}
+}
+
 // What the answer waits for is in sight once the way out is chosen, in the list or on the plan, in a small
 // window as well: what it joins, then how far it is to there; of what is assumed it comes first.
 func TestWhatTheAnswerWaitsForIsInSight(t *testing.T) {
@@ -290,6 +320,15 @@ func TestThePlanOfANewJobIsInFeet(t *testing.T) {
 	for _, inches := range []string{`96"`, `75"`, `60"`, `36"`, `30"`} {
 		if shown[inches] {
 			t.Errorf("%s is shown", inches)
+		}
+	}
+}
+
+// A board is lifted to see the floor, and a wall is measured where it has an opening: that is shown; what lies outside is not.
+func TestLooksHavePictures(t *testing.T) {
+	for key, want := range map[string]bool{"floor.kind": true, "floor.joists.depthMM": true, "room.walls[1].thicknessMM": true, "waste.exit": false} {
+		if got := start.Pictured(key); got != want {
+			t.Errorf("%s: %v", key, got)
 		}
 	}
 }
