@@ -95,27 +95,31 @@ func (p *Finder) card(l listing, of job.Job, picture image.Image) fyne.CanvasObj
 	return card
 }
 
-// raised is how high the base of the job that was searched lies over the structural floor.
-type raised struct{ mm float64 }
+// raised is between which levels the base of the job that was searched comes: the structural floor's highest and its own.
+type raised struct{ floorMM, topMM float64 }
 
 // raisedOf is that of a result; nil of one that could not be worked out.
 func raisedOf(r geometry.Result) *raised {
 	if len(r.Problems) > 0 {
 		return nil
 	}
-	return &raised{r.Heights.BaseTopMM - r.Heights.FloorHighMM}
+	return &raised{r.Heights.FloorHighMM, r.Heights.BaseTopMM}
 }
 
 // asked says what a found run asks for: how high the base, beside what it is now, the pipe, and of what is counted that
 // of which there is any.
 func asked(a search.Alternative, now *raised) []message.Message {
-	base := message.Of("run.base-up", message.MM("raise", a.RaiseMM))
-	if a.RaiseMM < 0 {
-		base = message.Of("run.base-down", message.MM("raise", -a.RaiseMM))
-	}
-	out := []message.Message{base}
+	raise := message.Rise{ToMM: a.RaiseMM}
 	if now != nil {
-		out = append(out, against(a.RaiseMM, now.mm))
+		raise = message.Rise{FromMM: now.floorMM, ToMM: now.floorMM + a.RaiseMM} // as the answer tells it
+	}
+	id := message.ID("run.base-up")
+	if a.RaiseMM < 0 {
+		id = "run.base-down"
+	}
+	out := []message.Message{message.Of(id, message.Arg{Name: "raise", Value: raise})}
+	if now != nil {
+		out = append(out, against(raise.ToMM, now.topMM))
 	}
 	if a.EdgeStepMM > plan.HairMM {
 		out = append(out, message.Of("run.step", message.MM("step", a.EdgeStepMM)))
@@ -135,13 +139,13 @@ func asked(a search.Alternative, now *raised) []message.Message {
 // sameHeightMM is within what two heights are told as the same: half of the whole millimetre that heights are told in.
 const sameHeightMM = 0.5
 
-// against says how a height is beside that of now; so that it adds up with both of them as they are told.
-func against(mm, now float64) message.Message {
-	rise := message.Arg{Name: "mm", Value: message.Rise{FromMM: now, ToMM: mm}}
+// against says how high a top is beside that of now; so that it adds up with both of them as they are told.
+func against(topMM, nowMM float64) message.Message {
+	rise := message.Arg{Name: "mm", Value: message.Rise{FromMM: nowMM, ToMM: topMM}}
 	switch {
-	case math.Abs(mm-now) < sameHeightMM:
+	case math.Abs(topMM-nowMM) < sameHeightMM:
 		return message.Of("run.as-high")
-	case mm < now:
+	case topMM < nowMM:
 		return message.Of("run.lower", rise)
 	}
 	return message.Of("run.higher", rise)

@@ -20,14 +20,16 @@ func TestWhatARunAsksFor(t *testing.T) {
 		now    *raised
 		want   string
 	}{
-		"lower":  {func(*search.Alternative) {}, &raised{87.4}, "Base top 72 up · 15 lower than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
-		"higher": {func(*search.Alternative) {}, &raised{70}, "Base top 72 up · 2 higher than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
-		"as high": {func(*search.Alternative) {}, &raised{71.4},
+		"lower":  {func(*search.Alternative) {}, &raised{0, 87.4}, "Base top 72 up · 15 lower than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
+		"higher": {func(*search.Alternative) {}, &raised{0, 70}, "Base top 72 up · 2 higher than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
+		"as high": {func(*search.Alternative) {}, &raised{0, 71.4},
 			"Base top 72 up · as high as now · step 111 · pipe 920 at 1:40 · leaves at +4"},
+		"over a floor that lies high": {func(*search.Alternative) {}, &raised{2.4, 89.8},
+			"Base top 72 up · 16 lower than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
 		"beside nothing": {func(*search.Alternative) {}, nil, "Base top 72 up · step 111 · pipe 920 at 1:40 · leaves at +4"},
 		"with all": {func(a *search.Alternative) { a.Bends, a.JoistsCut, a.Advisories, a.EdgeStepMM = 1, 2, 1, 0 }, nil,
 			"Base top 72 up · pipe 920 at 1:40 · 1 bend · 2 joists cut · 1 piece of advice on the run · leaves at +4"},
-		"let down": {func(a *search.Alternative) { a.RaiseMM = -20 }, &raised{-10},
+		"let down": {func(a *search.Alternative) { a.RaiseMM = -20 }, &raised{0, -10},
 			"Base top 20 down · 10 lower than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
 	} {
 		a := run

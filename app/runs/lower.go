@@ -42,8 +42,10 @@ func LowerThan(ctx context.Context, r geometry.Result) (Lower, error) {
 	var out Lower
 	for _, a := range s.Lower(bare) {
 		l := listing{run: &a}
+		rise := r.Heights.RiseTo(r.Heights.FloorHighMM + a.BareMM) // as the heights tell it
+		rise.Signed = a.BareMM < 0
 		if out.Ways = append(out.Ways, Way{l.does(), a.Change}); len(out.Ways) == 1 {
-			out.Said = message.Of("levels.lower", message.MM("bare", a.BareMM), message.MM("less", bare-a.BareMM), message.In("way", l.does()))
+			out.Said = message.Of("levels.lower", message.Arg{Name: "bare", Value: rise}, message.MM("less", bare-a.BareMM), message.In("way", l.does()))
 		}
 	}
 	if len(out.Ways) == 0 && within.Err() == nil {

@@ -284,3 +284,43 @@ func brokenBy(t *testing.T, name string, of job.Job, change func(*job.Job), id s
 	}
 	return r, f, found
 }
+
+// How high the floor comes by a remedy is told as the answer tells both, each between two levels as they are read: over a slab
+// whose highest is 2.4, told as +2, a base raised by 40.3 is told as +43, and so raised by 41, not by 40.
+func TestARemedyPromisesWhatTheAnswerTells(t *testing.T) {
+	told := func(r geometry.Result) float64 {
+		for _, g := range r.Figures() {
+			if g.Of.ID == "figure.raise" {
+				return unit.RiseRead(g.Value.Args[0].Value.(message.Rise), unit.Metric)
+			}
+		}
+		t.Fatal("no raise is told")
+		return 0
+	}
+	apart := 0
+	for _, up := range []float64{0, 0.2, 0.4, 0.6} {
+		j := demotest.Rooms(t)[0].Job.Clone()
+		for i := range j.SpotLevels {
+			j.SpotLevels[i].LevelMM += up
+		}
+		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 40.3
+		before := evaluated(t, j)
+		f, _ := broken(before, "base-low")
+		r, _, ok := fit.RemedyOf(before, f)
+		if !ok {
+			t.Fatal("no remedy")
+		}
+		line := r.Changes(before, f)[0]
+		by, is := line.Args[0].Value.(message.Rise), line.Args[1].Value.(message.Length)
+		was, then := told(before), told(r.After)
+		if unit.RiseRead(by, unit.Metric) != then-was || is.MM != then {
+			t.Errorf("promised %v higher, to %v; it is told as %v, and then as %v", by, is, was, then)
+		}
+		if math.Round(before.Heights.BaseTopMM-before.Heights.FloorHighMM) != was {
+			apart++
+		}
+	}
+	if apart == 0 {
+		t.Error("no raise is told otherwise than by itself")
+	}
+}

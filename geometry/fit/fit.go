@@ -112,6 +112,11 @@ func Try(before geometry.Result, p part.Part, pack rule.Pack) (Answer, error) {
 // raiseMM is how high the base's top is over the highest of the floor.
 func raiseMM(r geometry.Result) float64 { return r.Heights.BaseTopMM - r.Heights.FloorHighMM }
 
+// raiseTold is that as the answer tells it: between two levels as each of them is read.
+func raiseTold(r geometry.Result, u unit.System) float64 {
+	return unit.RiseRead(r.Heights.RiseTo(r.Heights.BaseTopMM), u)
+}
+
 // wrong says why a part can be chosen for no floor, or not for one that falls so.
 func wrong(before geometry.Result, p part.Part) []message.Message {
 	var out []message.Message

@@ -122,9 +122,10 @@ func (r Remedy) leaves(before geometry.Result, f rule.Finding) []message.Message
 	for _, key := range r.LetsGo {
 		out = append(out, message.Of("remedy.lets-go", message.In("what", before.Stated.PlaceOf(key))))
 	}
-	rise := message.Rise{FromMM: raiseMM(before), ToMM: raiseMM(r.After)}
+	u := before.Settled.Units
+	rise := message.Rise{FromMM: raiseTold(before, u), ToMM: raiseTold(r.After, u)}
 	by, is := message.Arg{Name: "by", Value: rise}, message.MM("is", rise.ToMM)
-	switch apartMM := unit.RiseRead(rise, before.Settled.Units); { // as both are told, so that it adds up
+	switch apartMM := unit.RiseRead(rise, u); { // as both are told, so that it adds up
 	case apartMM > 0:
 		out = append(out, message.Of("remedy.higher", by, is))
 	case apartMM < 0:
