@@ -36,7 +36,7 @@ type palette struct {
 // compared with nothing else changed.
 func paletteOf(r *geometry.Result) palette {
 	of := func(hex string, rough float32) surface { return surface{parseColour(hex), rough, 0, 1} }
-	p := palette{lacquer: of("#e4e1da", 0.34), wood: of("#94775a", 0.44), stone: of("#e9e5dd", 0.3), ceramic: of("#ecebe8", 0.07),
+	p := palette{lacquer: of("#e4e1da", 0.34), wood: of("#a98560", 0.44), stone: of("#e9e5dd", 0.3), ceramic: of("#ecebe8", 0.07),
 		metal: metalSurface(r.Settled.Style.Metal), mirror: surface{[3]float32{0.86, 0.88, 0.88}, 0.02, 1, 1},
 		accent: of("#ac7257", 0.96), pale: of("#e6dccb", 0.96), mat: of("#9aa08f", 0.97), clay: of("#c7b8a4", 0.7), soil: of("#33291f", 1),
 		leaf: of("#58764a", 0.5), stem: of("#6b6b45", 0.7), globe: of("#efe9df", 0.14), cord: of("#2a2927", 0.6), glass: of("#5b3016", 0.1)}

@@ -267,6 +267,22 @@ func (p *photographer) boxOf(c Camera, ring plan.Ring, fromMM, toMM float64) (bo
 	return box, true
 }
 
+// shades tells whether some of the floor under an object is in the picture.
+func (p *photographer) shades(c Camera, o furnish.Object) bool {
+	const parts = 4
+	ring, level := o.Footprint(), p.r.Floor.FinishedMM(o.Middle())
+	u, v := ring[1].Sub(ring[0]), ring[3].Sub(ring[0])
+	for i := range parts + 1 {
+		for k := range parts + 1 {
+			at := ring[0].Add(u.Mul(float64(i) / parts)).Add(v.Mul(float64(k) / parts))
+			if x, y, ok := c.Project(at.Vec3(level), p.aspect); ok && x > 0 && x < 1 && y > 0 && y < 1 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // shared is the area that two parts of the picture share.
 func shared(a, b [2][2]float64) float64 {
 	area := 1.0
@@ -290,7 +306,7 @@ func (p *photographer) untidy(c Camera) (torn, crowded float64) {
 	for _, o := range p.objects {
 		if o.Wall >= 0 && l.Walls[o.Wall].Outward.Dot(at.Sub(l.Walls[o.Wall].A)) > 0 {
 			// It is left out with its wall, but where it keeps the light off is seen.
-			if box, seen := p.boxOf(c, o.Footprint(), p.r.Floor.FinishedMM(o.Middle()), o.FromMM); seen && shared(box, whole) > 0 {
+			if p.shades(c, o) {
 				crowded += leftOut
 				if o.FromMM-p.r.Floor.FinishedMM(o.Middle()) < hangsMM {
 					crowded += stoodThere
