@@ -48,7 +48,7 @@ func (m *maker) cutOut(l *boarding.Layer, p *boarding.Piece) template {
 	t := template{name: m.say.Say(from), wideMM: high.X() - low.X(), upMM: high.Y() - low.Y()}
 	at := func(q plan.Point) placing.Point { return placing.Point{q.X() - low.X(), q.Y() - low.Y()} }
 	box := placing.Box{High: placing.Point{t.wideMM, t.upMM}}
-	for _, polygon := range p.Sawn(l, plan.Point{}) {
+	for _, polygon := range p.Sawn(plan.Point{}) {
 		for _, ring := range polygon.Rings() {
 			for i, a := range ring {
 				edge := placing.Straight{at(a), at(ring[(i+1)%len(ring)])}

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,42 +23,77 @@ func (m *maker) cutting() ([]block, error) {
 	for _, line := range boards.Lines()[len(boards.Layers):] {
 		said = append(said, m.lines(m.full.Say(line), body())...)
 	}
-	out := append(m.together(said), gap(8))
-	for i := range boards.Layers {
-		out = append(out, m.layer(&boards, i)...)
+	said = append(m.together(said), gap(8))
+	layers := make([]section.Drawing, len(boards.Layers))
+	for i := range layers {
+		layers[i] = section.BoardLayer(m.r, &boards, i)
 	}
-	for i := range boards.Stocks {
-		d := section.BoardSheets(m.r, &boards, i)
-		out = append(out, m.drawn("sheet.sheets", &d, m.wide, sheetsShare*m.room(), message.Layer("thickness", boards.Stocks[i].ThicknessMM))...)
-		out = append(out, gap(8))
+	sheets := make([]section.Drawing, len(boards.Stocks))
+	for i := range sheets {
+		sheets[i] = section.BoardSheets(m.r, &boards, i)
 	}
-	return out, nil
+	return m.fewestPages(func(times float64) []block {
+		out := slices.Clone(said)
+		for i := range layers {
+			out = append(out, m.layer(&boards.Layers[i], &layers[i], times)...)
+		}
+		for i := range sheets {
+			thickness := message.Layer("thickness", boards.Stocks[i].ThicknessMM)
+			out = append(out, m.drawn("sheet.sheets", &sheets[i], m.wide, m.sawnHigh(&sheets[i], sheetsShare, times), thickness)...)
+			out = append(out, gap(8))
+		}
+		return out
+	}), nil
 }
 
-// How much of a page's height the drawings of a layer and of sheets take at most: enough to be sawn by.
+// fewestPages is what takes the fewest pages of some blocks with drawings so many times as high as they may be, the largest of those.
+func (m *maker) fewestPages(of func(times float64) []block) []block {
+	var best []block
+	for _, times := range [...]float64{1, 0.9, 0.8, 0.7, 0.6} {
+		if blocks := of(times); best == nil || len(paged(blocks, m.room())) < len(paged(best, m.room())) {
+			best = blocks
+		}
+	}
+	return best
+}
+
+// How much of a page's height the drawings of a layer and of sheets take at most, and the smallest scale that boards are sawn by where
+// they have that much.
 const (
 	layerShare  = 0.4
 	sheetsShare = 0.45
+	sawnByRatio = 32
 )
 
-// layer is one layer of boards: drawn as it is laid, its pieces in a table.
-func (m *maker) layer(p *boarding.Plan, layer int) []block {
-	l := &p.Layers[layer]
-	d := section.BoardLayer(m.r, p, layer)
+// sawnHigh is how high a drawing of boards may be: so many times a share of the page, and all of the share where it cannot be sawn by any
+// smaller.
+func (m *maker) sawnHigh(d *section.Drawing, share, times float64) float64 {
+	whole := share * m.room()
+	if s, ok := m.scaleFor(d, m.wide, times*whole); !ok || s.ratio > sawnByRatio {
+		return whole
+	}
+	return times * whole
+}
+
+// layer is one layer of boards: drawn as it is laid, so many times as high as it may be, its pieces in a table.
+func (m *maker) layer(l *boarding.Layer, d *section.Drawing, times float64) []block {
 	var rows [][]string
 	for i := range l.Pieces {
-		rows = append(rows, m.pieceRow(l, &l.Pieces[i]))
+		rows = append(rows, m.pieceRow(&l.Pieces[i]))
 	}
 	columns := []tableColumn{m.column("sheet.column.number", 0.5).heavy(), m.column("sheet.column.length", 0.9).figures(),
 		m.column("sheet.column.width", 0.9).figures(), m.column("sheet.column.thick", 1.1).aligned(),
 		m.column("sheet.column.sheet", 0.6).aligned(), m.column("sheet.column.sawn-out", 4)}
-	out := m.drawn("sheet.layer", &d, m.wide, layerShare*m.room(), message.In("layer", l.Name))
-	out = m.together(append(out, table(m.to, columns, rows, m.wide)...))
-	return append(out, gap(12))
+	out := m.drawn("sheet.layer", d, m.wide, m.sawnHigh(d, layerShare, times), message.In("layer", l.Name))
+	out = append(out, table(m.to, columns, rows, m.wide)...)
+	if l.Former {
+		out = append(out, m.lines(m.full.Text("sheet.former-pieces"), style{size: smallPoints, soft: true})...)
+	}
+	return append(m.together(out), gap(12))
 }
 
 // pieceRow is a piece of a layer as a row of its table.
-func (m *maker) pieceRow(l *boarding.Layer, p *boarding.Piece) []string {
+func (m *maker) pieceRow(p *boarding.Piece) []string {
 	thick := m.say.Value(message.Length{MM: p.ThickMM, Round: message.Half})
 	if p.ThinMM < p.ThickMM {
 		thick = m.say.Say(message.Of("sheet.thick", message.Layer("from", p.ThinMM), message.Layer("to", p.ThickMM)))
@@ -70,7 +106,7 @@ func (m *maker) pieceRow(l *boarding.Layer, p *boarding.Piece) []string {
 	for _, c := range p.Cuts {
 		sawn = append(sawn, m.say.Say(c.Message()))
 	}
-	for _, off := range p.Askew(l) {
+	for _, off := range p.Askew() {
 		sawn = append(sawn, m.say.Say(off))
 	}
 	long, wide := m.say.Value(message.Length{MM: p.LengthMM}), m.say.Value(message.Length{MM: p.WidthMM})

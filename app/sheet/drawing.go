@@ -64,15 +64,12 @@ func (m *maker) drawn(head message.ID, d *section.Drawing, wide, high float64, a
 	}
 	across := int(wide)
 	fits := func(tall int) float64 { return paint.FitTo(d, across, tall, drawingScale).PixelsPerMM }
-	most := fits(int(high))
-	all := scales(m.r.Settled.Units)
-	i := slices.IndexFunc(all, func(s drawnScale) bool { return s.pointsPerMM() <= most })
-	if i < 0 {
-		told := message.Of("sheet.too-large", message.In("paper", message.Of(m.Paper.Name())), message.Name("scale", all[len(all)-1].label))
+	scale, ok := m.scaleFor(d, wide, high)
+	if !ok {
+		told := message.Of("sheet.too-large", message.In("paper", message.Of(m.Paper.Name())), message.Name("scale", scale.label))
 		out := m.unscaled(message.Of(head, append(about, message.In("scale", message.Of("sheet.no-scale")))...), d, wide, high)
 		return append(out, paragraph(m.to, m.say.Say(told), strong(), wide)...)
 	}
-	scale := all[i]
 	low, tall := 40, int(high)
 	for low < tall {
 		if middle := (low + tall) / 2; fits(middle) >= scale.pointsPerMM() {
@@ -85,6 +82,16 @@ func (m *maker) drawn(head message.ID, d *section.Drawing, wide, high float64, a
 	view.PixelsPerMM = scale.pointsPerMM()
 	out := heading(m.to, m.say.Say(message.Of(head, append(about, message.Name("scale", scale.label))...)), wide)
 	return append(out, m.framed(d, view), m.scaleBar(scale))
+}
+
+// scaleFor is the largest scale that a drawing has in a frame; ok is false where none is small enough, and it is the smallest.
+func (m *maker) scaleFor(d *section.Drawing, wide, high float64) (s drawnScale, ok bool) {
+	most := paint.FitTo(d, int(wide), int(high), drawingScale).PixelsPerMM
+	all := scales(m.r.Settled.Units)
+	if i := slices.IndexFunc(all, func(s drawnScale) bool { return s.pointsPerMM() <= most }); i >= 0 {
+		return all[i], true
+	}
+	return all[len(all)-1], false
 }
 
 // unscaled is a drawing as large as its frame lets it be, with its heading.

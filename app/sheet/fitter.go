@@ -21,6 +21,9 @@ import (
 func (m *maker) fitter() []block {
 	out := append([]block{m.heights(), gap(4)}, m.lines(m.raise(), body())...)
 	out = append(out, gap(6))
+	if m.r.Stops() {
+		out = append(append(out, m.lines(m.full.Text("sheet.stops"), strong())...), gap(6))
+	}
 	if open := m.open(); len(open) > 0 {
 		told := message.Of("sheet.open", message.Arg{Name: "what", Value: message.List{Items: open}})
 		out = append(append(out, m.lines(m.say.Say(told), strong())...), gap(6))

@@ -97,9 +97,13 @@ func (m *maker) rakeTemplate(name message.Message, e level.EdgeLevels) template 
 	figure := func(mm float64, at placing.Point) {
 		t.texts = append(t.texts, templateText{m.say.Value(message.Length{MM: mm, Round: message.Half}), at})
 	}
+	const footMM = 6.0 // over the foot stands how far along it is
 	top := []placing.Point{{0, e.ShowerA - e.RoomA}}
 	for _, p := range e.Between {
-		top = append(top, placing.Point{p.At.Sub(e.Edge.A).Len(), p.Shower - p.Room})
+		along := p.At.Sub(e.Edge.A).Len()
+		top = append(top, placing.Point{along, p.Shower - p.Room})
+		figure(along, placing.Point{along, footMM})
+		t.lines = append(t.lines, placing.Straight{{along, 0}, {along, footMM / 2}})
 	}
 	top = append(top, placing.Point{t.wideMM, e.ShowerB - e.RoomB})
 	const inMM = 14.0
@@ -112,7 +116,7 @@ func (m *maker) rakeTemplate(name message.Message, e level.EdgeLevels) template 
 	}
 	last := top[len(top)-1]
 	t.lines = append(t.lines, placing.Straight{{0, 0}, {t.wideMM, 0}}, placing.Straight{{0, 0}, top[0]}, placing.Straight{{t.wideMM, 0}, last})
-	figure(t.wideMM, placing.Point{t.wideMM / 2, 6})
+	figure(t.wideMM, placing.Point{t.wideMM / 2, footMM})
 	return t
 }
 
@@ -134,7 +138,11 @@ func (m *maker) tiled(t template) []block {
 			where := m.say.Say(message.Of("sheet.tile", message.No("column", col+1), message.No("columns", across),
 				message.No("row", row+1), message.No("rows", up)))
 			out = append(out, head...)
-			out = append(out, block{high: m.room() - headHigh, draw: func(to pen.Pen, at placing.Point) {
+			whole := m.room() - headHigh
+			if across > 1 && up == 1 { // low strips stand under each other, to be cut apart
+				whole = bodyPoints*1.5 + tall*PointsPerMM + checkHigh
+			}
+			out = append(out, block{high: whole, draw: func(to pen.Pen, at placing.Point) {
 				to.Text(where, placing.Point{at[0], at[1] + smallPoints}, smallPoints, pen.Regular, softInk())
 				box := placing.Box{Low: placing.Point{at[0], at[1] + bodyPoints*1.5}}
 				box.High = placing.Point{at[0] + wide*PointsPerMM, box.Low[1] + tall*PointsPerMM}

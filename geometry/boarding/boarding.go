@@ -22,10 +22,12 @@ import (
 type Piece struct {
 	Number int // from one, over all layers
 	// Region is its outline in plan, of one polygon; CornerMM where the rectangle that it is
-	// sawn from begins, along its layer and across.
+	// sawn from begins, along its direction and across to the left.
 	Region   plan.Region
 	CornerMM plan.Point
-	// LengthMM along its layer and WidthMM across are the rectangle's. Notched tells that the
+	// Along is the direction that its length lies in: that of its layer, of a former up the plane that it is on.
+	Along plan.Point
+	// LengthMM along that and WidthMM across are the rectangle's. Notched tells that the
 	// piece is less than that.
 	LengthMM, WidthMM float64
 	Notched           bool

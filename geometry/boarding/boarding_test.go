@@ -324,17 +324,36 @@ func TestWhatIsSawnOut(t *testing.T) {
 	}
 }
 
+// Every piece, of a former's planes that fall another way as well, lies on its sheet with the corner of its rectangle at the sheet's, and
+// what comes off it comes off that rectangle.
+func TestPiecesAreToldFromTheirOwnCorner(t *testing.T) {
+	for _, r := range demotest.Shown(t) {
+		p, err := r.Boarding()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range p.Layers {
+			for i := range l.Pieces {
+				b := &l.Pieces[i]
+				low, high, _ := b.Sawn(plan.Point{}).Bounds()
+				if low.Len() > 0.01 || high.Sub(plan.Point{b.LengthMM, b.WidthMM}).Len() > 0.01 {
+					t.Errorf("%s: no. %d of %.1f × %.1f reaches from %v to %v", r.Settled.Name, b.Number, b.LengthMM, b.WidthMM, low, high)
+				}
+			}
+		}
+	}
+}
+
 // What no rectangles tell is told by the wedges that come off the corners, or by all corners. By hand: 300 off the length of one edge
 // of a board of 1000 by 600, and 100 by 60 off the corner across from it; the angles are those whose tangents are 300/600 and 60/100.
 func TestAskewPiecesAreTold(t *testing.T) {
-	l := boarding.Layer{Along: plan.Point{1, 0}, Across: plan.Point{0, 1}}
 	piece := func(ring ...plan.Point) boarding.Piece {
-		return boarding.Piece{Region: plan.FromRing(ring), LengthMM: 1000, WidthMM: 600, Notched: true}
+		return boarding.Piece{Region: plan.FromRing(ring), Along: plan.Point{1, 0}, LengthMM: 1000, WidthMM: 600, Notched: true}
 	}
 	wedged := piece(plan.Point{300, 0}, plan.Point{1000, 0}, plan.Point{1000, 540}, plan.Point{900, 600}, plan.Point{0, 600})
 	want := []boarding.Wedge{
 		{CornerMM: plan.Point{1000, 600}, SizeMM: plan.Point{100, 60}}, {CornerMM: plan.Point{0, 0}, SizeMM: plan.Point{300, 600}}}
-	got := wedged.Askew(&l)
+	got := wedged.Askew()
 	if len(got) != len(want) {
 		t.Fatalf("%v", got)
 	}
@@ -351,17 +370,17 @@ func TestAskewPiecesAreTold(t *testing.T) {
 	// A dent in the middle of a side is no wedge at a corner.
 	dented := piece(plan.Point{0, 0}, plan.Point{400, 0}, plan.Point{500, 80}, plan.Point{600, 0},
 		plan.Point{1000, 0}, plan.Point{1000, 600}, plan.Point{0, 600})
-	if got := dented.Askew(&l); len(got) != 1 || got[0].ID != "boarding.corners" || len(got[0].Args[0].Value.(message.List).Items) != 7 {
+	if got := dented.Askew(); len(got) != 1 || got[0].ID != "boarding.corners" || len(got[0].Args[0].Value.(message.List).Items) != 7 {
 		t.Errorf("%v", got)
 	}
 	// A dent of less than a saw takes is none.
 	nicked := piece(plan.Point{0, 0}, plan.Point{1000, 0}, plan.Point{1000, 100},
 		plan.Point{999.7, 101}, plan.Point{1000, 400}, plan.Point{1000, 600}, plan.Point{0, 600})
-	if got := nicked.Askew(&l); got != nil {
+	if got := nicked.Askew(); got != nil {
 		t.Errorf("%v of a piece with a nick", got)
 	}
-	whole := boarding.Piece{Region: plan.Rectangle(plan.Point{}, plan.Point{1000, 600}), LengthMM: 1000, WidthMM: 600}
-	if got := whole.Askew(&l); got != nil {
+	whole := boarding.Piece{Region: plan.Rectangle(plan.Point{}, plan.Point{1000, 600}), Along: plan.Point{1, 0}, LengthMM: 1000, WidthMM: 600}
+	if got := whole.Askew(); got != nil {
 		t.Errorf("%v of a whole piece", got)
 	}
 }

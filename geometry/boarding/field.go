@@ -174,7 +174,7 @@ func (l *Layer) add(region plan.Region) {
 		return
 	}
 	const sameMM2 = 1
-	p := Piece{Region: region, CornerMM: plan.Point{u0, v0}, LengthMM: u1 - u0, WidthMM: v1 - v0}
+	p := Piece{Region: region, CornerMM: plan.Point{u0, v0}, Along: l.Along, LengthMM: u1 - u0, WidthMM: v1 - v0}
 	if p.Notched = p.LengthMM*p.WidthMM-region.Area() > sameMM2; p.Notched {
 		p.Cuts = l.cuts(&p)
 	}

@@ -116,10 +116,11 @@ func (s *Stock) inOrder(pieces []*Piece, order []int, across func(past, beside f
 // fitsMM is within which a piece is as large as a gap: what rounding leaves.
 const fitsMM = 1e-3
 
-// Sawn is the piece of a layer as it lies on its sheet, whose lower left corner is at a place.
-func (p *Piece) Sawn(l *Layer, at plan.Point) plan.Region {
+// Sawn is the piece as it lies on its sheet, whose lower left corner is at a place.
+func (p *Piece) Sawn(at plan.Point) plan.Region {
+	across := plan.Left(p.Along)
 	return p.Region.EachCorner(func(q plan.Point) plan.Point {
-		return at.Add(plan.Point{q.Dot(l.Along), q.Dot(l.Across)}).Sub(p.CornerMM)
+		return at.Add(plan.Point{q.Dot(p.Along), q.Dot(across)}).Sub(p.CornerMM)
 	})
 }
 

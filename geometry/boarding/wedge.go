@@ -26,12 +26,12 @@ func (w Wedge) Message() message.Message {
 }
 
 // Askew says how a piece is sawn that is less than its rectangle and that no rectangles tell: the wedges that come off its corners, or
-// where wedges alone do not tell it each of its corners, along its layer and across from where it begins; nothing of any other piece.
-func (p *Piece) Askew(l *Layer) (out []message.Message) {
+// where wedges alone do not tell it each of its corners, along and across from where it begins; nothing of any other piece.
+func (p *Piece) Askew() (out []message.Message) {
 	if !p.Notched || len(p.Cuts) > 0 {
 		return nil
 	}
-	sawn := p.Sawn(l, plan.Point{})
+	sawn := p.Sawn(plan.Point{})
 	wedges, all := p.wedges(sawn)
 	if all {
 		for _, w := range wedges {

@@ -174,7 +174,7 @@ func (s *boards) measured(l *boarding.Layer, low, high plan.Point) {
 		b := &l.Pieces[i]
 		for _, c := range b.Cuts {
 			at := b.CornerMM.Add(c.AtMM).Add(c.SizeMM.Mul(0.5))
-			place := l.Along.Mul(at.X()).Add(l.Across.Mul(at.Y())).Sub(from).Add(low)
+			place := b.Along.Mul(at.X()).Add(plan.Left(b.Along).Mul(at.Y())).Sub(from).Add(low)
 			size := message.Of("boards.sawn-out", message.MM("long", c.SizeMM.X()), message.MM("wide", c.SizeMM.Y()))
 			s.Names = append(s.Names, Name{Texts: []message.Message{size}, Small: true,
 				Places: []NameAt{{At: place}, {place, plan.Point{1, 0}}, {place, plan.Point{-1, 0}}}})
@@ -303,7 +303,7 @@ func (s *boards) stock(p *boarding.Plan, index int) {
 			sheet := plan.Rectangle(corner, corner.Add(plan.Point{of.LengthMM, of.WidthMM}))
 			s.Areas = append(s.Areas, Area{PartID: "sheet", Name: message.Of("boards.left-over"), Material: material.Adhesive, Region: sheet})
 			for _, b := range pieces {
-				s.piece(b.Sawn(layerOf[b], corner.Add(b.OnSheetMM)), b, material.BaseBoard, layerOf[b])
+				s.piece(b.Sawn(corner.Add(b.OnSheetMM)), b, material.BaseBoard, layerOf[b])
 			}
 		}})
 	}
