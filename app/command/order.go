@@ -66,7 +66,7 @@ func printOrder(out io.Writer, r geometry.Result, list takeoff.Takeoff, b words.
 		}
 		packs, left := "", ""
 		if l.Form != "" {
-			packs = b.Say(message.Of("order.packs", message.No("n", l.Packs), message.In("pack", l.Pack())))
+			packs = b.Say(l.Bought())
 			left = b.Value(l.Left.Arg("left").Value)
 		}
 		fmt.Fprintf(w, "  %s\t%s\t%s\t%s\n", store.Plain(b.Say(l.Item)), b.Value(l.Needed.Arg("needed").Value), packs, left)

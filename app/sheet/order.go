@@ -30,7 +30,7 @@ func (m *maker) order() ([]block, error) {
 			needed := m.full.Value(l.Needed.Arg("needed").Value)
 			packs, left := needed, ""
 			if l.Form != "" {
-				packs = m.full.Say(message.Of("order.packs", message.No("n", l.Packs), message.In("pack", l.Pack())))
+				packs = m.full.Say(l.Bought())
 				left = m.full.Value(l.Left.Arg("left").Value)
 			}
 			rows = append(rows, []string{m.full.Say(l.Item), packs, needed, left})
@@ -42,7 +42,9 @@ func (m *maker) order() ([]block, error) {
 	}
 	out = append(out, m.heading(m.full.Text("order.how-heading"))...)
 	for i := range list.Lines {
-		out = append(out, m.how(&list.Lines[i])...)
+		if how := m.how(&list.Lines[i]); len(how) > 0 {
+			out = append(append(out, how...), gap(2))
+		}
 	}
 	return append(append(out, gap(6)), m.lines(m.full.Text("order.note"), style{size: smallPoints, soft: true})...), nil
 }

@@ -65,7 +65,7 @@ func (m *maker) quoted(x *price.Line) []string {
 	if x.Of != nil {
 		what = m.full.Say(x.Of.Item)
 		if amount = m.full.Value(x.Of.Needed.Arg("needed").Value); x.Of.Form != "" {
-			amount = m.full.Say(message.Of("order.packs", message.No("n", x.Of.Packs), message.In("pack", x.Of.Pack())))
+			amount = m.full.Say(x.Of.Bought())
 		}
 	}
 	if !x.Priced {

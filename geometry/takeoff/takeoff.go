@@ -76,12 +76,12 @@ type Line struct {
 	Cutting Cutting
 }
 
-// Pack says what a pack is; nothing where none is known.
-func (l *Line) Pack() message.Message {
+// Bought says how many packs are bought, and what each is; nothing where no pack is known.
+func (l *Line) Bought() message.Message {
 	if l.Form == "" {
 		return message.Message{}
 	}
-	return message.Of(l.Form.Name(), l.Holds.Arg("holds"))
+	return message.Of(l.Form.Name(), message.N("n", l.Packs), l.Holds.Arg("holds"))
 }
 
 // Takeoff is everything that a job takes.
