@@ -206,7 +206,7 @@ func (r *Room) built() fyne.CanvasObject {
 	form := container.NewVBox(named("paper.which", r.which), named("paper.paper", r.paper), named("paper.customer", r.customer),
 		named("paper.by", r.by), named("paper.logo", beside(r.logo, r.noLogo)), named("paper.prices", beside(r.prices, r.noPrices), r.table),
 		container.NewGridWithColumns(2, named("paper.currency", r.currency), named("paper.tax", r.tax)),
-		named("paper.work", r.work, r.lastWork), r.costs, r.told)
+		named("paper.work", r.work, r.lastWork), r.costs)
 	left := container.New(atLeast{leftWide}, control.NewScroller(container.New(besideBar{}, form)))
 	r.scroll = control.NewScroller(r.page.object)
 	turning := container.NewBorder(nil, nil, r.back, r.on, container.NewCenter(r.at))
@@ -215,7 +215,7 @@ func (r *Room) built() fyne.CanvasObject {
 	open := control.NewFilled(r.asks.Keys, theme.Word("paper.open"), func() { r.write(true) })
 	closes := control.NewPress(r.asks.Keys, theme.Word("app.close"), r.asks.Close)
 	doing := container.NewBorder(nil, nil, closes, container.NewHBox(save, open))
-	return container.NewBorder(nil, doing, left, nil, container.NewPadded(right))
+	return container.NewBorder(nil, container.NewVBox(r.told, doing), left, nil, container.NewPadded(right))
 }
 
 // Object is what is shown of it.
@@ -401,7 +401,7 @@ func (r *Room) write(open bool) {
 		e.OnLeave()
 	}
 	if r.which.Chosen() == string(sheet.Quote) && !r.asked.Prices.Priced() {
-		r.told.SetText(theme.Word(sheet.NoPricesYet))
+		r.say(theme.Word(sheet.NoPricesYet))
 		return
 	}
 	kinds := []sheet.Kind{r.asked.Kind}
@@ -433,7 +433,7 @@ func (r *Room) draw() {
 			switch {
 			case !sound, r.again: // which has been told, or is looked at no more
 			case err != nil:
-				r.told.SetText(theme.Sentence(message.OfError(err), a.Result.Settled.Units))
+				r.say(theme.Sentence(message.OfError(err), a.Result.Settled.Units))
 			default:
 				r.shown, r.pages = page, pages
 				r.page.show(img)
@@ -469,7 +469,20 @@ func (r *Room) tell() {
 			out = append(out, s)
 		}
 	}
-	r.told.SetText(strings.Join(out, "\n"))
+	r.say(strings.Join(out, "\n"))
+}
+
+// say tells something over the buttons, where it is seen wherever the controls are; nothing takes no room.
+func (r *Room) say(text string) {
+	if text == r.told.Text && r.told.Visible() == (text != "") {
+		return
+	}
+	if r.told.SetText(text); text == "" {
+		r.told.Hide()
+	} else {
+		r.told.Show()
+	}
+	r.object.Refresh() // makes room for it
 }
 
 // drawn is a page of a sheet in pixels, so wide; the last one where there are fewer.

@@ -147,3 +147,23 @@ func TestCostsAreTickedForTheCustomer(t *testing.T) {
 		t.Error("ticked costs are not asked for")
 	}
 }
+
+// What is told stands over the buttons, which stay within the room.
+func TestWhatIsToldTakesItsRoom(t *testing.T) {
+	_, room, _ := opened(t)
+	if room.told.Visible() {
+		t.Error("nothing takes room")
+	}
+	for _, text := range []string{"lots", "-3", ""} {
+		typed(room.tax, text)
+		object := room.Object()
+		for _, o := range object.(*fyne.Container).Objects {
+			if o.Visible() && o.Position().Y+o.Size().Height > object.Size().Height+0.5 {
+				t.Errorf("with “%s” %T reaches down to %v of %v", text, o, o.Position().Y+o.Size().Height, object.Size().Height)
+			}
+			if o.Size().Height < o.MinSize().Height-0.5 {
+				t.Errorf("with “%s” %T is %v high, not %v", text, o, o.Size().Height, o.MinSize().Height)
+			}
+		}
+	}
+}
