@@ -163,7 +163,7 @@ func TestWhatNobodyStatedIsTold(t *testing.T) {
 // Boards are drawn large enough to be sawn by: a layer that is no longer than three metres at a thirtieth or larger, and a table that
 // goes on has its head again.
 func TestBoardsAreDrawnLarge(t *testing.T) {
-	scale := regexp.MustCompile(`as it is laid 1:(\d+)`)
+	scale := regexp.MustCompile(`laid like this, 1:(\d+)`)
 	layers := 0
 	for _, r := range demotest.Shown(t) {
 		if r.Settled.Units != unit.Metric {

@@ -1,18 +1,17 @@
 package sheet
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"underfall/app/pen"
 	"underfall/geometry/message"
 	"underfall/geometry/placing"
-	"underfall/geometry/rule"
 	"underfall/geometry/sequence"
 )
 
-// work is the order of work with a box for each step, what is read while it is done, and before the first step of a stage what
-// there is to mind in it.
+// work is the order of work with a box for each step, what is read while it is done, and what there is to mind in it.
 func (m *maker) work() []block {
 	const boxShare = 0.5
 	columns := []tableColumn{{share: boxShare}, {share: 0.5}, m.column("sheet.column.do", 4.6),
@@ -20,7 +19,6 @@ func (m *maker) work() []block {
 		m.column("sheet.column.down", 1.15).figures().inStep()}
 	steps := sequence.Of(&m.r)
 	var rows [][]string
-	minded := map[rule.Stage]bool{}
 	for i := range steps {
 		s := &steps[i]
 		do := m.say.Text(s.Name())
@@ -30,10 +28,9 @@ func (m *maker) work() []block {
 		if s.Final {
 			do = m.say.Say(message.Of("sheet.final", message.Name("do", do)))
 		}
-		if what := m.toMind(s.Stage); what != "" && !minded[s.Stage] {
+		if what := m.toMind(s.Minds); what != "" {
 			do += "\n" + m.say.Say(message.Of("sheet.mind", message.Name("what", what)))
 		}
-		minded[s.Stage] = true
 		var read, up, down []string
 		for _, t := range s.Targets {
 			read, up, down = append(read, m.rowSaid(t.What, t.Row)), append(up, m.level(t.LevelMM)), append(down, m.down(t.LevelMM))
@@ -48,11 +45,11 @@ func (m *maker) work() []block {
 	return append(append([]block{gap(8)}, m.heading(m.say.Text("sheet.work"))...), blocks...)
 }
 
-// toMind are the headings of the cautions of a stage.
-func (m *maker) toMind(stage rule.Stage) string {
+// toMind are the headings of the cautions of some rules.
+func (m *maker) toMind(rules []string) string {
 	var what []string
 	for _, c := range m.r.Cautions {
-		if c.Rule.Stage == stage {
+		if slices.Contains(rules, c.Rule.ID) {
 			what = append(what, m.say.Say(c.Rule.Heading()))
 		}
 	}

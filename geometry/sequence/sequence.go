@@ -3,6 +3,7 @@
 package sequence
 
 import (
+	"slices"
 	"strings"
 
 	"underfall/geometry"
@@ -47,8 +48,8 @@ type Step struct {
 	Hold bool
 	// Final tells that what lies under it cannot be reached any more once it is done.
 	Final bool
-	// Stage is the one whose cautions bite.
-	Stage rule.Stage
+	// Minds are the ids of the rules whose cautions bite in it.
+	Minds []string
 	// Bodies are those of the assembly that it makes, by their ids.
 	Bodies []string
 }
@@ -64,6 +65,8 @@ type kind struct {
 	stage rule.Stage
 	hold  bool
 	final bool
+	// minds are the cautions that bite in it, by their rules; those that no step of a job has bite in the first of their stage.
+	minds []string
 	// makes is the stage whose bodies it makes, bodies the beginnings of the ids of others. It is of a job that has one
 	// of them, or where needed tells so.
 	makes   buildup.Stage
@@ -82,6 +85,7 @@ func kinds() []kind {
 			bodies: []string{"batten", "noggin", "ledger", "second-joist", "trimmer"},
 			needed: func(r *geometry.Result) bool { return len(r.Layout.CutOuts) > 0 || len(r.Joists) > 0 }},
 		{id: "core", by: Plumber, after: []string{"survey"}, stage: rule.BeforeCutting, final: true,
+			minds:   []string{"c-cavity"},
 			needed:  func(r *geometry.Result) bool { _, ok := r.Heights.Core(&r.Settled, &r.Layout); return ok },
 			targets: coreLevels},
 		{id: "base", by: Fitter, after: []string{"survey", "joists", "core"}, stage: rule.BuildingUp, makes: buildup.StageBase, targets: levels(buildup.BaseTop)},
@@ -90,7 +94,7 @@ func kinds() []kind {
 		{id: "waste", by: Plumber, after: []string{"core", "base"}, stage: rule.LayingWaste,
 			makes:   buildup.StageWaste,
 			targets: levels(buildup.OutletInvert, buildup.PieceInvert, buildup.PieceInvertAtWall, buildup.ExitInvert)},
-		{id: "leak-test", by: Plumber, after: []string{"waste"}, stage: rule.LayingWaste, hold: true,
+		{id: "leak-test", by: Plumber, after: []string{"waste"}, stage: rule.LayingWaste, hold: true, minds: []string{"c-cover", "us-cover"},
 			needed: func(r *geometry.Result) bool { return len(r.Heights.Run.Pieces) > 0 }},
 		{id: "trough", by: Fitter, after: []string{"leak-test"}, stage: rule.LayingWaste, final: true, bodies: []string{"trough", "boxing"}},
 		{id: "former", by: Fitter, after: []string{"base", "trough", "leak-test"}, stage: rule.BuildingUp, final: true,
@@ -98,22 +102,23 @@ func kinds() []kind {
 		{id: "ramp", by: Fitter, after: []string{"former"}, stage: rule.BuildingUp, bodies: []string{"ramp"}},
 		{id: "linings", by: Fitter, after: []string{"base"}, stage: rule.BuildingUp, bodies: []string{"wall-course"}},
 		{id: "courses", by: Fitter, after: []string{"former"}, stage: rule.Finishing, bodies: []string{"room-course", "shower-course"}},
-		{id: "heating", by: Electrician, after: []string{"courses"}, stage: rule.Finishing, hold: true,
+		{id: "heating", by: Electrician, after: []string{"courses"}, stage: rule.Finishing, hold: true, minds: []string{"c-heating", "uk-heating"},
 			needed: func(r *geometry.Result) bool { return len(r.Layout.Heated) > 0 }},
 		{id: "tanking", by: Tiler, after: []string{"former", "ramp", "linings", "courses"}, stage: rule.Finishing,
-			makes: buildup.StageTanking, bodies: []string{"boxing-tanking"}},
+			minds: []string{"au-bond"}, makes: buildup.StageTanking, bodies: []string{"boxing-tanking"}},
 		{id: "flood-test", by: Tiler, after: []string{"tanking"}, stage: rule.Finishing, hold: true,
 			needed: func(r *geometry.Result) bool { return r.Settled.Layers.Shower.Tanking.ThicknessMM > 0 }},
 		{id: "wall-tile", by: Tiler, after: []string{"flood-test", "tanking"}, stage: rule.Finishing, final: true,
 			makes: buildup.StageWallTile},
 		{id: "floor-tile", by: Tiler, after: []string{"flood-test", "wall-tile", "heating"}, stage: rule.Finishing, final: true,
-			makes:   buildup.StageTile,
+			minds: []string{"c-slip"}, makes: buildup.StageTile,
 			targets: levels(buildup.TileAtDrain, buildup.EdgeTile, buildup.RoomFloor, buildup.DoorFloor)},
 		{id: "sealant", by: Tiler, after: []string{"wall-tile", "floor-tile"}, stage: rule.Finishing, bodies: []string{"sealant-"}},
-		{id: "pump", by: Plumber, after: []string{"waste"}, stage: rule.HandingOver, hold: true, bodies: []string{"pump", "discharge"}},
+		{id: "pump", by: Plumber, after: []string{"waste"}, stage: rule.HandingOver, hold: true, minds: []string{"c-pump"}, bodies: []string{"pump", "discharge"}},
 		{id: "glass", by: Glazier, after: []string{"floor-tile", "sealant"}, stage: rule.HandingOver, needed: func(r *geometry.Result) bool { return len(r.Layout.Screens) > 0 }},
 		{id: "cover", by: Fitter, after: []string{"floor-tile", "sealant"}, stage: rule.HandingOver, bodies: []string{"cover"}, targets: levels(buildup.CoverSet)},
-		{id: "water-trial", by: Fitter, after: []string{"cover", "glass", "pump"}, stage: rule.HandingOver, hold: true, needed: always},
+		{id: "water-trial", by: Fitter, after: []string{"cover", "glass", "pump"}, stage: rule.HandingOver, hold: true, minds: []string{"c-scald", "us-scald"},
+			needed: always},
 	}
 }
 
@@ -123,6 +128,7 @@ func Of(r *geometry.Result) []Step {
 		return nil
 	}
 	var out []Step
+	var done []kind
 	made := map[string]bool{}
 	bodies := byKind(r.Assembly.Parts)
 	for _, k := range kinds() {
@@ -130,7 +136,7 @@ func Of(r *geometry.Result) []Step {
 		if len(of) == 0 && (k.needed == nil || !k.needed(r)) {
 			continue
 		}
-		s := Step{ID: k.id, By: k.by, Hold: k.hold, Final: k.final, Stage: k.stage, Bodies: of}
+		s := Step{ID: k.id, By: k.by, Hold: k.hold, Final: k.final, Bodies: of}
 		for _, id := range k.after {
 			if made[id] {
 				s.After = append(s.After, id)
@@ -139,7 +145,17 @@ func Of(r *geometry.Result) []Step {
 		if k.targets != nil {
 			s.Targets = k.targets(r)
 		}
-		made[k.id], out = true, append(out, s)
+		made[k.id], out, done = true, append(out, s), append(done, k)
+	}
+	for i := range r.Cautions {
+		of := &r.Cautions[i].Rule
+		at := slices.IndexFunc(done, func(k kind) bool { return slices.Contains(k.minds, of.ID) })
+		if at < 0 {
+			at = slices.IndexFunc(done, func(k kind) bool { return k.stage == of.Stage })
+		}
+		if at >= 0 {
+			out[at].Minds = append(out[at].Minds, of.ID)
+		}
 	}
 	return out
 }

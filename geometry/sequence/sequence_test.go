@@ -110,3 +110,33 @@ func TestStepsOfRooms(t *testing.T) {
 		}
 	}
 }
+
+// Every caution of a job bites in one of its steps: that water scalds where it is tried, that tile is slippery where the floor is tiled.
+func TestCautionsBiteInTheirSteps(t *testing.T) {
+	in := map[string]string{"c-scald": "water-trial", "us-scald": "water-trial", "c-slip": "floor-tile", "c-solvent": "waste", "c-heating": "heating",
+		"c-dust": "base", "c-services": "survey"}
+	seen := map[string]bool{}
+	for _, r := range demotest.Shown(t) {
+		minded := map[string]string{}
+		for _, s := range sequence.Of(&r) {
+			for _, id := range s.Minds {
+				if minded[id] != "" {
+					t.Errorf("%s: %s bites twice", r.Settled.Name, id)
+				}
+				minded[id] = s.ID
+			}
+		}
+		for _, c := range r.Cautions {
+			id := c.Rule.ID
+			if minded[id] == "" || in[id] != "" && minded[id] != in[id] {
+				t.Errorf("%s: %s bites in “%s”, want “%s”", r.Settled.Name, id, minded[id], in[id])
+			}
+			seen[id] = true
+		}
+	}
+	for id := range in {
+		if !seen[id] {
+			t.Errorf("no demo has %s", id)
+		}
+	}
+}
