@@ -192,6 +192,28 @@ func (m *maker) worded(head message.ID, of *section.Drawing, left *[]term, high 
 	return append(m.unscaled(message.Of(head), &d, m.wide, high), gap(8))
 }
 
+// markedApart is the mark of a drawing, of those of a kind that are seen, that lies farthest across it from the places that others are
+// shown at.
+func markedApart(of message.ID, d *section.Drawing, used []float64, seen func(plan.Point) bool) (at plan.Point, ok bool) {
+	if of == "" {
+		return at, false
+	}
+	farthest := -1.0
+	for _, o := range d.Marks {
+		if o.Of != of || !seen(o.At) {
+			continue
+		}
+		apart := math.Inf(1)
+		for _, u := range used {
+			apart = math.Min(apart, math.Abs(u-o.At.X()))
+		}
+		if apart > farthest {
+			farthest, at, ok = apart, o.At, true
+		}
+	}
+	return at, ok
+}
+
 // placeOf is where a drawing shows a word within what is looked at of it, away from the places across it that others are shown at.
 func (m *maker) placeOf(t *term, d *section.Drawing, used []float64) (at plan.Point, ok bool) {
 	const inside = 0.03 // of what is looked at, from its rim
@@ -204,10 +226,8 @@ func (m *maker) placeOf(t *term, d *section.Drawing, used []float64) (at plan.Po
 		at, ok = t.at(d, m)
 		return at, ok && seen(at)
 	}
-	for _, o := range d.Marks {
-		if t.mark != "" && o.Of == t.mark && seen(o.At) {
-			return o.At, true
-		}
+	if at, ok := markedApart(t.mark, d, used, seen); ok {
+		return at, true
 	}
 	for _, l := range d.Lines {
 		for _, p := range l.Points {

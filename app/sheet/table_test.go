@@ -6,6 +6,8 @@ import (
 
 	"underfall/app/pen"
 	"underfall/geometry/placing"
+	"underfall/geometry/plan"
+	"underfall/geometry/section"
 )
 
 // written keeps where texts stand; every letter is as wide as it is high.
@@ -73,5 +75,18 @@ func TestNoLineIsLeftAlone(t *testing.T) {
 				t.Errorf("after %d lines %d of %d stand on the first of %d pages", before, first, lines, len(pages))
 			}
 		}
+	}
+}
+
+// Of several marks of a kind a word is led to the one farthest from what others are led to: by hand, 60 from the next against 5 and 40.
+func TestAWordIsLedToAMarkApart(t *testing.T) {
+	d := section.Drawing{Marks: []section.Mark{{At: plan.Point{5, 1}, Of: section.MarkInvert}, {At: plan.Point{160, 2}, Of: section.MarkInvert},
+		{At: plan.Point{60, 4}, Of: section.MarkInvert}, {At: plan.Point{900, 4}, Of: section.MarkInvert}, {At: plan.Point{300, 3}, Of: section.MarkCrown}}}
+	seen := func(p plan.Point) bool { return p.X() < 500 }
+	if at, ok := markedApart(section.MarkInvert, &d, []float64{0, 100}, seen); !ok || at != (plan.Point{160, 2}) {
+		t.Errorf("it is led to %v, %v", at, ok)
+	}
+	if _, ok := markedApart(section.MarkGully, &d, nil, seen); ok {
+		t.Error("there is no such mark")
 	}
 }
