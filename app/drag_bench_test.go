@@ -131,7 +131,8 @@ func (d *dragged) step() {
 		}
 	}
 	late := time.After(10 * time.Second)
-	for d.plans == plans || d.pictures == pictures || w.plan.Holds() && w.change.Edits == edits || !w.section.AtRest() {
+	changed := func() bool { return w.change.Edits != edits && d.plans > plans }
+	for d.pictures == pictures || w.plan.Holds() && !changed() || !w.plan.AtRest() || !w.section.AtRest() {
 		select {
 		case f := <-tests[d.b]:
 			f()

@@ -162,6 +162,7 @@ func (w *mainWindow) panelsSoon() {
 func (w *mainWindow) showPanels() {
 	w.pace.at, w.pace.due = time.Now(), false
 	r := w.change.Result
+	held := w.view.Holds() || slices.ContainsFunc(w.drawn(), (*drawing.View).Holds)
 	if len(r.Problems) == 0 {
 		w.answer.Of(w.change.Opened)
 		w.answer.Show(r)
@@ -169,7 +170,6 @@ func (w *mainWindow) showPanels() {
 		w.rods.show(r)
 		w.water.Show(r)
 		w.checks.Show(r)
-		held := w.view.Holds() || slices.ContainsFunc(w.drawn(), (*drawing.View).Holds)
 		for _, f := range w.followers {
 			if held { // the drag needs the time
 				f.stop()
@@ -181,7 +181,9 @@ func (w *mainWindow) showPanels() {
 	if of := (panelsJob{w.change.Opened, w.change.Edits}); !w.change.Preview || of != w.pace.job { // a preview changes no job
 		w.pace.job = of
 		j := w.desk.Job()
-		w.tray.Show(j)
+		if !held || w.sides.at == sideFields { // else it is shown once it is let go
+			w.tray.Show(j)
+		}
 		w.tag.refresh(j)
 		w.cuts.figure.refresh(j)
 		w.jobPanel.show(j, r.Pack, w.change.Undo)

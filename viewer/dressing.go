@@ -86,7 +86,7 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 		}
 	}
 	f, wall := fittings(r)
-	s.pieces("fittings", wall, &r, [2]any{f.vertices, metal}, func() []piece { return []piece{{name: "metal", look: metal, form: f, thin: true}} }, old)
+	s.pieces("fittings", wall, &r, made{of: [2]any{f.vertices, metal}}, func() []piece { return []piece{{name: "metal", look: metal, form: f, thin: true}} }, old)
 }
 
 // openEdge is the tile that faces the step at a straight of an open edge, or a kerb on it,

@@ -4,12 +4,16 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry"
 	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/furnish"
+	"underfall/geometry/layout"
+	"underfall/geometry/plan"
+	"underfall/geometry/solid"
 )
 
 // stuff is how a face takes the light beside its colour, for what needs telling apart.
@@ -619,23 +623,50 @@ func (j *joiner) vase(p palette, high float64) {
 func (s *Scene) furnish(r *geometry.Result, old map[string]*Body) {
 	p := paletteOf(r)
 	for i, o := range s.furnished.Objects {
-		s.pieces(fmt.Sprintf("%s-%d", o.Kind, i), o.Wall, r, madeOf{o, p}, func() []piece { return piecesOf(o, p) }, old)
+		s.pieces(fmt.Sprintf("%s-%d", o.Kind, i), o.Wall, r, placed(o, p), func() []piece { return piecesOf(o, p) }, old)
 	}
 }
 
-// madeOf is all that the pieces of an object depend on.
+// madeOf is all that the pieces of an object depend on, but for where it stands.
 type madeOf struct {
 	object  furnish.Object
 	palette palette
 }
 
-// pieces adds bodies that dress the picture, at a wall or at none, below nought; those of the scene before where they
-// were made of the same.
-func (s *Scene) pieces(name string, wall int, r *geometry.Result, of any, make func() []piece, old map[string]*Body) {
+// made is what pieces are made of, and a place that all of them move along with.
+type made struct {
+	of any
+	at mgl64.Vec3
+	// vertices are the faces' as they were made, at that place: moved pieces begin from these again.
+	vertices []float32
+}
+
+// placed is what pieces of an object depend on, which move along with it.
+func placed(o furnish.Object, p palette) made {
+	at := o.At.Vec3(0)
+	o.At = plan.Point{}
+	return made{of: madeOf{o, p}, at: at}
+}
+
+// fromWall is what pieces that move along with a wall depend on of it, with what else they do.
+func fromWall(w *layout.Wall, of ...any) made {
+	return made{of: [2]any{[3]any{w.Along, w.Outward, w.ThicknessMM}, of}, at: flat(w.A)}
+}
+
+// pieces adds bodies that dress the picture, at a wall or at none, below nought; those of the scene before, moved along
+// with their place, where they were made of the same.
+func (s *Scene) pieces(name string, wall int, r *geometry.Result, from made, make func() []piece, old map[string]*Body) {
 	id := func(k int) string { return fmt.Sprintf("dressing-%s-%d", name, k) }
-	if first := old[id(0)]; first != nil && reflect.DeepEqual(first.made, of) {
+	add := func(b Body) {
+		if wall >= 0 {
+			w := &r.Layout.Walls[wall]
+			b.outward, b.face = flat(w.Outward), flat(w.A)
+		}
+		s.Bodies = append(s.Bodies, b)
+	}
+	if first := old[id(0)]; first != nil && reflect.DeepEqual(first.made.of, from.of) {
 		for k := 0; old[id(k)] != nil; k++ {
-			s.Bodies = append(s.Bodies, *old[id(k)])
+			add(old[id(k)].movedTo(from.at))
 		}
 		return
 	}
@@ -645,13 +676,38 @@ func (s *Scene) pieces(name string, wall int, r *geometry.Result, of any, make f
 			continue
 		}
 		b := Body{Part: assembly.Part{ID: id(n), Stage: buildup.StageTile}, surface: p.look, stuff: p.stuff, dressing: true, open: true, thin: p.thin,
-			made: of, vertices: p.form.vertices, box: p.form.box}
+			made: from, vertices: p.form.vertices, box: p.form.box, standsAt: from.at}
+		b.made.vertices = p.form.vertices
 		b.tile.origin, b.tile.u, b.tile.v = p.form.origin, p.form.x, p.form.z // the way of its grain
-		if wall >= 0 {
-			w := &r.Layout.Walls[wall]
-			b.outward, b.face = flat(w.Outward), flat(w.A)
-		}
-		s.Bodies = append(s.Bodies, b)
+		add(b)
 		n++
 	}
+}
+
+// object is what a body is a piece of, where it stands.
+func (b *Body) object() (o furnish.Object, ok bool) {
+	of, ok := b.made.of.(madeOf)
+	o = of.object
+	o.At = plan.Point{b.standsAt[0], b.standsAt[1]}
+	return o, ok
+}
+
+// movedTo is a body of pieces at another place.
+func (b *Body) movedTo(at mgl64.Vec3) Body {
+	moved := *b
+	if at == b.standsAt {
+		return moved
+	}
+	by := at.Sub(b.standsAt)
+	moved.standsAt, moved.tile.origin = at, b.tile.origin.Add(by)
+	moved.box = solid.Box{Low: b.box.Low.Add(by), High: b.box.High.Add(by)}
+	by = at.Sub(b.made.at)
+	moved.vertices = slices.Clone(b.made.vertices)
+	const perVertex = 6
+	for i := 0; i < len(moved.vertices); i += perVertex {
+		for k := range 3 {
+			moved.vertices[i+k] = float32(float64(b.made.vertices[i+k]) + by[k])
+		}
+	}
+	return moved
 }

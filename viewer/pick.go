@@ -54,8 +54,8 @@ func (f Frame) Thing(from, direction mgl64.Vec3) (o furnish.Object, ok bool) {
 				return
 			}
 			best, ok = t, false
-			if made, is := b.made.(madeOf); is {
-				o = made.object
+			if of, is := b.object(); is {
+				o = of
 				_, ok = o.Thing()
 			}
 		})

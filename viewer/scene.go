@@ -28,9 +28,11 @@ type Body struct {
 	// dressing is what only makes the finished picture: it is no part of the
 	// build and cannot be chosen.
 	dressing bool
-	// stuff is how its faces take the light, beside its surface; made is what they were made of, nil for a part's shape.
-	stuff stuff
-	made  any
+	// stuff is how its faces take the light, beside its surface; made is what they were made of, nothing for a part's shape, and
+	// standsAt the place that pieces stand at now.
+	stuff    stuff
+	made     made
+	standsAt mgl64.Vec3
 	// open tells that its faces do not close round anything.
 	open bool
 	// raw is what a wall is built of, or lies under the tile: in the closed room a face stands for it.

@@ -67,7 +67,7 @@ func (s *Scene) shell(r *geometry.Result, old map[string]*Body) {
 			}
 		}
 		ceiling := r.Layout.CeilingBetween(w.A, w.B)
-		s.pieces(fmt.Sprintf("wall-%d", i), i, r, [3]any{*w, holes, [2]any{ceiling, foot}}, func() []piece {
+		s.pieces(fmt.Sprintf("wall-%d", i), i, r, made{of: [3]any{*w, holes, [2]any{ceiling, foot}}}, func() []piece {
 			f := alongWall(w)
 			f.panel(w.LengthMM, foot, ceiling, holes)
 			return []piece{{name: "face", look: paint, stuff: stuffPlain, form: f}}
@@ -79,11 +79,11 @@ func (s *Scene) shell(r *geometry.Result, old map[string]*Body) {
 	s.openTile(r, old)
 	for i, d := range job.Room.Doorways {
 		w := &r.Layout.Walls[d.Wall]
-		s.pieces(fmt.Sprintf("door-%d", i), d.Wall, r, [3]any{*w, d, p}, func() []piece { return door(w, d, p, white, paint) }, old)
+		s.pieces(fmt.Sprintf("door-%d", i), d.Wall, r, fromWall(w, d, p), func() []piece { return door(w, d, p, white, paint) }, old)
 	}
 	for i, o := range s.furnished.Windows {
 		w := &r.Layout.Walls[o.Wall]
-		s.pieces(fmt.Sprintf("window-%d", i), o.Wall, r, [3]any{*w, o, faceMM}, func() []piece { return window(w, o, faceMM, white) }, old)
+		s.pieces(fmt.Sprintf("window-%d", i), o.Wall, r, fromWall(w, o, faceMM), func() []piece { return window(w, o, faceMM, white) }, old)
 		behind := furnish.RevealMM(o, w.ThicknessMM) + casementMM + 2
 		at := w.At(o.OffsetMM + o.WidthMM/2).Add(w.Outward.Mul(behind))
 		in, v := flat(w.Outward.Mul(-1)), mgl64.Vec3{0, 0, o.HeightMM / 2}
@@ -101,7 +101,7 @@ func (s *Scene) downlights(r *geometry.Result, old map[string]*Body) {
 			continue
 		}
 		at := l.At.Vec3(l.LevelMM)
-		s.pieces(fmt.Sprintf("downlight-%d", n), -1, r, [2]any{l, p.lacquer}, func() []piece {
+		s.pieces(fmt.Sprintf("downlight-%d", n), -1, r, made{of: [2]any{l, p.lacquer}}, func() []piece {
 			rim, face := newForm(at, mgl64.Vec3{1, 0, 0}, mgl64.Vec3{0, 1, 0}, up()), newForm(at, mgl64.Vec3{1, 0, 0}, mgl64.Vec3{0, 1, 0}, up())
 			down := up().Mul(-1)
 			rim.turned(mgl64.Vec3{}, down, [][2]float64{{rimMM + 1, 0}, {rimMM, 2.5}, {faceMM + 8, 3}, {faceMM - 1, 0.6}}, 20)
@@ -153,8 +153,8 @@ func (s *Scene) holed(wall int, cuts []hole, f *form, old map[string]*Body) {
 		b.raw = true
 		tile := *b
 		tile.Part = assembly.Part{ID: "dressing-holed-" + b.Part.ID, Stage: b.Part.Stage}
-		tile.vertices, tile.edges, tile.raw, tile.dressing, tile.open, tile.made = kept, nil, false, true, true, [2]any{b.vertices, cuts}
-		if before := old[tile.Part.ID]; before != nil && reflect.DeepEqual(before.made, tile.made) {
+		tile.vertices, tile.edges, tile.raw, tile.dressing, tile.open, tile.made = kept, nil, false, true, true, made{of: [2]any{b.vertices, cuts}}
+		if before := old[tile.Part.ID]; before != nil && reflect.DeepEqual(before.made.of, tile.made.of) {
 			tile.vertices = before.vertices
 		}
 		s.Bodies = append(s.Bodies, tile)
@@ -178,7 +178,7 @@ func (s *Scene) lineNiche(r *geometry.Result, o furnish.Object, old map[string]*
 	}
 	look, tile := s.Bodies[at].surface, s.Bodies[at].tile
 	first := len(s.Bodies)
-	s.pieces("niche-tile", o.Wall, r, madeOf{o, palette{stone: look}}, func() []piece {
+	s.pieces("niche-tile", o.Wall, r, placed(o, palette{stone: look}), func() []piece {
 		j := &joiner{o: o}
 		x, high := o.WidthMM/2, o.ToMM-o.FromMM
 		back, sides := j.of("back", look, stuffPlain), j.of("sides", look, stuffPlain)
@@ -312,7 +312,7 @@ func (s *Scene) plinth(r *geometry.Result, wall int, look surface, old map[strin
 		levels[i] = r.Floor.FinishedMM(w.At(at).Sub(w.Outward.Mul(insideMM)))
 	}
 	before := len(s.Bodies)
-	s.pieces(fmt.Sprintf("plinth-%d", wall), wall, r, [2]any{*w, levels}, func() []piece {
+	s.pieces(fmt.Sprintf("plinth-%d", wall), wall, r, made{of: [2]any{*w, levels}}, func() []piece {
 		f := alongWall(w)
 		for i := 1; i < len(levels); i++ {
 			a, b := w.LengthMM*float64(i-1)/parts, w.LengthMM*float64(i)/parts
@@ -374,7 +374,7 @@ func (s *Scene) skirting(r *geometry.Result, wall int, look surface, old map[str
 		level := func(x float64) float64 { return r.Floor.FinishedMM(w.At(x).Sub(w.Outward.Mul(thickMM / 2))) }
 		low, high := level(at+1), level(to-1)
 		from := at
-		s.pieces(fmt.Sprintf("skirting-%d-%d", wall, n), wall, r, [5]float64{from, to, low, high, w.LengthMM}, func() []piece {
+		s.pieces(fmt.Sprintf("skirting-%d-%d", wall, n), wall, r, fromWall(w, from, to, low, high), func() []piece {
 			f := alongWall(w)
 			f.bentBlock(mgl64.Vec3{from, 0, 0}, mgl64.Vec3{to, thickMM, highMM}, 4, 1, func(q mgl64.Vec3) mgl64.Vec3 {
 				q[2] += low + (high-low)*(q[0]-from)/(to-from)

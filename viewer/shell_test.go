@@ -5,10 +5,13 @@ import (
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
+	"underfall/geometry/edit"
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
+	"underfall/geometry/settle"
 )
 
 // From where a room is photographed every line of sight ends on something finished: no void, nothing that a wall or a
@@ -86,11 +89,10 @@ func TestObjectsStayInTheirPlace(t *testing.T) {
 			if b.dressing {
 				triangles += len(b.vertices) / 18
 			}
-			made, ok := b.made.(madeOf)
+			o, ok := b.object()
 			if !ok {
 				continue
 			}
-			o := made.object
 			for i := 0; i < len(b.vertices); i += 6 {
 				p := plan.Point{float64(b.vertices[i]), float64(b.vertices[i+1])}.Sub(o.At)
 				across, out := math.Abs(p.Dot(o.Along())), p.Dot(o.Out)
@@ -105,4 +107,47 @@ func TestObjectsStayInTheirPlace(t *testing.T) {
 			t.Errorf("%s: %d triangles dress the picture", r.Settled.Name, triangles)
 		}
 	}
+}
+
+// A room whose walls are dragged, from each scene to the next, looks as one that is built at once: what stands in it, doors,
+// windows and skirtings move along with their places.
+func TestTheRoomMovesAlong(t *testing.T) {
+	const steps, byMM, leastMM = 3, 17, 0.01
+	for _, before := range demotest.Results(t) {
+		for wall := range before.Layout.Walls {
+			r, scene := before, NewScene(before, nil)
+			for step := range steps {
+				w := &before.Layout.Walls[wall]
+				to := w.At(w.LengthMM / 2).Add(w.Outward.Mul(float64(step+1) * byMM))
+				s := settle.Do(before.Stated, edit.Drag(edit.Handle{Kind: edit.HandleSide, Index: wall}, to))
+				if r = geometry.Evaluate(s.Job, before.Pack); len(r.Problems) > 0 {
+					break
+				}
+				scene = NewScene(r, scene)
+			}
+			if len(r.Problems) > 0 {
+				continue
+			}
+			fresh := NewScene(r, nil)
+			if len(scene.Bodies) != len(fresh.Bodies) {
+				t.Fatalf("%s: %d bodies, %d built at once", r.Settled.Name, len(scene.Bodies), len(fresh.Bodies))
+			}
+			for i, b := range fresh.Bodies {
+				if a := &scene.Bodies[i]; a.Part.ID != b.Part.ID || furthest(a.vertices, b.vertices) > leastMM || a.face != b.face || a.outward != b.outward {
+					t.Errorf("%s, wall %d: %s stands elsewhere than %s built at once", r.Settled.Name, wall, a.Part.ID, b.Part.ID)
+				}
+			}
+		}
+	}
+}
+
+// furthest is how far two lists of numbers are apart where they are most.
+func furthest(a, b []float32) (most float64) {
+	if len(a) != len(b) {
+		return math.Inf(1)
+	}
+	for i := range a {
+		most = math.Max(most, math.Abs(float64(a[i]-b[i])))
+	}
+	return most
 }

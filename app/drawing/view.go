@@ -116,9 +116,10 @@ type View struct {
 	// The water, while it runs.
 	watering  bool
 	drops     *drops
-	dropsFor  int // the drawing its courses are of
-	drawn     int // counts drawings
-	blanks    int // counts how often all was taken away
+	dropsFor  int         // the drawing its courses are of
+	drawn     int         // counts drawings
+	looked    sight.State // what is looked at beside the cut, as it was last drawn
+	blanks    int         // counts how often all was taken away
 	stopWater chan struct{}
 	// placed are the dimensions that can be typed on; picked is the handle the
 	// arrow keys move.
@@ -216,6 +217,10 @@ func (v *View) follow() {
 	v.measure(v.sight.Pressing == sight.PressingMeasure)
 	v.aim(v.sight.Pressing == sight.PressingCut && v.kind == still.Plan)
 	v.runWater(v.sight.Water && (v.kind == still.Plan || v.kind == still.Long))
+	if v.showsCut() && v.sight.Held() && v.looked == v.sight.BesideCut() {
+		v.placeOverlay() // the line of the cut that is dragged: labels make way for it once it is let go
+		return
+	}
 	v.Redraw()
 }
 
@@ -263,6 +268,7 @@ func (v *View) draw() {
 	}
 	r, kind := v.result, v.kind
 	s := v.sight.State
+	v.looked = s.BesideCut()
 	style := s.Styled(v.theme.PaintStyle(v.scale, r.Settled.Units, s.Chosen), r)
 	if kind == still.Level {
 		style = withCut(style, s.Level.Says(r))

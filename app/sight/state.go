@@ -79,6 +79,13 @@ func Usual() State {
 	return State{CutOn: true, Cutting: section.Cutting{Of: section.CutDrain}, Stage: buildup.StageTile, Dimensions: true, Datum: geometry.OverStructure, Level: section.Cutting{Of: section.CutBoardsLevel}}
 }
 
+// BesideCut is all that is looked at but where it is cut, and from where.
+func (s *State) BesideCut() State {
+	all := *s
+	all.Cutting, all.CornerMM, all.draggedMM, all.Camera = section.Cutting{}, [Planes]float64{}, [Planes]float64{}, viewer.Camera{}
+	return all
+}
+
 // Active are the planes that there are, the one the section is drawn on first.
 func (s *State) Active() []int {
 	if s.Corner {
