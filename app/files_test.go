@@ -394,7 +394,7 @@ func TestPicturesAreNotListed(t *testing.T) {
 		t.Fatal("the picture's folder is not remembered")
 	}
 	listsOnly(t, w)
-	tap(t, w, "Stop")
+	stopStill(t, w)
 	until(t, "the message", func() bool { return w.teller.Text() == theme.Word("app.the-picture-was-stopped") })
 	listsOnly(t, w)
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/answer"
 	"underfall/app/control"
@@ -202,17 +203,18 @@ func (w *mainWindow) settleLayout() {
 
 // statusLines are the lines under everything.
 type statusLines struct {
-	status     *widget.Label  // what the pointer is on
-	teller     *answer.Teller // what has become of the last change
-	keepNotice *widget.Label  // as long as unsaved work is not kept
-	askLarge   *answer.Teller // once, whether all is to be large
-	askedAt    int            // how many jobs had been opened then
-	trialTold  *answer.Teller // why the last trial ended by itself
-	saidAwhile *time.Timer    // until what the teller says goes by itself; nil for nothing
+	status     *widget.Label   // what the pointer is on
+	teller     *answer.Teller  // what has become of the last change
+	keepNotice *widget.Label   // as long as unsaved work is not kept
+	askLarge   *answer.Teller  // once, whether all is to be large
+	askedAt    int             // how many jobs had been opened then
+	trialTold  *answer.Teller  // why the last trial ended by itself
+	stills     *fyne.Container // pictures that are being drawn
+	saidAwhile *time.Timer     // until what the teller says goes by itself; nil for nothing
 }
 
 func newStatusLines(keys *control.Keys) statusLines {
-	l := statusLines{status: widget.NewLabel(""), teller: answer.NewTeller(keys), askLarge: answer.NewTeller(keys), trialTold: answer.NewTeller(keys), keepNotice: paragraph("")}
+	l := statusLines{status: widget.NewLabel(""), teller: answer.NewTeller(keys), askLarge: answer.NewTeller(keys), trialTold: answer.NewTeller(keys), keepNotice: paragraph(""), stills: container.NewVBox()}
 	l.keepNotice.Importance = widget.DangerImportance
 	l.keepNotice.Hide()
 	l.status.Truncation = fyne.TextTruncateEllipsis

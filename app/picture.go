@@ -87,20 +87,41 @@ func (w *mainWindow) waitForPictures(about string) waiting {
 	return waiting{ctx, cancel, d, func(share float64) { w.sight.Do(func() { bar.SetValue(share) }) }}
 }
 
-// drawPictures draws in the background, with progress and a way to stop.
+// beingDrawn is a picture that is drawn while the window is worked in: how far it is, and a way to stop it.
+type beingDrawn struct {
+	ctx  context.Context // ends when it is stopped
+	tell func(share float64)
+	end  func() // takes it away
+}
+
+// tellDrawn shows what is being drawn at the foot of the answer.
+func (w *mainWindow) tellDrawn(what string) beingDrawn {
+	ctx, cancel := context.WithCancel(context.Background())
+	bar := widget.NewProgressBar()
+	stop := control.NewPress(w.keys, theme.Word("app.stop-2"), w.guard.Wrap(partWindow, cancel))
+	stop.Small = true
+	text := control.NewWrapped(theme.Word("app.drawing-of", message.Name("file", what))).Styled(theme.TextSecond, false, theme.Ink)
+	card := control.NewCard(container.New(control.Column{Gap: theme.Space1}, text, container.NewBorder(nil, nil, nil, stop, bar)))
+	w.stills.Add(card)
+	w.settleLayout()
+	return beingDrawn{ctx, func(share float64) { w.sight.Do(func() { bar.SetValue(share) }) }, func() {
+		cancel()
+		w.stills.Remove(card)
+		w.settleLayout()
+	}}
+}
+
+// drawPictures draws in the background, with progress and a way to stop; all else can be done meanwhile.
 func (w *mainWindow) drawPictures(shot space.Shot, path string) {
-	wait, do := w.waitForPictures(filepath.Base(path)), w.sight.Do
+	name := filepath.Base(path)
+	drawing, units := w.tellDrawn(name), w.change.Result.Settled.Units
 	var fault message.Message
 	var err error
 	w.guard.Run(viewer.PartStill, func() {
-		fault, err = shot.Draw(wait.ctx, wait.tell,
-			func(i int, img *image.RGBA) error {
-				return still.WritePNG(still.PictureFile(path, i, shot.Pictures()), img)
-			})
+		fault, err = shot.Draw(drawing.ctx, drawing.tell, writePictures(path, shot.Pictures()))
 	}, func(sound bool) {
-		wait.stop()
-		do(func() {
-			wait.dialog.Hide()
+		w.sight.Do(func() {
+			drawing.end()
 			switch {
 			case !sound || errors.Is(err, viewer.ErrFault): // which has been told
 			case errors.Is(err, context.Canceled):
@@ -108,11 +129,16 @@ func (w *mainWindow) drawPictures(shot space.Shot, path string) {
 			case err != nil:
 				w.fail(err)
 			case !fault.IsZero():
-				w.say(theme.Word("app.picture-saved", message.Name("file", filepath.Base(path)))+" "+theme.Say(fault, w.change.Result.Settled.Units), true)
+				w.say(theme.Word("app.picture-saved", message.Name("file", name))+" "+theme.Say(fault, units), true)
 			default:
-				w.say(theme.Word("app.picture-saved", message.Name("file", filepath.Base(path))), false)
+				w.say(theme.Word("app.picture-saved", message.Name("file", name)), false)
 			}
 			w.log("picture %s: sound %v, %v", path, sound, err)
 		})
 	})
+}
+
+// writePictures writes each of so many pictures as it is drawn.
+func writePictures(path string, n int) func(int, *image.RGBA) error {
+	return func(i int, img *image.RGBA) error { return still.WritePNG(still.PictureFile(path, i, n), img) }
 }

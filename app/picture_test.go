@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"underfall/app/control"
 	"underfall/app/space"
 	"underfall/app/still"
 )
@@ -101,4 +103,35 @@ func TestTakePictureWhileTheViewTurns(t *testing.T) {
 		t.Error("the picture was done before the view turned")
 	}
 	until(t, "the file", func() bool { _, err := os.Stat(path); return err == nil })
+}
+
+// While a picture is drawn the window is worked in, what is drawn and how to stop it are told at the foot of the answer, each of
+// several by itself, and go with it.
+func TestPicturesAreDrawnMeanwhile(t *testing.T) {
+	w := withPicture(t)
+	path := filepath.Join(t.TempDir(), "still.png")
+	w.drawPictures(w.view.Shot(image.Pt(640, 480), false, true), path)
+	w.drawPictures(w.view.Shot(image.Pt(80, 60), false, false), path)
+	if n := len(w.stills.Objects); n != 2 || w.window.Canvas().Overlays().Top() != nil {
+		t.Fatalf("%d pictures are told of, over the window stands %v", n, w.window.Canvas().Overlays().Top())
+	}
+	for _, left := range []int{1, 0} {
+		stopStill(t, w)
+		until(t, "it stopped", func() bool { return len(w.stills.Objects) == left })
+	}
+	if _, err := os.Stat(path); err == nil {
+		t.Error("a picture that was stopped is written")
+	}
+}
+
+// stopStill stops the first of the pictures that are being drawn.
+func stopStill(t *testing.T, w *mainWindow) {
+	t.Helper()
+	for _, o := range test.LaidOutObjects(w.stills) {
+		if b, ok := o.(*control.Press); ok {
+			b.OnPressed()
+			return
+		}
+	}
+	t.Fatal("nothing to stop it by")
 }
