@@ -210,6 +210,7 @@ type statusLines struct {
 	askedAt    int             // how many jobs had been opened then
 	trialTold  *answer.Teller  // why the last trial ended by itself
 	stills     *fyne.Container // pictures that are being drawn
+	told       *fyne.Container // all of these
 	saidAwhile *time.Timer     // until what the teller says goes by itself; nil for nothing
 }
 
@@ -217,6 +218,7 @@ func newStatusLines(keys *control.Keys) statusLines {
 	l := statusLines{status: widget.NewLabel(""), teller: answer.NewTeller(keys), askLarge: answer.NewTeller(keys), trialTold: answer.NewTeller(keys), keepNotice: paragraph(""), stills: container.NewVBox()}
 	l.keepNotice.Importance = widget.DangerImportance
 	l.keepNotice.Hide()
+	l.stills.Hide()
 	l.status.Truncation = fyne.TextTruncateEllipsis
 	return l
 }

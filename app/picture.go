@@ -22,7 +22,7 @@ import (
 
 // pictureSizes are the sizes a still is offered in.
 func pictureSizes() []image.Point {
-	return []image.Point{{1920, 1080}, {3840, 2160}, {1280, 800}, {2000, 2000}}
+	return []image.Point{{1920, 1080}, {3840, 2160}, {1280, 800}, {2000, 2000}, {1080, 1920}}
 }
 
 // takePicture asks for a size and a file, and draws the picture as it is looked
@@ -103,10 +103,14 @@ func (w *mainWindow) tellDrawn(what string) beingDrawn {
 	text := control.NewWrapped(theme.Word("app.drawing-of", message.Name("file", what))).Styled(theme.TextSecond, false, theme.Ink)
 	card := control.NewCard(container.New(control.Column{Gap: theme.Space1}, text, container.NewBorder(nil, nil, nil, stop, bar)))
 	w.stills.Add(card)
+	w.stills.Show()
 	w.settleLayout()
 	return beingDrawn{ctx, func(share float64) { w.sight.Do(func() { bar.SetValue(share) }) }, func() {
 		cancel()
 		w.stills.Remove(card)
+		if len(w.stills.Objects) == 0 {
+			w.stills.Hide() // which would stand off what is round it
+		}
 		w.settleLayout()
 	}}
 }

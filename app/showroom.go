@@ -28,7 +28,7 @@ func (w *mainWindow) openShowroom() {
 	w.setView(show.ForCustomers(before))
 	w.viewHolder.RemoveAll() // the window's own layout must let the picture go first
 	s := show.Open(show.Asks{Job: w.desk.Job, Result: func() geometry.Result { return w.change.Result },
-		Do: func(e edit.Edit) { w.desk.Do(e) }, Leave: w.closeShowroom}, w.view, w.sight, w.theme)
+		Do: func(e edit.Edit) { w.desk.Do(e) }, Leave: w.closeShowroom, Save: w.takePicture, Drawn: w.stills}, w.view, w.sight, w.theme)
 	w.showroom = &showroom{Room: s, before: before}
 	w.window.SetContent(s.Object())
 	w.tellPictureSeen()
@@ -50,6 +50,7 @@ func (w *mainWindow) closeShowroom() {
 	w.viewHolder.Objects = []fyne.CanvasObject{w.view}
 	w.window.SetContent(w.main)
 	w.viewHolder.Refresh()
+	w.told.Refresh() // the showroom had what is drawn in another place
 	w.tellPictureSeen()
 	followMark(&s.before, w.change.Result, w.change.Preview) // the job may have changed
 	wet := w.sight.Wet

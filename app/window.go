@@ -362,7 +362,8 @@ func (w *mainWindow) runsAsks() runs.Asks {
 // answerColumn has the one answer, what is to be settled, and what has become of the last
 // change.
 func (w *mainWindow) answerColumn() fyne.CanvasObject {
-	return w.answer.Object(container.NewVBox(w.keepNotice, w.askLarge, w.trialTold, w.stills, w.teller))
+	w.told = container.NewVBox(w.keepNotice, w.askLarge, w.trialTold, w.stills, w.teller)
+	return w.answer.Object(w.told)
 }
 
 // answerAsks is what the answer asks of the window.

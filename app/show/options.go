@@ -56,6 +56,9 @@ func (s *Room) compareControls(j job.Job) {
 	if len(s.kept) == mostKept {
 		keep = nil
 	}
+	if s.asks.Drawn != nil {
+		rows.Add(s.asks.Drawn)
+	}
 	leave := newBig(theme.Word("app.close"), false, s.asks.Leave)
 	rows.Add(container.NewBorder(nil, nil, nil, leave, newBig(label, false, keep)))
 	s.foot.Objects = []fyne.CanvasObject{rows}

@@ -31,6 +31,8 @@ type Asks struct {
 	Result func() geometry.Result // the latest
 	Do     func(edit.Edit)        // makes a change
 	Leave  func()                 // is asked to close the showroom
+	Save   func()                 // asks for a file for the picture
+	Drawn  fyne.CanvasObject      // tells of pictures that are being drawn; nil for nothing
 }
 
 // Picture is the 3D picture, as far as the showroom moves it.
@@ -125,6 +127,7 @@ func (s *Room) Build() {
 	if len(j.Shown().Things) > 0 {
 		s.controls.Add(newBig(theme.Word("thing.all-back"), false, func() { s.do(edit.ThingsBack()) }))
 	}
+	s.controls.Add(newBig(theme.Word("tool.picture"), false, s.asks.Save))
 	s.compareControls(j)
 	s.controls.Refresh()
 }

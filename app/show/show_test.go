@@ -38,6 +38,7 @@ type opened struct {
 	t       *testing.T
 	picture *picture
 	left    int // how often it was asked to be left
+	saved   int // how often for a picture
 }
 
 func open(t *testing.T) *opened {
@@ -45,7 +46,7 @@ func open(t *testing.T) *opened {
 	looked := sight.New(o.Bench.Do, o.Guard)
 	looked.State = ForCustomers(looked.State)
 	o.Room = Open(Asks{Job: o.Desk.Job, Result: func() geometry.Result { return o.Change.Result }, Do: func(e edit.Edit) { o.Desk.Do(e) },
-		Leave: func() { o.left++ }}, o.picture, looked, o.Theme)
+		Leave: func() { o.left++ }, Save: func() { o.saved++ }}, o.picture, looked, o.Theme)
 	test.NewTempWindow(t, o.Object()).Resize(fyne.NewSize(1280, 800))
 	o.Desk.Subscribe(func(desk.Change) { o.Build() })
 	return o
@@ -86,6 +87,10 @@ func TestTheControls(t *testing.T) {
 	s.press("Look inside")
 	if !s.sight.CutOn || !s.sight.Corner || s.picture.looked != viewer.ViewCut {
 		t.Error("one cannot look inside")
+	}
+	s.press("Save a picture")
+	if s.saved != 1 {
+		t.Errorf("%d times a picture is asked for", s.saved)
 	}
 	s.press("Close")
 	if s.left != 1 {

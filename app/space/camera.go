@@ -173,12 +173,15 @@ func (v *View) Look(name viewer.View) {
 }
 
 // cameraFor is the camera of a ready-made view.
-func (v *View) cameraFor(name viewer.View) viewer.Camera {
+func (v *View) cameraFor(name viewer.View) viewer.Camera { return v.cameraIn(name, v.aspect()) }
+
+// cameraIn is that in a picture so many times as wide as it is high.
+func (v *View) cameraIn(name viewer.View, aspect float64) viewer.Camera {
 	cuts := v.sight.Cuts(v.result)
 	if len(cuts) == 0 {
 		cuts = []solid.Cut{v.sight.Cut(v.result)}
 	}
-	return viewer.FreeView(v.now().Scene, name, v.result, v.aspect(), cuts...)
+	return viewer.FreeView(v.now().Scene, name, v.result, aspect, cuts...)
 }
 
 // LookAt flies to a place, to be seen from the side its cut is seen from.

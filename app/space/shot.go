@@ -3,6 +3,7 @@ package space
 import (
 	"context"
 	"image"
+	"math"
 
 	"underfall/geometry"
 	"underfall/geometry/buildup"
@@ -34,11 +35,27 @@ func (v *View) Drawn() bool { return v.frame.Scene != nil }
 func (v *View) Shot(size image.Point, clear, turn bool) Shot {
 	f := v.now()
 	f.Width, f.Height, f.Transparent, f.Chosen = size.X, size.Y, clear, ""
+	f.Camera = v.framedAs(float64(size.X) / float64(size.Y))
 	s := Shot{frames: []viewer.Frame{f}, result: v.result, studio: v.engine.studio}
 	if turn {
 		s.frames = viewer.Turntable(f, TurnSteps)
 	}
 	return s
+}
+
+// framedAs is the camera with as much in a picture of another shape as in the one that is looked at, where that is narrower: from its
+// ready-made place anew, from a place of one's own further away.
+func (v *View) framedAs(aspect float64) viewer.Camera {
+	c, narrow := v.sight.Camera, math.Min(1, aspect)
+	if narrow >= math.Min(1, v.aspect()) {
+		return c
+	}
+	if v.sight.View != "" {
+		return v.cameraIn(v.sight.View, aspect)
+	}
+	further := c
+	further.DistanceMM *= math.Min(1, v.aspect()) / narrow
+	return v.keep(c, further)
 }
 
 // Photograph is a still of the finished room as it is photographed, in the light that it is looked at in.

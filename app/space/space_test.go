@@ -308,6 +308,34 @@ func TestAnotherRoomIsFramedAnew(t *testing.T) {
 	b.Until("the shower in the picture", func() bool { return v.sight.View == viewer.ViewPhoto && v.sees() })
 }
 
+// A still that is upright shows all of the shower that the picture shows, from a ready-made place and from one of one's own; one as
+// wide as the picture has its camera.
+func TestAnUprightStillShowsAsMuch(t *testing.T) {
+	v, _ := at(t)
+	v.sight.Change(func(s *sight.State) { s.CutOn = false })
+	v.Plain = true
+	v.sight.Camera = v.cameraFor(viewer.ViewPhoto)
+	for _, name := range []viewer.View{viewer.ViewPhoto, ""} {
+		v.sight.View = name
+		if c := v.Shot(image.Pt(4200, 3000), false, false).frames[0].Camera; c != v.sight.Camera {
+			t.Errorf("%q: the camera of a still as wide is another", name)
+		}
+		const wide, high = 1080, 1920
+		c := v.Shot(image.Pt(wide, high), false, false).frames[0].Camera
+		seen := 0
+		for _, p := range v.result.Layout.Corners {
+			x, y, ok := c.Project(p.Vec3(v.result.Heights.ShowerAt(&v.result.Layout, p)), wide/float64(high))
+			if ok && x > 0 && x < 1 && y > 0 && y < 1 {
+				seen++
+			}
+		}
+		before := v.sight.Camera
+		if p := v.result.Layout.Shower.Centroid(); seen < 3 || c == before {
+			t.Errorf("%q: upright it shows %d of 4 corners of the shower round %v", name, seen, p)
+		}
+	}
+}
+
 // What is seen under the pointer is dragged along its wall as far as the pointer goes, to one or the other side; the camera stays.
 func TestThingsFollowThePointer(t *testing.T) {
 	v, b := at(t)
