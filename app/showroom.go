@@ -25,6 +25,7 @@ func (w *mainWindow) openShowroom() {
 	w.trial.PutBackFor("trial.ended-left")
 	before := w.sight.State
 	w.view.Plain = true
+	w.view.Clear()
 	w.setView(show.ForCustomers(before))
 	w.viewHolder.RemoveAll() // the window's own layout must let the picture go first
 	s := show.Open(show.Asks{Job: w.desk.Job, Result: func() geometry.Result { return w.change.Result },
@@ -46,6 +47,7 @@ func (w *mainWindow) closeShowroom() {
 	w.showroom = nil
 	w.window.SetFullScreen(false)
 	w.view.Plain = false
+	w.view.Clear()
 	w.view.Compare(nil, nil)
 	w.viewHolder.Objects = []fyne.CanvasObject{w.view}
 	w.window.SetContent(w.main)

@@ -23,6 +23,7 @@ import (
 type wish struct {
 	result     geometry.Result
 	generation int // counts results
+	serial     int // counts wishes
 	cuts       []solid.Cut
 	// frame is all but its scene and caps.
 	frame  viewer.Frame
@@ -60,6 +61,7 @@ type painted struct {
 	image      *image.RGBA
 	frame      viewer.Frame
 	generation int
+	serial     int // of the wish
 	pins       []stuck
 }
 
@@ -213,7 +215,7 @@ func (p *progress) move(r *viewer.Renderer) error {
 func (p *progress) draw(r *viewer.Renderer, frames []viewer.Frame) error {
 	img, pins, err := p.each(&p.wish, frames, func(_ int, f viewer.Frame) (*image.RGBA, error) { return r.Draw(f) })
 	if err == nil {
-		p.show(painted{img, p.frames[0], p.wish.generation, pins})
+		p.show(painted{img, p.frames[0], p.wish.generation, p.wish.serial, pins})
 	}
 	return err
 }
@@ -249,7 +251,7 @@ func (p *progress) refine(r *viewer.Renderer) (more bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	p.show(painted{img, p.frames[0], p.wish.generation, pins})
+	p.show(painted{img, p.frames[0], p.wish.generation, p.wish.serial, pins})
 	return more, nil
 }
 

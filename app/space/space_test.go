@@ -336,6 +336,18 @@ func TestAnUprightStillShowsAsMuch(t *testing.T) {
 	}
 }
 
+// Once it is cleared no picture is shown that was wished for before, and the next that is wished for is.
+func TestClearedItShowsNothingOfBefore(t *testing.T) {
+	v, b := pictured(t)
+	old := painted{image: image.NewRGBA(image.Rect(0, 0, 4, 4)), frame: v.frame, generation: v.generation, serial: v.asked}
+	v.Clear()
+	if v.shown(old); v.picture.Image != nil {
+		t.Error("a picture of before is shown")
+	}
+	v.Redraw()
+	b.Until("a picture", func() bool { return v.picture.Image != nil })
+}
+
 // What is seen under the pointer is dragged along its wall as far as the pointer goes, to one or the other side; the camera stays.
 func TestThingsFollowThePointer(t *testing.T) {
 	v, b := at(t)

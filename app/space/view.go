@@ -41,6 +41,8 @@ type View struct {
 	result     geometry.Result
 	generation int
 	oldest     int          // of which count a picture must be to be shown
+	asked      int          // pictures wished for
+	first      int          // of them that may be shown
 	frame      viewer.Frame // of the picture shown
 	// scene is the result's, or that of one before it, of that count; nil before it is asked for.
 	scene   *viewer.Scene
@@ -116,7 +118,7 @@ func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 
 // shown takes a picture.
 func (v *View) shown(p painted) {
-	if p.generation < v.oldest { // of a job that is no longer there
+	if p.generation < v.oldest || p.serial < v.first { // of a job that is no longer there, or of what must not be seen any more
 		return
 	}
 	v.notice.Hide()
@@ -176,6 +178,14 @@ func (v *View) Blank() {
 	v.picture.Refresh()
 	v.result, v.frame, v.stuck, v.scene = geometry.Result{}, viewer.Frame{}, nil, nil
 	v.placeOver()
+}
+
+// Clear shows nothing until there is a picture of what is wished for from now on: what was looked at before is not for whoever looks
+// now.
+func (v *View) Clear() {
+	v.first = v.asked + 1
+	v.picture.Image = nil
+	v.picture.Refresh()
 }
 
 // SetResult shows another result; the first one, and one that is asked to,
@@ -282,7 +292,8 @@ func (v *View) draw(moving, once bool) {
 		scale = c.Scale()
 	}
 	w := v.wish(int(s.Width*scale), int(s.Height*scale), float64(scale))
-	w.moving, w.once = moving, once
+	v.asked++
+	w.moving, w.once, w.serial = moving, once, v.asked
 	v.engine.ask(w)
 	if moving {
 		v.restIn(restAfter)
