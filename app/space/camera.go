@@ -258,7 +258,7 @@ func (v *View) fly(to viewer.Camera) {
 	v.sight.Touched = true
 	v.lookedFrom("")
 	from := v.sight.Camera
-	if from.DistanceMM <= 0 || !v.theme.Moves() {
+	if from.DistanceMM <= 0 || !v.theme.Moves() || v.picture.Image == nil { // of what is not seen there is no way to see
 		v.sight.Camera = to
 		v.ask(false)
 		return

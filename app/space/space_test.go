@@ -344,7 +344,10 @@ func TestClearedItShowsNothingOfBefore(t *testing.T) {
 	if v.shown(old); v.picture.Image != nil {
 		t.Error("a picture of before is shown")
 	}
-	v.Redraw()
+	want := v.cameraFor(viewer.ViewPlan)
+	if v.Look(viewer.ViewPlan); v.sight.Camera != want {
+		t.Error("it is flown though nothing is seen")
+	}
 	b.Until("a picture", func() bool { return v.picture.Image != nil })
 }
 
