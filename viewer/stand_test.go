@@ -48,12 +48,39 @@ func movedByHand(random *rand.Rand, c viewer.Camera, further, upRad float64) vie
 	}
 }
 
+// walk is a random walk of a camera, led by a hand that now and then lets go.
+type walk struct {
+	seed              uint64
+	moves, letsGo     int // every so many moves
+	furtherLog, upRad float64
+}
+
+// from leads a camera from where it stands: kept says where it comes to when the hand wants it elsewhere, moved is told of every
+// move. It gives how many moves did nothing.
+func (k walk) from(random *rand.Rand, was viewer.Camera, kept func(was, wanted viewer.Camera) viewer.Camera,
+	moved func(i int, c viewer.Camera)) (stuck int) {
+	wanted := was
+	for i := range k.moves {
+		before := was
+		wanted = movedByHand(random, wanted, k.furtherLog, k.upRad)
+		was = kept(was, wanted)
+		moved(i, was)
+		if was == before {
+			stuck++
+		}
+		if (i+1)%k.letsGo == 0 {
+			wanted = was
+		}
+	}
+	return stuck
+}
+
 // However a camera is turned, brought nearer, further away or to the side, in any demo, cut or not, at any
 // stage, it comes to stand in nothing, and nothing that is drawn is cut open by standing near.
 func TestCamerasAreKeptInTheOpen(t *testing.T) {
-	const seed, moves = 7, 300
+	by := walk{seed: 7, moves: 300, letsGo: 40, furtherLog: 0.2, upRad: 0.2}
 	for _, r := range demotest.Results(t) {
-		random := rand.New(rand.NewPCG(seed, 1))
+		random := rand.New(rand.NewPCG(by.seed, 1))
 		for _, stage := range []buildup.Stage{buildup.StageWaste, buildup.StageTile} {
 			for _, cut := range []bool{false, true} {
 				f := viewer.Frame{Scene: viewer.NewScene(r, nil), Stage: stage, Width: 460, Height: 270}
@@ -62,26 +89,16 @@ func TestCamerasAreKeptInTheOpen(t *testing.T) {
 					f.Caps = &viewer.Caps{Cuts: []solid.Cut{section.ThroughDrain(r)}}
 					was = viewer.CameraFor(viewer.ViewCut, r, 1.7, f.Caps.Cuts...)
 				}
-				wanted, stuck := was, 0
-				for i := range moves {
-					before := was
-					wanted = movedByHand(random, wanted, 0.2, 0.2)
-					was = f.Kept(was, wanted)
-					if part := inSomething(r, f, was); part != "" {
-						t.Fatalf("%s, stage %d, cut %v, seed %d, move %d: the camera stands in %s", r.Settled.Name, stage, cut, seed, i, part)
+				stuck := by.from(random, was, f.Kept, func(i int, c viewer.Camera) {
+					if part := inSomething(r, f, c); part != "" {
+						t.Fatalf("%s, stage %d, cut %v, seed %d, move %d: the camera stands in %s", r.Settled.Name, stage, cut, by.seed, i, part)
 					}
-					if !f.Stands(was) {
-						t.Fatalf("%s, stage %d, cut %v, seed %d, move %d: something is cut open", r.Settled.Name, stage, cut, seed, i)
+					if !f.Stands(c) {
+						t.Fatalf("%s, stage %d, cut %v, seed %d, move %d: something is cut open", r.Settled.Name, stage, cut, by.seed, i)
 					}
-					if was == before {
-						stuck++
-					}
-					if i%40 == 39 {
-						wanted = was // the hand lets go
-					}
-				}
-				if stuck > moves/4 {
-					t.Errorf("%s, stage %d, cut %v: %d of %d moves did nothing", r.Settled.Name, stage, cut, stuck, moves)
+				})
+				if stuck > by.moves/4 {
+					t.Errorf("%s, stage %d, cut %v: %d of %d moves did nothing", r.Settled.Name, stage, cut, stuck, by.moves)
 				}
 			}
 		}
@@ -139,32 +156,23 @@ func TestHowNearACameraComes(t *testing.T) {
 // However a customer turns, shifts or zooms the picture of a finished room, in any demo, it looks into the room alone, past no wall
 // and from above no ceiling, and the eye stands in nothing; most moves do something.
 func TestCamerasAreKeptIndoors(t *testing.T) {
-	const seed, moves, aspect = 5, 120, 1.6
+	const aspect = 1.6
+	by := walk{seed: 5, moves: 120, letsGo: 10, furtherLog: 0.3, upRad: 0.1}
 	for _, r := range demotest.Results(t) {
-		random := rand.New(rand.NewPCG(seed, 1))
+		random := rand.New(rand.NewPCG(by.seed, 1))
 		f := viewer.Frame{Scene: viewer.NewScene(r, nil), Stage: buildup.StageTile, Width: 480, Height: 300}
-		was := viewer.CameraFor(viewer.ViewPhoto, r, aspect)
-		wanted, stuck := was, 0
-		for i := range moves {
-			before := was
-			wanted = movedByHand(random, wanted, 0.3, 0.1)
-			was = f.Indoors(&r, was, wanted)
-			if part := inSomething(r, f, was); part != "" || !f.Stands(was) {
-				t.Fatalf("%s, seed %d, move %d: the camera stands in %q", r.Settled.Name, seed, i, part)
+		indoors := func(was, wanted viewer.Camera) viewer.Camera { return f.Indoors(&r, was, wanted) }
+		stuck := by.from(random, viewer.CameraFor(viewer.ViewPhoto, r, aspect), indoors, func(i int, c viewer.Camera) {
+			if part := inSomething(r, f, c); part != "" || !f.Stands(c) {
+				t.Fatalf("%s, seed %d, move %d: the camera stands in %q", r.Settled.Name, by.seed, i, part)
 			}
-			looksIntoTheRoom(t, r, was, aspect, "moved by hand")
+			looksIntoTheRoom(t, r, c, aspect, "moved by hand")
 			if t.Failed() {
-				t.Fatalf("seed %d, move %d", seed, i)
+				t.Fatalf("seed %d, move %d", by.seed, i)
 			}
-			if was == before {
-				stuck++
-			}
-			if i%10 == 9 {
-				wanted = was // the hand lets go
-			}
-		}
-		if stuck > moves/3 {
-			t.Errorf("%s: %d of %d moves did nothing", r.Settled.Name, stuck, moves)
+		})
+		if stuck > by.moves/3 {
+			t.Errorf("%s: %d of %d moves did nothing", r.Settled.Name, stuck, by.moves)
 		}
 	}
 }
