@@ -72,6 +72,9 @@ func (a *aboutDialog) content() fyne.CanvasObject {
 	heading := container.NewVBox(is,
 		line(theme.Word("app.underfall-informs-it-does-not-certify")),
 		line(theme.Word("app.mit-licence-copyright-2026-the-underfall")))
+	for _, m := range a.window.view.DrawnBy() {
+		heading.Add(line(theme.Book().Say(m)))
+	}
 	a.find = &findEntry{keys: a.key}
 	a.find.ExtendBaseWidget(a.find)
 	a.find.PlaceHolder = theme.Word("app.find-by-name")

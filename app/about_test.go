@@ -28,6 +28,19 @@ func shownWords(o fyne.CanvasObject) string {
 	return strings.Join(words, "\n")
 }
 
+// The window about Underfall tells what draws the 3D picture, and why it takes longer than it could.
+func TestAboutTellsWhatDraws(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "what draws is known", func() bool { return len(w.view.DrawnBy()) > 0 })
+	w.openAbout()
+	words := shownWords(w.window.Canvas().Overlays().Top())
+	for _, m := range w.view.DrawnBy() {
+		if s := theme.Book().Say(m); !strings.Contains(words, s) {
+			t.Errorf("it does not say %q", s)
+		}
+	}
+}
+
 // F1 and the last entry of the menu open the window about Underfall: what
 // it is, that it does not certify, and every notice with its text.
 func TestAboutSaysWhatIsInside(t *testing.T) {

@@ -128,15 +128,20 @@ func (s *Studio) rouse() {
 // says why.
 func (s *Studio) run() (off error) {
 	runtime.LockOSThread() // and never unlocked: the thread ends with its goroutine
+	resets := 0
 	for restarts := 0; restarts <= mostRestarts; restarts++ {
 		r, err := newRenderer()
 		if err != nil {
 			return err
 		}
+		r.resets = resets
 		off = s.serve(r, &restarts)
 		s.guard.Do(PartLive, nil, r.close)
 		if off == ErrClosed {
 			break
+		}
+		if errors.Is(off, ErrLost) {
+			resets++
 		}
 	}
 	return off

@@ -13,6 +13,7 @@ import (
 	"underfall/app/paint"
 	"underfall/app/theme"
 	"underfall/geometry"
+	"underfall/geometry/message"
 	"underfall/geometry/placing"
 	"underfall/geometry/solid"
 	"underfall/viewer"
@@ -47,13 +48,15 @@ type engine struct {
 	studio  *viewer.Studio
 	show    func(painted)
 	trouble func(error)
+	drawnBy func([]message.Message)
 	painter *paint.Painter
 	// What follows belongs to the studio's goroutine.
 	share    quickShare
 	drawn    [viewer.Slots]drawn // the first of what is worked on
 	parts    parts
 	sections sections
-	places   []int // of the labels over the latest picture
+	places   []int            // of the labels over the latest picture
+	told     *viewer.Renderer // whose DrawnBy was told last
 }
 
 // painted is a picture, what it is of, which of the results that is, and where pins stand in it.
@@ -66,10 +69,12 @@ type painted struct {
 }
 
 // startEngine opens the studio. All that is handed over is called from the
-// studio's goroutine: show with each picture and what it is of, trouble when a
-// picture could not be drawn, failed when there is no 3D.
-func startEngine(g *guard.Guard, painter *paint.Painter, show func(painted), trouble, failed func(error)) *engine {
-	return &engine{studio: viewer.OpenStudio(g, failed), painter: painter, show: show, trouble: trouble, share: quickShare{0.7}}
+// studio's goroutine: show with each picture and what it is of, drawnBy with what
+// draws, trouble when a picture could not be drawn, failed when there is no 3D.
+func startEngine(g *guard.Guard, painter *paint.Painter, show func(painted), drawnBy func([]message.Message),
+	trouble, failed func(error)) *engine {
+	return &engine{studio: viewer.OpenStudio(g, failed), painter: painter, show: show, drawnBy: drawnBy, trouble: trouble,
+		share: quickShare{0.7}}
 }
 
 func (e *engine) ask(w wish) {
@@ -146,6 +151,10 @@ type progress struct {
 
 // step draws some of it: once while something moves, else better and better.
 func (p *progress) step(r *viewer.Renderer) (more bool, err error) {
+	if p.told != r {
+		p.told = r
+		p.drawnBy(r.DrawnBy())
+	}
 	if len(p.wish.result.Problems) > 0 {
 		return false, nil
 	}

@@ -20,6 +20,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/furnish"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/solid"
 	"underfall/viewer"
@@ -66,6 +67,7 @@ type View struct {
 	tapped     time.Time
 	tappedPart string
 	strips     *strips // results beside the one that is worked on
+	drawnBy    []message.Message
 	// Plain hides all that is technical.
 	Plain bool
 	// Readout is told what is under the pointer, Choose which part was clicked, Edit which twice; nil for nobody.
@@ -102,6 +104,8 @@ func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 	v.ExtendBaseWidget(v)
 	v.engine = startEngine(s.Guard, painter, func(p painted) {
 		v.sight.Do(func() { v.shown(p) })
+	}, func(by []message.Message) {
+		v.sight.Do(func() { v.drawnBy = by })
 	}, func(err error) {
 		v.sight.Do(func() {
 			v.tellNotice(theme.Word("view3d.not-drawn", theme.Because("why", err)))
@@ -138,9 +142,14 @@ func (v *View) shown(p painted) {
 	}
 }
 
+// DrawnBy says what draws the 3D picture, why it takes longer than it could, or why there is none; nothing before that is known.
+func (v *View) DrawnBy() []message.Message { return v.drawnBy }
+
 // tellOff says that there is no 3D, or none any more.
 func (v *View) tellOff(err error) {
-	v.tellNotice(theme.Word("view3d.off", theme.Because("why", err)))
+	off := message.Of("view3d.off", theme.Because("why", err))
+	v.drawnBy = []message.Message{off}
+	v.tellNotice(theme.Book().Say(off))
 	if v.Started != nil {
 		v.Started(err)
 		v.Started = nil
