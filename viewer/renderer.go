@@ -25,7 +25,9 @@ type Renderer struct {
 	// classed draw what body does, for one class of materials each; nil where one could not be built.
 	classed map[trace.Class]*gls.Program
 
-	able   trace.Abilities
+	found  trace.Abilities // what the driver can do
+	able   trace.Abilities // those of them that are made use of
+	resets int             // of the driver, before
 	tracer *trace.Tracer
 	traced []tracedRoom // used last last
 	looks  []dressed    // so are they
@@ -128,7 +130,8 @@ func newRendererFor(use func(able trace.Abilities, software bool) trace.Abilitie
 	}
 	r = &Renderer{context: context, gs: gs, exposures: map[exposed]trace.Exposure{}, classed: map[trace.Class]*gls.Program{}}
 	r.Device = gl.GoStr(gl.GetString(gl.RENDERER))
-	r.able = use(trace.Able(context.procAddress), r.Software())
+	r.found = trace.Able(context.procAddress)
+	r.able = use(r.found, r.Software())
 	for _, p := range []struct {
 		to               **gls.Program
 		vertex, fragment string

@@ -28,9 +28,25 @@ func (r *Renderer) tracedAtOnce() int {
 	return 1 << 20
 }
 
-// showAfter are the samples after which a traced picture is shown.
-func showAfter(samples int) bool {
-	return samples == 2 || samples == tracedHalf || samples == 8 || samples == tracedSoftware || samples == tracedCard
+// blockDown is how high the blocks of pixels are that drivers without a card draw whole.
+const blockDown = 4
+
+// rowsAtOnce are the rows of a picture that paths are followed for at once: whole blocks, as those that a step ends inside of
+// are drawn again by the next.
+func (r *Renderer) rowsAtOnce(width int) int {
+	return blockDown * max(1, r.tracedAtOnce()/(blockDown*width))
+}
+
+// showAfter tells whether a traced picture is shown after so many samples. At its full size where no card draws it is not so
+// often: taking the noise off takes as long there as half a sample.
+func (r *Renderer) showAfter(samples int, full bool) bool {
+	switch samples {
+	case 2, 8, tracedSoftware, tracedCard:
+		return true
+	case tracedHalf:
+		return !full || !r.Software()
+	}
+	return false
 }
 
 // Rest draws a little more of the picture of a frame at rest in one of the slots, so
@@ -102,11 +118,11 @@ func (r *Renderer) restTraced(f Frame, s *sum) (img *image.RGBA, more bool, err 
 	if before >= most {
 		return nil, false, nil
 	}
-	if err := r.traceRows(f, sum, &r.live, r.tracedAtOnce()/f.Width); err != nil {
+	if err := r.traceRows(f, sum, &r.live, r.rowsAtOnce(f.Width)); err != nil {
 		return nil, false, err
 	}
 	if n := sum.picture.Samples(); n > before {
-		sum.due = showAfter(n)
+		sum.due = r.showAfter(n, sum == &s.traced)
 		if t.room.Passes() < trace.BestPasses {
 			return nil, true, r.tracer.Bake(t.room, r.tracedAtOnce())
 		}

@@ -107,7 +107,7 @@ func (s *still) trace(r *Renderer) (over bool, err error) {
 		s.image, err = r.showTraced(s.frame, &sheet.traced)
 		return true, err
 	}
-	part := max(1, r.tracedAtOnce()/s.frame.Width)
+	part := r.rowsAtOnce(s.frame.Width)
 	if err := r.traceRows(s.frame, &sheet.traced, &sheet.sheet, part); err != nil {
 		return false, err
 	}

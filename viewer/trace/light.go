@@ -46,14 +46,13 @@ float toWindow(Lamp w, vec3 o, vec3 d) {
 	return in_ ? t : 0.0;
 }
 
-// Light that comes from where nothing is; what the windows give is left out of what
-// is told by straight.
-vec3 beyond(vec3 o, vec3 d, bool skyToo) {
+// Whether what meets nothing leaves by a window.
+bool byWindow(vec3 o, vec3 d) {
 	for (int k = 0; k < lampCount; k++) {
 		Lamp w = lampAt(k);
-		if (w.kind == 2 && toWindow(w, o, d) > 0.0) return skyToo ? outlook(d) : vec3(0.0);
+		if (w.kind == 2 && toWindow(w, o, d) > 0.0) return true;
 	}
-	return outside;
+	return false;
 }
 `
 
@@ -76,25 +75,35 @@ const float mostBounced = 3.0; // of what one path may bring after its first pla
 const float most = 40.0;
 
 uint seed;
-float rnd() {
-	seed = seed * 747796405u + 2891336453u;
-	uint w = ((seed >> ((seed >> 28u) + 4u)) ^ seed) * 277803737u;
+float number(uint s) {
+	uint w = ((s >> ((s >> 28u) + 4u)) ^ s) * 277803737u;
 	return float(((w >> 22u) ^ w) >> 8u) * (1.0 / 16777216.0);
 }
+uint after(uint s) { return s * 747796405u + 2891336453u; }
+float rnd() { seed = after(seed); return number(seed); }
 // The first numbers of a path are spread evenly over its samples: Roberts' additive
 // recurrence in eight dimensions, from a place of each pixel's own; but for the first, by
 // which a face mirrors or does not: its steps would be small, and of few samples all alike.
-const float steps[8] = float[8](0.414214, 0.849345, 0.782756, 0.721388, 0.664831, 0.612707, 0.564670, 0.520400);
-float even[8];
+// Worked out one by one: a list that every pixel is at another place of is slow to read.
+uint evenSeed;
+float evenStep, evenSample;
 int drawn;
 float draw() {
-	if (drawn < 8) return even[drawn++];
-	return rnd();
+	bool even = drawn < 8;
+	uint s = after(even ? evenSeed : seed);
+	float v = number(s);
+	if (!even) { seed = s; return v; }
+	v = fract(v + evenStep * evenSample);
+	evenSeed = s;
+	evenStep = drawn == 0 ? 0.849345 : evenStep * 0.921599;
+	drawn++;
+	return v;
 }
 void begin(uvec2 pixel, uint sampleNumber) {
-	seed = mixed(pixel.x + mixed(pixel.y + 77u));
-	for (int k = 0; k < 8; k++) even[k] = fract(rnd() + steps[k] * float(sampleNumber));
-	seed = mixed(seed ^ mixed(sampleNumber * 2654435769u + 1u));
+	evenSeed = mixed(pixel.x + mixed(pixel.y + 77u));
+	evenStep = 0.414214;
+	evenSample = float(sampleNumber);
+	seed = mixed(evenSeed ^ mixed(sampleNumber * 2654435769u + 1u));
 	drawn = 0;
 }
 
@@ -122,6 +131,21 @@ bool meets(int k, vec3 o, vec3 d, float most_, out float t, out vec2 uv, out vec
 int octantOf(vec3 d) { return (d.x < 0.0 ? 1 : 0) + (d.y < 0.0 ? 2 : 0) + (d.z < 0.0 ? 4 : 0); }
 vec3 inverseOf(vec3 d) { return 1.0 / (d + vec3(equal(d, vec3(0.0))) * 1e-9); }
 
+// The triangles of the next leaf of the tree that a ray meets before most_, as the tree has them: 0 for none. What is
+// done with them stands outside of this loop: without a card it would be worked out for every box.
+int nextLeaf(int start, int end, vec3 inverse, vec3 oi, float most_, inout int i) {
+	int leaf = 0;
+	while (i < end && leaf == 0) {
+		vec4 a = texelFetch(nodes, 2 * i), b = texelFetch(nodes, 2 * i + 1);
+		vec3 t0 = a.xyz * inverse - oi, t1 = b.xyz * inverse - oi;
+		vec3 lo = min(t0, t1), hi = max(t0, t1);
+		bool beside = max(max(lo.x, lo.y), max(lo.z, 0.0)) > min(min(hi.x, hi.y), min(hi.z, most_));
+		leaf = beside ? 0 : max(int(b.w), 0);
+		i = beside ? start + int(a.w) : i + 1;
+	}
+	return leaf;
+}
+
 // The nearest face along a ray. The eye looks through what stands between it and
 // the room.
 Hit nearest(vec3 o, vec3 d, bool eye) {
@@ -129,18 +153,11 @@ Hit nearest(vec3 o, vec3 d, bool eye) {
 	vec3 inverse = inverseOf(d), oi = o * inverse;
 	int start = octantOf(d) * nodeCount, i = start, end = start + nodeCount;
 	while (i < end) {
-		vec4 a = texelFetch(nodes, 2 * i), b = texelFetch(nodes, 2 * i + 1);
-		vec3 t0 = a.xyz * inverse - oi, t1 = b.xyz * inverse - oi;
-		vec3 lo = min(t0, t1), hi = max(t0, t1);
-		if (max(max(lo.x, lo.y), max(lo.z, 0.0)) > min(min(hi.x, hi.y), min(hi.z, h.at))) { i = start + int(a.w); continue; }
-		if (b.w >= 0.0) {
-			int leaf = int(b.w), first = leaf >> 4, n = leaf & 15;
-			for (int k = first; k < first + n; k++) {
-				float t; vec2 uv; vec4 p, q;
-				if (meets(k, o, d, h.at, t, uv, p, q) && !(eye && texelFetch(materials, 8 * int(p.w) + 1).w > 0.5)) h = Hit(k, t, uv);
-			}
+		int leaf = nextLeaf(start, end, inverse, oi, h.at, i), first = leaf >> 4, last = first + (leaf & 15);
+		for (int k = first; k < last; k++) {
+			float t; vec2 uv; vec4 p, q;
+			if (meets(k, o, d, h.at, t, uv, p, q) && !(eye && texelFetch(materials, 8 * int(p.w) + 1).w > 0.5)) h = Hit(k, t, uv);
 		}
-		i++;
 	}
 	return h;
 }
@@ -152,21 +169,14 @@ vec3 through(vec3 o, vec3 d, float most_) {
 	vec3 inverse = inverseOf(d), oi = o * inverse, left = vec3(1.0);
 	int start = octantOf(d) * nodeCount, i = start, end = start + nodeCount;
 	while (i < end) {
-		vec4 a = texelFetch(nodes, 2 * i), b = texelFetch(nodes, 2 * i + 1);
-		vec3 t0 = a.xyz * inverse - oi, t1 = b.xyz * inverse - oi;
-		vec3 lo = min(t0, t1), hi = max(t0, t1);
-		if (max(max(lo.x, lo.y), max(lo.z, 0.0)) > min(min(hi.x, hi.y), min(hi.z, most_))) { i = start + int(a.w); continue; }
-		if (b.w >= 0.0) {
-			int leaf = int(b.w), first = leaf >> 4, n = leaf & 15;
-			for (int k = first; k < first + n; k++) {
-				float t; vec2 uv; vec4 p, q;
-				if (meets(k, o, d, most_, t, uv, p, q)) {
-					if (q.x < 0.5) return vec3(0.0);
-					left *= glassFace;
-				}
+		int leaf = nextLeaf(start, end, inverse, oi, most_, i), first = leaf >> 4, last = first + (leaf & 15);
+		for (int k = first; k < last; k++) {
+			float t; vec2 uv; vec4 p, q;
+			if (meets(k, o, d, most_, t, uv, p, q)) {
+				if (q.x < 0.5) return vec3(0.0);
+				left *= glassFace;
 			}
 		}
-		i++;
 	}
 	return left;
 }
@@ -273,7 +283,7 @@ vec3 glimpse(vec3 o, vec3 d) {
 	vec3 kept = vec3(1.0);
 	for (int leg = 0; leg < 4; leg++) {
 		Hit h = nearest(o, d, false);
-		if (h.triangle < 0) return kept * beyond(o, d, true);
+		if (h.triangle < 0) return kept * (byWindow(o, d) ? outlook(d) : outside);
 		vec4 corner = texelFetch(triangles, 3 * h.triangle);
 		vec3 ea = texelFetch(triangles, 3 * h.triangle + 1).xyz;
 		vec4 eb = texelFetch(triangles, 3 * h.triangle + 2);
@@ -306,6 +316,15 @@ uniform vec3 eye, right, up, forward; // right and up by half the picture
 uniform float near;
 uniform float pixelAngle;
 
+// What panes mirror. A driver without a card would take its time for it at every leg of every path, pane or not: there it
+// is worked out last, of so many faces the eye looks through at most. A card has no room to keep so much for later.
+struct Pane { vec3 o, d, weight; };
+vec3 mirroredBy(Pane p) { return p.weight * min(glimpse(p.o, p.d), vec3(most)); }
+#ifndef AT_ONCE
+const int mostPanes = 6;
+Pane panes[mostPanes];
+#endif
+
 bool sound(vec3 c) { return !any(isnan(c)) && !any(isinf(c)) && all(greaterThanEqual(c, vec3(0.0))); }
 
 void follow(ivec2 pixel) {
@@ -320,14 +339,23 @@ void follow(ivec2 pixel) {
 	bool plainView = true; // nothing yet but panes and mirrors
 	bool mattPath = false;
 	bool inGlass = false;
+	bool outOfWindow = false; // what is seen there is worked out last: it takes long
 	int bounce = 0;
+#ifndef AT_ONCE
+	int paneCount = 0;
+#endif
 	for (int leg = 0; leg < 14; leg++) {
 		Hit h = nearest(o, d, leg == 0);
 		if (h.triangle < 0) {
-			vec3 c = beyond(o, d, sharp) * weight;
-			bool nothing = leg == 0 && luminance(abs(beyond(o, d, true) - outside)) < 1e-6;
-			if (leg == 0) { met = nothing ? 0.0 : 1.0; normal = -d; count = 1.0; way = 20000.0; }
-			if (!nothing) { if (mattPath) matt += min(c, vec3(mostBounced)); else gloss += plainView ? weight * skyShown(beyond(o, d, true)) : min(c, vec3(2.0 * mostBounced)); }
+			// What the windows give to what is matt is told by straight.
+			bool window = byWindow(o, d);
+			outOfWindow = window && sharp;
+			if (leg == 0) { met = window ? 1.0 : 0.0; normal = -d; count = 1.0; way = 20000.0; }
+			else if (!window) {
+				vec3 c = outside * weight;
+				if (mattPath) matt += min(c, vec3(mostBounced));
+				else gloss += plainView ? weight * skyShown(outside) : min(c, vec3(2.0 * mostBounced));
+			}
 			break;
 		}
 		vec3 p = o + d * h.at;
@@ -351,7 +379,16 @@ void follow(ivec2 pixel) {
 		}
 		if (s.kind == 1) {
 			float mirrored = glassFresnel(abs(dot(d, n)));
-			if (plainView) gloss += weight * mirrored * min(glimpse(p + face * 0.3, reflect(d, n)), vec3(most));
+			if (plainView) {
+				Pane pane = Pane(p + face * 0.3, reflect(d, n), weight * mirrored);
+#ifdef AT_ONCE
+				gloss += mirroredBy(pane);
+#else
+				for (int k = mostPanes - 1; k > 0; k--) panes[k] = panes[k - 1];
+				panes[0] = pane;
+				paneCount++;
+#endif
+			}
 			weight *= 1.0 - mirrored;
 			o = p - face * 0.05;
 			inGlass = !leaving;
@@ -398,6 +435,16 @@ void follow(ivec2 pixel) {
 		o = p + face * (dot(d, face) > 0.0 ? 0.3 : -0.3);
 		sharp = false;
 	}
+	if (outOfWindow) {
+		vec3 c = outlook(d);
+		gloss += plainView ? weight * skyShown(c) : min(weight * c, vec3(2.0 * mostBounced));
+	}
+#ifndef AT_ONCE
+	for (int k = 0; k < min(paneCount, mostPanes); k++) {
+		gloss += mirroredBy(panes[0]);
+		for (int j = 1; j < mostPanes; j++) panes[j - 1] = panes[j];
+	}
+#endif
 	if (!sound(matt)) matt = vec3(0.0);
 	if (!sound(gloss)) gloss = vec3(0.0);
 	if (!sound(abs(normal)) || !sound(albedo)) { normal = vec3(0.0); albedo = vec3(0.0); count = 0.0; }
@@ -439,7 +486,7 @@ void follow(ivec2 pixel) {
 	bool solidYet = false;
 	for (int leg = 0, bounce = 0; leg < 12; leg++) {
 		Hit h = nearest(o, d, false);
-		if (h.triangle < 0) { sum += weight * beyond(o, d, false); break; }
+		if (h.triangle < 0) { if (!byWindow(o, d)) sum += weight * outside; break; }
 		vec3 p = o + d * h.at;
 		vec4 na = texelFetch(normals, 3 * h.triangle), corner = texelFetch(triangles, 3 * h.triangle), ea = texelFetch(triangles, 3 * h.triangle + 1), eb = texelFetch(triangles, 3 * h.triangle + 2);
 		vec3 outward = na.xyz * (1.0 - h.uv.x - h.uv.y) + texelFetch(normals, 3 * h.triangle + 1).xyz * h.uv.x + texelFetch(normals, 3 * h.triangle + 2).xyz * h.uv.y;

@@ -38,7 +38,7 @@ func (a Abilities) adder(path string, outs []string) (program, error) {
 		for i, out := range outs {
 			fmt.Fprintf(&declared, "layout(rgba32f) uniform image2D sum%d;\nvec4 %s;\n", i, out)
 		}
-		head := fmt.Sprintf("#version 430 core\nlayout(local_size_x=%d, local_size_y=%d) in;\n", groupAcross, groupDown)
+		head := fmt.Sprintf("#version 430 core\n#define AT_ONCE\nlayout(local_size_x=%d, local_size_y=%d) in;\n", groupAcross, groupDown)
 		return link(stage{gl43.COMPUTE_SHADER, head + define(a.pathsFilter()) + declared.String() + path + `
 uniform ivec3 rows; // how wide, from which, before which
 void main() {

@@ -18,7 +18,7 @@ float noise(vec2 p) {
 }
 float cloud(vec2 p) {
 	float s = 0.0, a = 0.5;
-	for (int k = 0; k < 4; k++) { s += a * noise(p); p = p * 2.03 + 11.7; a *= 0.5; }
+	for (int k = 0; k < TIMES(4); k++) { s += a * noise(p); p = p * 2.03 + 11.7; a *= 0.5; }
 	return s / 0.9375;
 }
 `
@@ -27,12 +27,22 @@ float cloud(vec2 p) {
 const texelsOfMaterial = 8
 
 // allMaterials and oneMaterial go before surfaceShader: it is of any of a scene's, or of the one that is drawn.
+//
+// Of any, most of it is left out at most places. A driver without a card works it out all the same: of a loop once round
+// where it knows too late how often that is, every round where it knows beforehand.
 const (
 	allMaterials = `
+#ifdef AT_ONCE
+#define TIMES(n) n
+#else
+uniform int one; // 1
+#define TIMES(n) (n * one)
+#endif
 uniform samplerBuffer materials;
 #define MATERIAL(m, k) texelFetch(materials, 8 * (m) + k)
 `
 	oneMaterial = `
+#define TIMES(n) n
 uniform vec4 ofMaterial[8];
 #define MATERIAL(m, k) ofMaterial[k]
 `
@@ -109,12 +119,12 @@ vec3 terrazzo(vec2 p, float pixel) {
 	float c = 1.16 * (0.97 + 0.06 * noise(p / 3.0));
 	vec3 tint = vec3(1.0);
 	float size = 5.5;
-	for (int k = 0; k < 3; k++) {
+	for (int k = 0; k < TIMES(3); k++) {
 		float seen = clamp(2.0 - 2.5 * pixel / size, 0.0, 1.0);
 		vec2 s = p / size + float(k) * 37.7, i = floor(s), which = vec2(0.0);
 		float near = 9.0, second = 9.0;
-		for (int y = -1; y <= 1; y++) for (int x = -1; x <= 1; x++) {
-			vec2 g = i + vec2(x, y);
+		for (int c = 0; c < TIMES(9); c++) {
+			vec2 g = i + vec2(c % 3 - 1, c / 3 - 1);
 			float d = distance(s, g + 0.1 + 0.8 * chance2(g));
 			if (d < near) { second = near; near = d; which = g; } else if (d < second) second = d;
 		}

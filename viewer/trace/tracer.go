@@ -168,6 +168,7 @@ func (r *Room) bind(p program, cuts []mgl32.Vec4, bounces int) {
 		p.texels(l.name, i, l.list)
 	}
 	p.whole("nodeCount", r.nodeCount)
+	p.whole("one", 1)
 	r.sky(p, r.lampCount)
 	p.number("sunSpread", r.scene.Sky.SunSpread)
 	p.whole("cutCount", len(cuts))

@@ -281,7 +281,7 @@ vec3 volumeLight(VOLUME volume, vec3 p, vec3 n) {
 	ivec3 i = min(ivec3(c), volumeCount - 2);
 	vec3 f = c - vec3(i);
 	vec4 sum = vec4(0.0);
-	for (int k = 0; k < 8; k++) {
+	for (int k = 0; k < TIMES(8); k++) {
 		ivec3 o = ivec3(k & 1, (k >> 1) & 1, k >> 2), g = i + o;
 		vec3 w3 = mix(1.0 - f, f, vec3(o));
 		float w = max(w3.x * w3.y * w3.z, 1e-5);
