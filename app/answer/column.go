@@ -63,7 +63,7 @@ func NewColumn(t *theme.Theme, keys *control.Keys, asks Asks) *Column {
 		toNote: heading(), licensed: heading(), later: heading(), notes: small(), more: moreOf(keys, asks),
 		box: container.New(control.Column{Gap: theme.Space2}), offers: map[offerKey]Offers{}}
 	c.plate = New(keys, asks, c.showCard)
-	c.cautions = cautions{Fold: control.NewFold(keys, func() { c.scroll.Content.Refresh() })}
+	c.cautions = cautions{Fold: control.NewFold(keys, func() { control.Refill(c.scroll) })}
 	c.scroll = container.NewVScroll(container.New(control.Column{Gap: theme.Space2}, c.box, c.notes, c.cautions.Object()))
 	return c
 }
@@ -332,7 +332,7 @@ func (c *Column) arranged() {
 	for _, o := range c.more.Objects {
 		g.Add(o.(*control.Press))
 	}
-	c.scroll.Content.Refresh()
+	control.Refill(c.scroll)
 	if c.whole != nil && c.whole.Objects[0].Size().Height != c.whole.Objects[0].MinSize().Height {
 		c.whole.Refresh() // what stands over the cards has become another height
 	}

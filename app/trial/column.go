@@ -71,7 +71,7 @@ const mostKeys = 9
 func (c *column) price(way int, said string) {
 	if t := c.prices[way]; t != nil {
 		t.SetText(theme.Capital(said))
-		c.scroll.Content.Refresh()
+		control.Refill(c.scroll)
 	}
 }
 
@@ -93,7 +93,7 @@ func (c *column) fill() {
 	c.brings.SetText(strings.Join(said, "\n"))
 	c.sees.Hidden = len(said) == 0
 	c.look.Tell(r.sides[after].possible, u)
-	c.scroll.Content.Refresh()
+	control.Refill(c.scroll)
 }
 
 // rightRow says in how many builds each comes right: of both counted in as many.
