@@ -1,6 +1,8 @@
 package lists
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -107,16 +109,19 @@ func (p *Checks) Object() fyne.CanvasObject {
 	return container.NewBorder(p.summary, container.NewVBox(widget.NewSeparator(), p.detail), nil, nil, container.New(inLines{p}, p.list))
 }
 
-// Show lists the checks of a result.
+// Show lists the checks of a result, what is broken before what is kept.
 func (p *Checks) Show(r geometry.Result) {
-	p.result, p.checks = r, r.Pack.Checks(r.Measured)
-	kept := 0
-	for _, c := range p.checks {
+	p.result = r
+	var broken, kept []rule.Check
+	for _, c := range r.Pack.Checks(r.Measured) {
 		if c.Kept {
-			kept++
+			kept = append(kept, c)
+		} else {
+			broken = append(broken, c)
 		}
 	}
-	p.summary.SetText(theme.Say(message.Of("check.kept", message.No("kept", kept), message.N("n", len(p.checks))), r.Settled.Units))
+	p.checks = slices.Concat(broken, kept)
+	p.summary.SetText(theme.Say(message.Of("check.kept", message.No("kept", len(kept)), message.N("n", len(p.checks))), r.Settled.Units))
 	p.tell()
 	p.fitted = false
 	p.fit()

@@ -105,6 +105,29 @@ func TestChecksAreToldInWhole(t *testing.T) {
 	}
 }
 
+// What is broken stands over what is kept, and nothing is left out.
+func TestBrokenChecksComeFirst(t *testing.T) {
+	roomtest.British(t)
+	mixed := false
+	for _, r := range demotest.Shown(t) {
+		c := NewChecks(control.NewKeys(), func(rule.Check) {})
+		c.Show(r)
+		all := r.Pack.Checks(r.Measured)
+		if len(c.checks) != len(all) {
+			t.Errorf("%s: %d of %d checks are listed", r.Stated.Name, len(c.checks), len(all))
+		}
+		for i, k := range c.checks[1:] {
+			if !k.Kept && c.checks[i].Kept {
+				t.Errorf("%s: %s is broken and stands under what is kept", r.Stated.Name, k.Key())
+			}
+		}
+		mixed = mixed || len(all) > 1 && all[0].Kept && !c.checks[0].Kept
+	}
+	if !mixed {
+		t.Error("in no job is what is broken found after what is kept")
+	}
+}
+
 // A line of the checks goes to its place and tells where its limit is from.
 func TestAChosenCheckTellsItsSource(t *testing.T) {
 	roomtest.British(t)
