@@ -126,9 +126,9 @@ func showerInputs() []Input {
 			pick("room.edge", EdgeKinds(), func(j *Job) *EdgeKind { return &j.Room.Edge }).
 				when(func(j *Job) bool { return j.Former.Fall != FallRoom }),
 			figure("room.rampRunMM", unit.Along, 0, 4000, 50, func(j Job) bool { return j.Room.Edge == EdgeRamp },
-				func(j *Job) *float64 { return &j.Room.RampRunMM })),
+				func(j *Job) *float64 { return &j.Room.RampRunMM }),
+			things(screenList())),
 		rows(StationShower, false,
-			things(screenList()),
 			things(kerbList()),
 			flag("accessible", func(j *Job) *bool { return &j.Accessible }))...)
 }

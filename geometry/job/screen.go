@@ -265,10 +265,10 @@ func screenList() List {
 		along("offsetMM", 0, farthestMM, 10, func(s *Screen) *float64 { return &s.OffsetMM }),
 		length("widthMM", 50, 5000, 10, func(s *Screen) *float64 { return &s.WidthMM }),
 		length("heightMM", 100, 4000, 10, func(s *Screen) *float64 { return &s.HeightMM }),
-		number("thicknessMM", unit.Length, 3, 60, 0.5, func(s *Screen) *float64 { return &s.ThicknessMM }),
-		number("gapMM", unit.Length, 0, 100, 1, func(s *Screen) *float64 { return &s.GapMM }),
+		lessUsed(number("thicknessMM", unit.Length, 3, 60, 0.5, func(s *Screen) *float64 { return &s.ThicknessMM })),
+		lessUsed(number("gapMM", unit.Length, 0, 100, 1, func(s *Screen) *float64 { return &s.GapMM })),
 		where(func(s *Screen) bool { return s.Hangs() }, yes("hingeAtEnd", func(s *Screen) *bool { return &s.HingeAtEnd })),
 		where(func(s *Screen) bool { return s.Kind == ScreenDoor }, yes("opensIn", func(s *Screen) *bool { return &s.OpensIn })),
-		where(func(s *Screen) bool { return s.Kind == ScreenSlide },
-			along("keepsMM", 0, 5000, 5, func(s *Screen) *float64 { return &s.KeepsMM })))
+		lessUsed(where(func(s *Screen) bool { return s.Kind == ScreenSlide },
+			along("keepsMM", 0, 5000, 5, func(s *Screen) *float64 { return &s.KeepsMM }))))
 }

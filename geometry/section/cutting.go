@@ -248,6 +248,9 @@ func (c Cutting) Says(r geometry.Result) message.Message {
 		return message.Of("cut.level-through", message.In("cut", message.Of(c.Of.Name())), level)
 	}
 	wall, goes := message.Wall("wall", looksAt(&r, plane)), c.Goes(r)
+	if c.passesShower(&r, plane) {
+		goes = message.Of("cut.past-shower", message.In("cut", goes))
+	}
 	if math.Abs(c.AsideMM) >= toldAsideMM {
 		goes = message.Of("cut.aside", message.In("cut", goes), message.Along("aside", math.Abs(c.AsideMM)))
 	}
@@ -255,6 +258,15 @@ func (c Cutting) Says(r geometry.Result) message.Message {
 		return message.Of("cut.turned", message.In("cut", goes), message.Arg{Name: "angle", Value: message.Degrees(c.TurnedDeg)}, wall)
 	}
 	return message.Of("cut.looking-at", message.In("cut", goes), wall)
+}
+
+// passesShower tells of a cut across a doorway, which is to show the way to the shower, that none of that lies on it.
+func (c Cutting) passesShower(r *geometry.Result, plane solid.Cut) bool {
+	step, err := c.step(r)
+	if across := c.Of == CutDoor || c.Of == CutStep; !across || err != nil || step.Of != rule.Doorway {
+		return false
+	}
+	return len(r.Layout.FallArea.Clip(planOf(plane.Origin), planOf(plane.Along))) == 0
 }
 
 // Goes is what the cut goes through, as “across the way in”; nothing of a step that is none.

@@ -16,26 +16,61 @@ const beforeDoorMM = 350
 const leastSine = 0.3
 
 // wayFrom is the way that a cut runs from a place in a doorway: straight in, where it comes through the shower so; else to
-// the way in, as one walks, where it can through the room and goes across both; of length one.
+// the way in, as one walks, where it can through the room and goes across both; else the least aside on which it shows enough of the
+// shower; straight in where none does. It is of length one.
 func wayFrom(r *geometry.Result, at, in plan.Point) plan.Point {
 	if _, through := showerOn(r, at, in); through {
 		return in
 	}
+	if way, ok := toWayIn(r, at, in); ok {
+		return way
+	}
+	const stepDeg = 0.25
+	for deg := stepDeg; math.Cos(deg*math.Pi/180) >= leastSine; deg += stepDeg {
+		for _, to := range [...]float64{deg, -deg} {
+			turn := plan.DirectionDeg(to)
+			if way := in.Mul(turn.X()).Add(plan.Left(in).Mul(turn.Y())); entersShower(r, at, way) {
+				return way
+			}
+		}
+	}
+	return in
+}
+
+// toWayIn is the way from a place in a doorway to the way in; ok is false where a wall stands between or it goes nearly along either.
+func toWayIn(r *geometry.Result, at, in plan.Point) (way plan.Point, ok bool) {
 	step := r.WayIn()
 	if step == nil {
-		return in
+		return way, false
 	}
 	to, over, ok := r.StepPlace(step.Where)
-	way := to.Sub(at)
+	way = to.Sub(at)
 	long := way.Len()
 	if !ok || long < leastCutMM {
-		return in
+		return way, false
 	}
 	way = way.Mul(1 / long)
-	if way.Dot(in) < leastSine || way.Dot(over) < leastSine || floorOn(r, at, way) < long-leastCutMM {
-		return in
+	return way, way.Dot(in) >= leastSine && way.Dot(over) >= leastSine && floorOn(r, at, way) >= long-leastCutMM
+}
+
+// entersShower tells whether a way from a place on the room's outline leads through the room into the shower, far enough for what lies
+// there to be seen, and across the edge that it comes in over.
+func entersShower(r *geometry.Result, at, way plan.Point) bool {
+	const leastMM = 250
+	floor := floorOn(r, at, way)
+	for _, iv := range r.Layout.FallArea.Clip(at, way) {
+		if iv.From < leastCutMM || math.Min(iv.To, floor)-iv.From < leastMM {
+			continue
+		}
+		over := at.Add(way.Mul(iv.From))
+		for _, e := range r.Layout.OpenEdges() {
+			along := e.B.Sub(e.A).Normalize()
+			if plan.NearestOnSegment(over, e.A, e.B).Sub(over).Len() < leastCutMM && math.Abs(plan.Cross(along, way)) >= leastSine {
+				return true
+			}
+		}
 	}
-	return way
+	return false
 }
 
 // floorOn is how far the room's floor goes on from a place on its outline.

@@ -319,7 +319,7 @@ func (l *letterer) text(m message.Message, at placing.Point, width, size float64
 }
 
 // foot says at the foot of a drawing which unit its numbers are in, and how many times its heights
-// are exaggerated.
+// are exaggerated: at the left, or where lines run there at the right or a line higher.
 func (l *letterer) foot(d *Seen) {
 	said := l.Unit
 	if d.Rise > 1 {
@@ -333,13 +333,22 @@ func (l *letterer) foot(d *Seen) {
 	}
 	size := TextPoints * l.Scale
 	width := l.Measure(said, size)
-	l.fixed(l.text(said, placing.Point{size + width/2, l.Height - 1.5*size}, width, size))
+	left, right := size+width/2, l.Width-size-width/2
+	l.oneOf(l.text(said, placing.Point{left, l.Height - 1.5*size}, width, size), l.text(said, placing.Point{right, l.Height - 1.5*size}, width, size),
+		l.text(said, placing.Point{left, l.Height - 3.5*size}, width, size), l.text(said, placing.Point{right, l.Height - 3.5*size}, width, size))
 }
 
 // fixed writes a text that has one place.
-func (l *letterer) fixed(t Text) {
-	label := placing.Label{Candidates: []placing.Candidate{{Boxes: []placing.Box{t.Box}}}, LeaveOut: mustCost}
-	l.add(label, func(_ int, out *Lettering) { out.Texts = append(out.Texts, t) })
+func (l *letterer) fixed(t Text) { l.oneOf(t) }
+
+// oneOf writes a text at one of its places, the best first.
+func (l *letterer) oneOf(places ...Text) {
+	const eachCost = 1
+	label := placing.Label{LeaveOut: mustCost}
+	for i := range places {
+		label.Candidates = append(label.Candidates, placing.Candidate{Boxes: []placing.Box{places[i].Box}, Cost: eachCost * float64(i)})
+	}
+	l.add(label, func(k int, out *Lettering) { out.Texts = append(out.Texts, places[k]) })
 }
 
 // stems on which level marks stand, in points.
