@@ -330,6 +330,53 @@ func TestATrialEndsWithTheJob(t *testing.T) {
 	}
 }
 
+// A job that is dragged can be tried on between two steps of the drag, as it is by then; the next step ends the trial, shown or still being
+// worked out, with the reason said for as long as nobody begins another: also a step by which the job stops, or no longer does. What was
+// dragged is what the job is, nothing of what was tried.
+func TestADragEndsATrial(t *testing.T) {
+	dragged := func(change func(*job.Job)) edit.Edit { return edit.Of(message.Of("edit.test"), change) }
+	low := func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 20 } // the pipe is thicker
+	for name, c := range map[string]struct {
+		from, to    func(*job.Job)
+		stops, cold bool
+	}{
+		"shown":             {func(j *job.Job) { j.Former.Slope = 0.021 }, func(j *job.Job) { j.Former.Slope = 0.022 }, false, false},
+		"not yet shown":     {func(j *job.Job) { j.Former.Slope = 0.021 }, func(j *job.Job) { j.Former.Slope = 0.022 }, false, true},
+		"it stops":          {func(j *job.Job) { j.Former.Slope = 0.021 }, low, true, false},
+		"it stops, cold":    {func(j *job.Job) { j.Former.Slope = 0.021 }, low, true, true},
+		"it stopped before": {low, func(j *job.Job) { j.Base = roomtest.First(t).Base }, false, false},
+	} {
+		b := onBench(t, roomtest.First(t), usual())
+		b.Desk.DoLive("drag", dragged(c.from))
+		b.Open(anotherFall(0.03))
+		if !c.cold {
+			b.Until(name+": the verdict", b.Running)
+		}
+		if !b.ended.IsZero() {
+			t.Errorf("%s: ended by the step before it for %s", name, b.ended)
+		}
+		if p := b.Desk.DoLive("drag", dragged(c.to)); len(p) > 0 {
+			t.Fatalf("%s: %v", name, p)
+		}
+		b.Until(name+": the end", func() bool { return !b.ended.IsZero() })
+		want := roomtest.First(t) // each step of a drag is made of the job before it
+		c.to(&want)
+		b.Until(name+": the step", func() bool { return bytes.Equal(bytesOf(t, b.Change.Result.Stated), bytesOf(t, want)) })
+		if got := b.Change.Result.Answer(nil).Standing == geometry.Stops; got != c.stops {
+			t.Errorf("%s: it stops %v", name, got)
+		}
+		b.Desk.Settle()
+		if got := b.ended.String(); b.Running() || !strings.Contains(got, "trial.ended-changed") {
+			t.Errorf("%s: shown %v, ended for %s", name, b.Running(), got)
+		}
+		b.Desk.Undo()
+		b.Until(name+": undone", func() bool { return b.Change.Undo.IsZero() })
+		if !bytes.Equal(bytesOf(t, b.Desk.Job()), bytesOf(t, roomtest.First(t))) {
+			t.Errorf("%s: the drag was more than one step, or something of the trial was made", name)
+		}
+	}
+}
+
 // A job that another window takes over ends the trial: it is only looked at from then on, and nothing is tried of it.
 func TestATakeOverEndsATrial(t *testing.T) {
 	b := onBench(t, roomtest.First(t), usual())
