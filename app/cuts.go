@@ -64,7 +64,8 @@ func (w *mainWindow) cutThere(c section.Cutting) {
 	w.view.Look(viewer.ViewCut)
 }
 
-// showCut shows the places that there are, which one is cut, and what one looks at.
+// showCut shows the places that there are, which one is cut, and what one looks at; while all of the run is shown along the waste,
+// that it is.
 func (w *mainWindow) showCut() {
 	c, r, s := w.cuts, w.change.Result, &w.sight.State
 	if len(r.Layout.Walls) == 0 {
@@ -87,6 +88,9 @@ func (w *mainWindow) showCut() {
 	said := theme.Say(s.Cutting.Says(r), r.Settled.Units)
 	if s.Corner {
 		chosen, said = cornerPlace, theme.Word("cut.corner")
+	}
+	if w.drawings.shows(w.views.long) {
+		chosen, said = "", theme.Word("app.along-the-waste.says")
 	}
 	c.several.Set(options, 1, chosen)
 	c.says.SetText(said)

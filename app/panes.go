@@ -23,6 +23,8 @@ type panes struct {
 	at          int // the one last asked for
 	plan, below *pane
 	atLevel     func(section.CuttingOf) // has a level cut go through something
+	// changed is told that another drawing is shown at a place.
+	changed func()
 }
 
 // pane is a place of drawings.
@@ -31,6 +33,7 @@ type pane struct {
 	ground *control.Card   // its edge shows that keys go to the drawing
 	choice *control.Select // of the drawings that it may show
 	head   *fyne.Container // which the choice stands in
+	told   string          // what the head was laid out for
 }
 
 // paneDrawing is a drawing, its place and what it is called.
@@ -43,7 +46,7 @@ type paneDrawing struct {
 }
 
 func newPanes(v *views, f *frame, keys *control.Keys, atLevel func(section.CuttingOf)) *panes {
-	p := &panes{frame: f, keys: keys, atLevel: atLevel, shown: []paneDrawing{
+	p := &panes{frame: f, keys: keys, atLevel: atLevel, changed: func() {}, shown: []paneDrawing{
 		{view: v.section, at: regionSection, name: "app.section"}, {view: v.plan, at: regionPlan, name: "app.plan"},
 		{view: v.long, at: regionSection, name: "app.along-the-waste"},
 		{view: v.bed, at: regionPlan, name: "app.bed"}, {view: v.boards, at: regionPlan, name: "app.boards"}}}
@@ -99,6 +102,14 @@ func (p *panes) SelectIndex(i int) {
 	h.Refresh()
 	p.tellSeen(d.at)
 	d.view.Redraw()
+	p.changed()
+}
+
+// shows tells whether a drawing is the one at its place.
+func (p *panes) shows(v *drawing.View) bool {
+	return slices.ContainsFunc(p.shown, func(d paneDrawing) bool {
+		return d.view == v && slices.Contains(p.in(d.at).holder.Objects, fyne.CanvasObject(v))
+	})
 }
 
 // tellSeen tells the drawings of a region which of them is seen.
@@ -113,12 +124,15 @@ func (p *panes) tellSeen(r region) {
 
 // tell has the choice of a place say which drawing it shows.
 func (in *pane) tell(d paneDrawing) {
-	if name := theme.Capital(theme.Word(d.name)); in.choice.Selected != name {
+	name := theme.Capital(theme.Word(d.name))
+	if in.choice.Selected != name {
 		in.choice.Selected = name
 		in.choice.Refresh()
-		if in.head != nil {
-			in.head.Refresh()
-		}
+	}
+	// Chosen by hand the choice says so already, in the room it had for what it said before.
+	if in.told != name && in.head != nil {
+		in.told = name
+		in.head.Refresh()
 	}
 }
 
@@ -201,6 +215,7 @@ func (w *mainWindow) fillPanes() {
 	f.fill(regionPicture, sheet(newGround(), container.NewBorder(w.pictureHead.object, w.stageBar(), nil, nil, w.viewHolder)))
 
 	w.cuts = w.newCutPlaces()
+	p.changed = w.guard.Wrap(partWindow, w.showCut)
 	w.fit = control.NewPress(w.keys, theme.Word("app.fit"), w.guard.Wrap(partWindow, w.centreCut))
 	w.fit.Key = "0"
 	w.fit.Hint = func() string { return theme.Word("app.fit.hint") }

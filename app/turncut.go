@@ -55,10 +55,10 @@ func (w *mainWindow) typeTurn(over *figure, on fyne.Focusable, at fyne.Position)
 	}
 }
 
-// turns tells whether there is a cut that can be turned.
+// turns tells whether there is a cut that can be turned, and the section is not away for what lies along the waste.
 func (w *mainWindow) turns() bool {
 	_, err := w.sight.Cutting.Plane(w.change.Result)
-	return err == nil && !w.sight.Corner
+	return err == nil && !w.sight.Corner && !w.drawings.shows(w.views.long)
 }
 
 // showTurn has what is pressed to turn the cut there while it can be.

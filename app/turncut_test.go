@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"underfall/app/paint"
+	"underfall/app/theme"
 	"underfall/geometry/section"
 )
 
@@ -89,5 +90,28 @@ func TestARefusedFigureIsSaid(t *testing.T) {
 	until(t, "the field to close", func() bool { return !w.cuts.figure.isOpen() })
 	if !strings.Contains(w.teller.Text(), "9999999 was not taken") {
 		t.Errorf("said %q", w.teller.Text())
+	}
+}
+
+// While all of the run is shown along the waste, the caption says that, no place of the section is lit and nothing is there to turn, and
+// the choice, pressed in its list, is as wide as what it says then; back at the section all is as before.
+func TestTheCaptionIsOfWhatIsShown(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.sides.close()
+	w.window.Resize(fyne.NewSize(1024, 700))
+	said, placed := w.cuts.says.Text, w.cuts.several.Chosen()
+	choice := w.drawings.below.choice
+	choice.SetSelected(theme.Capital(theme.Word("app.along-the-waste")))
+	settle(t)
+	if got := w.cuts.says.Text; got != theme.Word("app.along-the-waste.says") || w.cuts.several.Chosen() != "" || !w.cuts.turn.Hidden {
+		t.Errorf("along the waste it says “%s”, %q is lit, turning away %v", got, w.cuts.several.Chosen(), w.cuts.turn.Hidden)
+	}
+	if choice.Size().Width < choice.Whole()-1 {
+		t.Errorf("the choice is %v wide of %v", choice.Size().Width, choice.Whole())
+	}
+	choice.SetSelected(theme.Capital(theme.Word("app.section")))
+	settle(t)
+	if w.cuts.says.Text != said || w.cuts.several.Chosen() != placed || w.cuts.turn.Hidden {
+		t.Errorf("back at the section it says “%s”, was “%s”", w.cuts.says.Text, said)
 	}
 }
