@@ -71,7 +71,9 @@ func TestAcrossTheDoorSaysThatItPassesTheShower(t *testing.T) {
 		}
 	}
 	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
-	says := func(door int) string { return section.Across(rule.Subject{Of: rule.Doorway, Number: door}).Says(r).String() }
+	says := func(door int) string {
+		return section.Across(rule.Subject{Of: rule.Doorway, Number: door}).Says(r).String()
+	}
 	if got := says(2); !strings.Contains(got, "cut.past-shower{cut: cut.across-door{number: 2}}") {
 		t.Errorf("the second door says %s", got)
 	}
