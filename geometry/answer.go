@@ -239,8 +239,20 @@ func (r Result) Steps() []Step {
 }
 
 // wayOut says where the waste goes, how far and how low; by which piece, where one of
-// another pipe's joins it. Nothing without a run.
+// another pipe's joins it; and where the level stated is not the one drawn, that. Nothing without a run.
 func (r Result) wayOut() message.Message {
+	way := r.wayToEnd()
+	const noticedMM = 1
+	run := &r.Heights.Run
+	stated, ok := r.Stated.Waste.Exit.Level.InvertMM()
+	if drawn := run.InvertAt(run.ExitAtMM); ok && r.Stated.Waste.Exit.Level.Kind() == job.ExitNotBelow && !way.IsZero() && drawn > stated+noticedMM {
+		return message.Of("answer.way-over", message.In("way", way), message.At("stated", stated), message.At("drawn", drawn))
+	}
+	return way
+}
+
+// wayToEnd is the way out as it is drawn.
+func (r Result) wayToEnd() message.Message {
 	run := &r.Heights.Run
 	n := len(run.Pieces)
 	if n == 0 {

@@ -96,6 +96,9 @@ func NewNumberRow(n Number, a Asks, keys *control.Keys, entered func()) *NumberR
 
 // called is what the field is called in a job.
 func (r *NumberRow) called(j job.Job) string {
+	if name, ok := j.Named(r.Number.Key); ok {
+		return theme.Say(name, j.Units)
+	}
 	if r.Standing != nil {
 		if name, ok := j.Named(r.Standing()); ok {
 			return theme.Say(name, j.Units)

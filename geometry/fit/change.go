@@ -87,6 +87,10 @@ func changesOf(j job.Job, quantity string) []change {
 		if len(j.Waste.Waypoints) > 0 {
 			return []change{straight}
 		}
+	case "exit.over-stated":
+		if mm, ok := j.Waste.Exit.Level.InvertMM(); ok {
+			return []change{{edit.ExitLevel(job.Exactly(mm)), message.Of("remedy.exit-exactly", message.At("level", mm))}}
+		}
 	case "core.axis-height":
 		if w := j.Waste.Exit.Wall; w < len(j.Room.Walls) && j.Room.Walls[w].OutsideGroundMM != nil {
 			return []change{{edit.DrillFromOutside(), message.Of("remedy.drill-outside")}}

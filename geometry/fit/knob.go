@@ -52,7 +52,7 @@ func wayOut(before *geometry.Result, f rule.Finding) (k knob, ok bool) {
 	return knob{
 		usual: steps.From(now+lackMM, true, 1),
 		at:    func(*job.Job) float64 { return now },
-		turn:  func(v float64) edit.Edit { return edit.ExitLevel(job.NotBelow(v)) },
+		turn:  func(v float64) edit.Edit { return edit.ExitLevel(job.Exactly(v)) },
 		says:  func(v float64) message.Message { return message.Of("remedy.way-out-up", message.At("level", v)) },
 	}, true
 }

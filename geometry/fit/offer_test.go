@@ -2,6 +2,7 @@ package fit_test
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -65,6 +66,9 @@ func TestAHoleThatLiesTooLow(t *testing.T) {
 		}
 		level, _ := all[0].Edit.Apply(r.Stated).Waste.Exit.Level.InvertMM()
 		was := r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM)
+		if built := all[0].After.Heights.Run; math.Abs(built.InvertAt(built.ExitAtMM)-level) > 1e-6 {
+			t.Errorf("%s: the way out is brought to %v and comes to %v", id, level, built.InvertAt(built.ExitAtMM))
+		}
 		if by := level - was; by < want.byMM-1 || by > want.byMM+1.5 {
 			t.Errorf("%s: the way out comes up by %v, want %v", id, by, want.byMM)
 		}
@@ -149,4 +153,36 @@ func TestADeeperShowerMayLeaveTheJobWorse(t *testing.T) {
 	if is <= was || !remedy.Worse {
 		t.Errorf("%d things to settle become %d; worse: %v", was, is, remedy.Worse)
 	}
+}
+
+// A pipe that leaves at −94.4 by itself, over the −100 stated as the lowest there may be, is said to, with
+// both levels in the answer; and dropped to −100 where that is wanted.
+func TestALevelThatIsNotDrawnIsSaid(t *testing.T) {
+	j := demotest.Shown(t)[2].Stated.Clone()
+	j.Waste.Exit.Level = job.NotBelow(-100)
+	r := evaluated(t, j)
+	f, found := broken(r, "exit-over")
+	if !found || math.Abs(f.Measurement.Value-5.6) > 0.1 {
+		t.Fatalf("found %v, %v", found, f.Measurement.Value)
+	}
+	if way := saying(r, "answer.way-over"); way == 0 {
+		t.Error("the answer does not say so")
+	}
+	cure, _, ok := fit.RemedyOf(r, f)
+	if !ok {
+		t.Fatal("nothing is offered")
+	}
+	if built := cure.After.Heights.Run; math.Abs(built.InvertAt(built.ExitAtMM)+100) > 1e-6 || saying(cure.After, "answer.way-over") > 0 {
+		t.Errorf("then it leaves at %v", built.InvertAt(built.ExitAtMM))
+	}
+}
+
+// saying is how many lines of a result's answer say something.
+func saying(r geometry.Result, id message.ID) (n int) {
+	for _, l := range r.Answer(nil).Lines() {
+		if l.ID == id {
+			n++
+		}
+	}
+	return n
 }

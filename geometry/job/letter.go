@@ -179,6 +179,8 @@ func (j *Job) Named(key string) (m message.Message, ok bool) {
 	}
 	l, i, entry, _ := InList(key)
 	switch {
+	case key == ExitInvertKey && j.Waste.Exit.Level.Kind() == ExitNotBelow:
+		return message.Of("named.exit-least"), true
 	case l.Key == WallsKey && entry == "firstStudMM" && j.Room.Letter(i) != 0:
 		return message.Of("named.first-stud", message.AtCorner("corner", j.Room.Corner(i))), true
 	case l.Key == DoorwaysKey && entry == "hingeAtStart" && i < len(j.Room.Doorways) && j.Room.Letter(j.Room.Doorways[i].Wall) != 0:

@@ -27,6 +27,8 @@ func (m *Measurer) exit() {
 		// An existing pipe's end is where it is, however little is asked of it.
 		if _, exact := e.Level.ExactlyMM(); exact || e.Kind == job.ExitPipe {
 			m.add("exit.too-high", of(ending(e.Kind)), max(0, r.InvertAt(r.ExitAtMM)-stated), at)
+		} else {
+			m.add("exit.over-stated", of(rule.Exit), max(0, r.InvertAt(r.ExitAtMM)-stated), at)
 		}
 	}
 	if e.Kind == job.ExitPipe && e.NominalMM > 0 {

@@ -24,12 +24,13 @@ func TestExitLevelsByHand(t *testing.T) {
 	}
 	holdChanges(t, outletAt20(), []change{
 		{"free", func(*job.Job) {}, []want{{"exit.too-low", "exit", not, nowhere}, {"exit.too-high", "exit", not, nowhere}, {"exit.above-outlet", "exit", not, nowhere}, {"exit.narrower", "existing-pipe-end", not, nowhere}}},
-		{"not below 10", level(job.NotBelow(10)), []want{{"exit.too-low", "exit", 6.125, wall}, {"exit.above-outlet", "exit", 0, wall}, {"exit.too-high", "exit", not, nowhere}}},
-		{"not below 0", level(job.NotBelow(0)), []want{{"exit.too-low", "exit", 0, wall}, {"exit.above-outlet", "exit", 0, wall}}},
+		{"not below 10", level(job.NotBelow(10)), []want{{"exit.too-low", "exit", 6.125, wall}, {"exit.above-outlet", "exit", 0, wall}, {"exit.too-high", "exit", not, nowhere}, {"exit.over-stated", "exit", 0, wall}}},
+		// The level is no more than the lowest there may be: the run comes out over it.
+		{"not below 0", level(job.NotBelow(0)), []want{{"exit.over-stated", "exit", 3.875, wall}, {"exit.too-low", "exit", 0, wall}, {"exit.above-outlet", "exit", 0, wall}}},
 		// Asked for over the outlet.
 		{"not below 32", level(job.NotBelow(32)), []want{{"exit.too-low", "exit", 28.125, wall}, {"exit.above-outlet", "exit", 12, wall}}},
 		// Given exactly, the fall follows from it and it is met.
-		{"exactly 32", level(job.Exactly(32)), []want{{"exit.too-low", "exit", 0, mgl64.Vec3{0, 1832, 55}}, {"exit.above-outlet", "exit", 12, mgl64.Vec3{0, 1832, 55}}, {"exit.too-high", "exit", 0, mgl64.Vec3{0, 1832, 55}}}},
+		{"exactly 32", level(job.Exactly(32)), []want{{"exit.too-low", "exit", 0, mgl64.Vec3{0, 1832, 55}}, {"exit.above-outlet", "exit", 12, mgl64.Vec3{0, 1832, 55}}, {"exit.too-high", "exit", 0, mgl64.Vec3{0, 1832, 55}}, {"exit.over-stated", "exit", not, nowhere}}},
 		// An existing pipe's end is met from over it and from under it.
 		{"a pipe's end lower", ends(job.NotBelow(4), 0), []want{{"exit.too-high", "existing-pipe-end", 6, pipe}, {"exit.too-low", "exit", 0, pipe}, {"exit.narrower", "existing-pipe-end", not, nowhere}}},
 		{"a pipe's end higher", ends(job.NotBelow(14), 0), []want{{"exit.too-high", "existing-pipe-end", 0, pipe}, {"exit.too-low", "exit", 4, pipe}}},

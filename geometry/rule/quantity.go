@@ -83,6 +83,7 @@ var quantities = sync.OnceValue(func() map[string]unit.Kind {
 		"exit.off-corner":       unit.Along,
 		"exit.too-low":          unit.Length,
 		"exit.too-high":         unit.Length,
+		"exit.over-stated":      unit.Length,
 		"exit.narrower":         unit.Length,
 		"exit.above-outlet":     unit.Length,
 		"pipe.unruled":          unit.Count,
