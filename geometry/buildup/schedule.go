@@ -59,7 +59,8 @@ const (
 	ExitInvert
 	ExitCrown
 	OutsideInvert // at the run's end outside, or where it turns down there
-	CoreCentre    // of the hole through a wall
+	CoreInside    // middle of the hole through a wall, on its inner face
+	CoreOutside   // and on its outer one
 	CoreLeast     // diameter it needs
 	Flange
 	TileAtDrain
@@ -193,8 +194,10 @@ func (r Row) ofRun() message.Message {
 		return message.Of("row.exit-crown")
 	case OutsideInvert:
 		return message.Of("row.outside-invert")
-	case CoreCentre:
-		return message.Of("row.core-centre")
+	case CoreInside:
+		return message.Of("row.core-inside")
+	case CoreOutside:
+		return message.Of("row.core-outside")
 	case CoreLeast:
 		return message.Of("row.core-least")
 	}
@@ -288,12 +291,9 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 		return run.InvertAt(run.ExitAtMM) + run.PipeAt(run.ExitAtMM).BoreMM
 	case OutsideInvert:
 		return run.InvertAt(run.LevelEndMM(&f.job.Waste))
-	case CoreCentre, CoreLeast:
+	case CoreInside, CoreOutside, CoreLeast:
 		core, _ := h.Core(&f.job, &f.layout)
-		if id.Of == CoreLeast {
-			return core.LeastMM
-		}
-		return core.CentreMM
+		return [...]float64{core.InsideMM, core.OutsideMM, core.LeastMM}[id.Of-CoreInside]
 	case Flange:
 		return h.FlangeMM
 	case CoverSet:

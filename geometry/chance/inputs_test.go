@@ -245,13 +245,13 @@ func spreadCases() map[string]spreadCase {
 	base := []string{"row.base-top"}
 	trap := []string{"row.trap-under"}
 	outlet := []string{"row.outlet-invert", "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}",
-		"row.exit-invert", "row.exit-crown", "row.core-centre"}
+		"row.exit-invert", "row.exit-crown", "row.core-inside"}
 	exit := outlet[1:4]
-	// The middle of the hole lies 107.5 past the exit at 645. The hole for 50 with 8 round
+	// The outer face lies 215 past the exit at 645. The hole for 50 with 8 round
 	// it holds the 215 of fall through the wall as well.
 	core := func(m map[string]float64, from, to float64) map[string]float64 {
 		least := func(fall float64) float64 { return 66*math.Sqrt(1+fall*fall) + 215*fall }
-		m["row.core-centre"], m["row.core-least"] = 2.0/645*(645+107.5), math.Abs(least(to)-least(from))
+		m["row.core-outside"], m["row.core-least"] = 2.0/645*(645+215), math.Abs(least(to)-least(from))
 		return m
 	}
 	flange := []string{"row.flange"}

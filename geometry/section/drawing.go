@@ -166,6 +166,8 @@ type Mark struct {
 	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level, the size of a core hole, and how
 	// far a pipe lies off a cut.
 	ThicknessMM float64
+	// OutsideMM is the level on the outer face of what is marked on both faces of a wall, where LevelMM is that on the inner one.
+	OutsideMM float64
 	// Number tells a stack or a pipe end from others, counted from one.
 	Number int
 	// Size is the size of a pipe that is marked, Branch that of what joins it; zero where it
@@ -181,7 +183,7 @@ type Mark struct {
 func (m Mark) Message() message.Message {
 	switch m.Of {
 	case MarkCore:
-		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("level", m.LevelMM))
+		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("inside", m.LevelMM), message.At("outside", m.OutsideMM))
 	case MarkStop:
 		return message.Of(m.Of, message.In("finding", m.Said))
 	case MarkPieceInvert:
