@@ -260,8 +260,8 @@ var oneNumber = []struct {
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 72
 		j.Waste.Exit.Level = job.NotBelow(v)
 	}},
-	// As drawn the pipe leaves 1 over what it leaves at by itself less 1.
-	{"exit-over", slab, 8.4, 8.3, func(j *job.Job, v float64) { j.Waste.Exit.Level = job.NotBelow(v) }},
+	// By itself the pipe leaves at 6.44.
+	{"exit-over", slab, 5.45, 5.44, func(j *job.Job, v float64) { j.Waste.Exit.Level = job.NotBelow(v) }},
 	{"exit-high", slab, 12.95, 12.94, func(j *job.Job, v float64) {
 		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}, Level: job.NotBelow(v)}
 	}},

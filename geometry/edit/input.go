@@ -135,6 +135,9 @@ func Flag(in job.Input, on bool) Edit {
 
 // AtWall puts something at another wall of the room.
 func AtWall(in job.Input, wall int) Edit {
+	if in.Key == exitWallKey {
+		return exitWall(in, wall)
+	}
 	return States(Of(in.Message(), func(j *job.Job) { *in.Wall(j) = wall }), in.Key)
 }
 

@@ -26,22 +26,58 @@ func ThroughWall(wall int) Edit {
 		if e := j.Waste.Exit; e.Kind != job.ExitWall || e.Wall != wall {
 			j.Waste.Beyond, j.Waste.Exit = nil, job.Exit{Kind: job.ExitWall, Wall: wall}
 		}
-		was := j.Drain.OutletTurnDeg
-		var best outThrough
-		for _, turnDeg := range outletTurns(j) {
-			if o := outTurned(*j, turnDeg); o.ok && (!best.ok || o.before(best)) {
-				best = o
-			}
-		}
-		if !best.ok {
-			return
-		}
-		j.Waste.Exit.OffsetMM = best.offsetMM
-		if j.Drain.OutletTurnDeg = best.turnDeg; best.turnDeg != was {
-			j.AsBuilt.OutletInvertMM = nil
-		}
+		throughUsually(j)
 	})
 }
+
+// exitWall has the waste leave through another wall, where it is usual there: how far it was along the wall before says nothing of
+// this one, and is not kept though it is held. What is known of its level and of the way outside stays.
+func exitWall(in job.Input, wall int) Edit {
+	return after(States(Of(in.Message(), func(j *job.Job) {
+		if wall == j.Waste.Exit.Wall {
+			return
+		}
+		j.Waste.Exit.Wall = wall
+		if wall < 0 || wall >= len(j.Room.Outline) {
+			return
+		}
+		j.Waste.Waypoints, j.AsBuilt.ExitInvertMM = nil, nil
+		throughUsually(j)
+	}), exitWallKey), func(before, j *job.Job) {
+		if before.Waste.Exit.Wall != wall && j.StandingOf(exitOffsetKey) == job.Held {
+			j.SetStanding(exitOffsetKey, job.Stated)
+		}
+	}).About(exitWallKey)
+}
+
+// throughUsually puts the exit of a job where it is usual in its wall, with the outlet turned the best way for that, unless it is
+// held; nothing where the job cannot be laid out.
+func throughUsually(j *job.Job) {
+	was := j.Drain.OutletTurnDeg
+	turns := outletTurns(j)
+	if j.StandingOf(job.OutletKey) == job.Held {
+		turns = []float64{was}
+	}
+	var best outThrough
+	for _, turnDeg := range turns {
+		if o := outTurned(*j, turnDeg); o.ok && (!best.ok || o.before(best)) {
+			best = o
+		}
+	}
+	if !best.ok {
+		return
+	}
+	j.Waste.Exit.OffsetMM = best.offsetMM
+	if j.Drain.OutletTurnDeg = best.turnDeg; best.turnDeg != was {
+		j.AsBuilt.OutletInvertMM = nil
+	}
+}
+
+// The paths of the wall that the waste leaves through, and of how far along it.
+const (
+	exitWallKey   = "waste.exit.wall"
+	exitOffsetKey = "waste.exit.offsetMM"
+)
 
 // outThrough is a way out through a wall, with the trap's outlet turned so.
 type outThrough struct {

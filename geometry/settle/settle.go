@@ -129,7 +129,7 @@ func settled(before *job.Job, e edit.Edit, held func(string) bool) (*settler, jo
 	}
 	problems := s.applied.Validate()
 	heldMoved := slices.DeleteFunc(slices.Clone(s.edited), func(key string) bool {
-		return s.stated(key) || !s.held(key) || s.renumbered(key) || keepsFromEnd(before, &s.applied, key)
+		return s.stated(key) || !s.held(key) || s.renumbered(key) || keepsFromEnd(before, &s.applied, key) || s.alongAnother(key)
 	})
 	if len(problems) == 0 && len(heldMoved) == 0 && !s.placesMoved() {
 		return s, nil
@@ -202,6 +202,14 @@ func keepsFromEnd(before, after *job.Job, key string) bool {
 	now, _ := after.NumberAt(key)
 	longer := after.Room.WallLengthMM(wall) - before.Room.WallLengthMM(wall)
 	return math.Abs(now-was-longer) < 2*plan.HairMM
+}
+
+// alongAnother tells whether a path leads to how far something is along its wall, and the edit puts it at another: how far it was
+// held to be from a corner says nothing there.
+func (s *settler) alongAnother(key string) bool {
+	was, along := s.before.WallAlong(key)
+	is, still := s.applied.WallAlong(key)
+	return along && still && was != is && s.stated(strings.TrimSuffix(key, "offsetMM")+"wall")
 }
 
 // changed tells whether the edit changes anything within a path.
