@@ -102,7 +102,7 @@ func TestQuote(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, says := range []string{"For A. Example", "207.50 GBP", "have no price"} { // 7.50 + 2 × 100
+	for _, says := range []string{"For A. Example", "£207.50", "have no price"} { // 7.50 + 2 × 100
 		if !strings.Contains(string(text), says) {
 			t.Errorf("the quote does not say “%s”:\n%s", says, text)
 		}

@@ -129,7 +129,11 @@ func Open(a Asks) *Room {
 	r.by = r.entry(control.NewEntry(a.Keys), byKey, a.Kept.String(byKey), func(text string) { r.asked.By = text })
 	priced := func(string) { r.takeWork(r.work.Text) }
 	r.currency = r.entry(control.NewEntry(a.Keys), currencyKey, a.Kept.String(currencyKey), priced)
-	r.tax = r.entry(control.NewEntry(a.Keys), taxKey, a.Kept.String(taxKey), priced)
+	r.tax = r.entry(control.NewEntry(a.Keys), "", a.Kept.String(taxKey), func(typed string) {
+		if r.takeWork(r.work.Text); r.wrong[wrongTax] == "" {
+			a.Kept.SetString(taxKey, typed)
+		}
+	})
 	r.costs = control.NewCheck(a.Keys, theme.Word("paper.costs"), func(so bool) {
 		r.asked.Costs = so
 		r.draw()
@@ -336,7 +340,7 @@ func (r *Room) takeWork(text string) {
 	}
 	r.asked.Prices = price.List{Currency: cmp.Or(strings.TrimSpace(r.currency.Text), r.list.Currency), Tax: r.taxed(),
 		Rows: append(append([]price.Row(nil), r.list.Rows...), rows...)}
-	r.currency.SetPlaceHolder(cmp.Or(r.list.Currency, theme.Word("paper.currency-example")))
+	r.currency.SetPlaceHolder(cmp.Or(r.list.Currency, theme.Word("paper.currency-none")))
 	if r.costs.Enable(); !r.asked.Prices.Priced() {
 		r.costs.Disable()
 	}
@@ -402,6 +406,11 @@ func (r *Room) write(open bool) {
 	}
 	if r.which.Chosen() == string(sheet.Quote) && !r.asked.Prices.Priced() {
 		r.say(theme.Word(sheet.NoPricesYet))
+		return
+	}
+	priced := r.which.Chosen() == string(sheet.Quote) || r.which.Chosen() == all || r.asked.Kind == sheet.Customer && r.asked.Costs
+	if priced && r.wrong[wrongWork]+r.wrong[wrongTax] != "" {
+		r.tell() // a sum that lacks what was meant is not given to a customer
 		return
 	}
 	kinds := []sheet.Kind{r.asked.Kind}

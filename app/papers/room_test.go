@@ -104,8 +104,8 @@ func TestCurrencyAndTaxAreTheUsersOwn(t *testing.T) {
 		t.Errorf("of the table: %+v, shown as %q and %q", p, room.currency.PlaceHolder, room.tax.PlaceHolder)
 	}
 	typed(room.tax, "lots")
-	if p := room.asked.Prices; p.Tax != 0.081 || !strings.Contains(room.Told(), "“lots” is no tax") {
-		t.Errorf("a tax that is none: %v, told: %q", p.Tax, room.Told())
+	if p := room.asked.Prices; p.Tax != 0.081 || !strings.Contains(room.Told(), "“lots” is no tax") || kept.String("paper-tax") != "" {
+		t.Errorf("a tax that is none: %v, kept: %q, told: %q", p.Tax, kept.String("paper-tax"), room.Told())
 	}
 }
 
@@ -130,6 +130,28 @@ func TestAQuoteWithoutPricesIsNotWritten(t *testing.T) {
 	room.Choose(string(sheet.Quote))
 	if room.write(false); len(wrote) != 1 || wrote[0] != sheet.Quote {
 		t.Errorf("%v is written", wrote)
+	}
+}
+
+// Nothing with a sum is written while work or tax that is typed cannot be read, and how work is written is told.
+func TestNoSumOfWhatCannotBeRead(t *testing.T) {
+	_, room, _ := opened(t)
+	wrote := 0
+	room.asks.Write = func([]sheet.Kind, sheet.Asked, bool) { wrote++ }
+	room.Choose(string(sheet.Quote))
+	for _, c := range []struct{ work, tax, told string }{
+		{"Fitting; 2; 380\nOne day fitting 280", "", "Line 2 is left out: “One day fitting 280” is not read: work is written as"},
+		{"Fitting; 2; 380", "lots", "“lots” is no tax"},
+	} {
+		room.work.SetText(c.work)
+		room.tax.SetText(c.tax)
+		if room.write(false); wrote > 0 || !strings.Contains(room.Told(), c.told) {
+			t.Errorf("%+v: %d written, told: %q", c, wrote, room.Told())
+		}
+	}
+	room.Choose(string(sheet.Fitter))
+	if room.write(false); wrote != 1 {
+		t.Error("a sheet without a sum is not written")
 	}
 }
 

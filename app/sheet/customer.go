@@ -264,7 +264,7 @@ func (m *maker) costs() ([]block, error) {
 	}
 	out := append(m.over("customer.costs", m.wide), m.said(m.full.Say(says), m.wide)...)
 	if q.Missing > 0 {
-		out = append(out, m.said(m.full.Say(message.Of("sheet.missing", message.N("n", q.Missing))), m.wide)...)
+		out = append(out, m.said(m.full.Say(unpriced(&q)), m.wide)...)
 	}
 	return append(out, gap(8)), nil
 }

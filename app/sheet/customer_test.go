@@ -76,7 +76,7 @@ func TestCustomersSheetByHand(t *testing.T) {
 	path := writtenAs(t, sheet.Asked{Kind: sheet.Customer, Paper: sheet.Papers()[0], Customer: "Mrs Example", Prices: prices, Costs: true, By: "A. Fitter", State: 12, Changed: true,
 		Picture: coloured(300, 150, color.RGBA{200, 40, 40, 255}), Logo: coloured(40, 20, color.Transparent)})
 	text := flat(t, path)
-	for _, says := range []string{"For Mrs Example", "You step up 119 mm, about two thirds of a stair.", "200 mm × 200 mm", "2400.00 GBP",
+	for _, says := range []string{"For Mrs Example", "You step up 119 mm, about two thirds of a stair.", "200 mm × 200 mm", "£2400.00",
 		"A. Fitter · 2026-03-04, 15:16 · state 12, changed since"} {
 		if !strings.Contains(text, says) {
 			t.Errorf("it does not say “%s”:\n%s", says, text)
@@ -120,12 +120,16 @@ func TestAQuoteSaysWhatItLacks(t *testing.T) {
 		{price.List{Rows: []price.Row{{Key: "Fitting", Amount: 2}}}, []string{"Not a quote yet"}, nil},
 		{price.List{Rows: work}, []string{"currency is not stated", "No tax is reckoned in", "2400.00"}, []string{"Not a quote"}},
 		{price.List{Rows: work, Currency: "EUR", Tax: 0.2}, []string{"2400.00 EUR", "480.00 EUR", "2880.00 EUR"}, []string{"No tax", "currency is not"}},
+		{price.List{Rows: work, Currency: "gbp"}, []string{"£2400.00", "Labour only: "}, []string{"Underfall informs", "not saved yet", "gbp"}},
 	} {
 		text := flat(t, writtenAs(t, sheet.Asked{Kind: sheet.Quote, Paper: sheet.Papers()[0], Prices: c.prices}))
 		for _, says := range c.says {
 			if !strings.Contains(text, says) {
 				t.Errorf("%+v: “%s” is not told:\n%s", c.prices, says, text)
 			}
+		}
+		if only, sum := strings.Index(text, "Labour only: "), strings.Index(text, "2400.00"); c.prices.Priced() && (only < 0 || only > sum) {
+			t.Errorf("%+v: that it is work alone is not told over the sum:\n%s", c.prices, text)
 		}
 		for _, says := range c.not {
 			if strings.Contains(text, says) {

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"underfall/geometry/message"
 	"underfall/geometry/price"
@@ -18,8 +19,8 @@ func (m *maker) quote() ([]block, error) {
 	}
 	q := price.Of(&list, m.Prices)
 	out := m.forWhom(headingPoints)
-	for _, says := range m.quoteLacks() {
-		out = append(append(out, m.lines(m.full.Text(says), strong())...), gap(6))
+	for _, says := range m.quoteLacks(&q) {
+		out = append(append(out, m.lines(m.full.Say(says), strong())...), gap(6))
 	}
 	var rows [][]string
 	for i := range q.Lines {
@@ -41,22 +42,30 @@ func (m *maker) quote() ([]block, error) {
 		columns[i].head = ""
 	}
 	out = append(append(out, gap(8)), m.together(table(m.to, columns, sums, m.wide))...)
-	if q.Missing > 0 {
-		out = append(append(out, gap(8)), m.lines(m.full.Say(message.Of("sheet.missing", message.N("n", q.Missing))), strong())...)
-	}
 	out = append(append(out, gap(8)), m.lines(m.full.Text("sheet.quote-note"), style{size: smallPoints, soft: true})...)
 	return out, nil
 }
 
-// quoteLacks says what a quote still lacks: prices at all, the currency that they are in.
-func (m *maker) quoteLacks() (out []message.ID) {
-	switch {
-	case !m.Prices.Priced():
-		out = append(out, NoPricesYet)
-	case m.Prices.Currency == "":
-		out = append(out, "sheet.no-currency")
+// quoteLacks says what a quote still lacks: prices at all, the currency that they are in, those of some things or of all but work.
+func (m *maker) quoteLacks(q *price.Quote) (out []message.Message) {
+	if !m.Prices.Priced() {
+		return []message.Message{message.Of(NoPricesYet)}
+	}
+	if m.Prices.Currency == "" {
+		out = append(out, message.Of("sheet.no-currency"))
+	}
+	if q.Missing > 0 {
+		out = append(out, unpriced(q))
 	}
 	return out
+}
+
+// unpriced says how many things have no price.
+func unpriced(q *price.Quote) message.Message {
+	if q.OnlyWork() {
+		return message.Of("sheet.labour-only", message.N("n", q.Missing))
+	}
+	return message.Of("sheet.missing", message.N("n", q.Missing))
 }
 
 // quoted is a line of a quote as a row: what has no price has a dash.
@@ -77,8 +86,16 @@ func (m *maker) quoted(x *price.Line) []string {
 // money is a sum with its currency.
 func (m *maker) money(cents int64) string {
 	text := fmt.Sprintf("%.2f", float64(cents)/100)
-	if m.Prices.Currency == "" {
+	switch sign, before := signs()[strings.ToUpper(m.Prices.Currency)]; {
+	case m.Prices.Currency == "":
 		return text
+	case before:
+		return sign + text
 	}
 	return text + " " + m.Prices.Currency
+}
+
+// signs are those of currencies that are written before the amount, by how they may be typed. From memory.
+func signs() map[string]string {
+	return map[string]string{"GBP": "£", "£": "£", "USD": "$", "AUD": "$", "NZD": "$", "$": "$", "US$": "US$", "A$": "A$", "NZ$": "NZ$"}
 }

@@ -244,7 +244,10 @@ func (m *maker) foot(to pen.Pen) {
 	right, foot := margin+m.wide, m.Paper.highPoints()-margin
 	to.Stroke([]placing.Straight{{{margin, foot - footLine}, {right, foot - footLine}}}, 0.6, ruleInk())
 	small, left := style{size: smallPoints, soft: true}, margin
-	informs := m.full.Text("sheet.informs")
+	informs := ""
+	if m.Kind != Quote { // what a quote promises is for whoever makes it to say
+		informs = m.full.Text("sheet.informs")
+	}
 	m.put(to, informs, placing.Point{right, foot}, small, true)
 	if m.Logo != nil {
 		wide, high := fitted(m.Logo, m.wide/4, logoHigh)
@@ -252,6 +255,9 @@ func (m *maker) foot(to pen.Pen) {
 		left += wide + apart/2
 	}
 	made := message.Of("sheet.made", message.Name("date", m.Made.Format("2006-01-02, 15:04")), message.In("state", m.state()))
+	if m.Kind == Quote && m.State == 0 { // how a job is kept is nothing to a customer
+		made = message.Of("sheet.made-date", message.Name("date", m.Made.Format("2006-01-02, 15:04")))
+	}
 	stands := m.full.Say(made)
 	room := right - left - apart - m.to.TextWidth(informs, small.size, small.face)
 	if m.By != "" {

@@ -2,6 +2,7 @@ package price
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/guide"
 	"underfall/geometry/takeoff"
@@ -27,6 +28,11 @@ type Quote struct {
 	NetCents, TaxCents, GrossCents int64
 	// Missing is how many things have no price.
 	Missing int
+}
+
+// OnlyWork tells that work alone has prices, though things are needed as well.
+func (q *Quote) OnlyWork() bool {
+	return q.Missing > 0 && !slices.ContainsFunc(q.Lines, func(x Line) bool { return x.Of != nil && x.Priced })
 }
 
 // Of works out what a job's list costs by a list of prices. Each line is rounded to a hundredth, half away from nought, and the sums are of

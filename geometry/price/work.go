@@ -18,7 +18,7 @@ func ParseWork(text string) (rows []Row, bad []Bad) {
 		name := strings.TrimSpace(cells[0])
 		refuse := func(why message.Message) { bad = append(bad, Bad{i + 1, why}) }
 		if len(cells) < fewest || len(cells) > most || name == "" {
-			refuse(message.Of("price.work-line"))
+			refuse(message.Of("price.work-line", message.Name("given", strings.TrimSpace(line))))
 			continue
 		}
 		row := Row{Key: name, Name: name, Amount: 1, Priced: true}
