@@ -93,7 +93,7 @@ func (m *maker) down(levelMM float64) string {
 // level is a level over the datum.
 func (m *maker) level(mm float64) string { return m.say.Value(message.Level{MM: mm}) }
 
-// heights are the seven heights that everything is set by, with how each is read down from the laser line.
+// heights are those that everything is set by, with how each is read down from the laser line.
 func (m *maker) heights() block {
 	type cell struct{ what, over, down string }
 	var cells []cell
@@ -107,6 +107,9 @@ func (m *maker) heights() block {
 	}
 	cells = append(cells, cell{m.say.Text("sheet.laser"), m.level(line.LaserMM), where})
 	h := &m.r.Heights
+	if m.r.Settled.Base.Support == job.BetweenJoists { // what is fixed first
+		add("sheet.ledger-top", h.LedgerTopMM(&m.r.Settled))
+	}
 	add("sheet.base-top", h.BaseTopMM)
 	for _, row := range m.r.Schedule {
 		switch row.ID.Of {
@@ -126,7 +129,14 @@ func (m *maker) heights() block {
 			add("sheet.tile-room", rod.LevelMM)
 		}
 	}
-	const high, pad = 46, 5
+	const oneLine, pad, apart = 46, 5, 8
+	names, most := make([][]string, len(cells)), 1
+	for i, c := range cells {
+		names[i] = wrapped(m.to, c.what, style{size: smallPoints}, m.wide/float64(len(cells))-2*pad)
+		most = max(most, len(names[i]))
+	}
+	more := float64(most-1) * apart // a name of several lines
+	high := oneLine + more
 	return block{high: high, draw: func(to pen.Pen, at placing.Point) {
 		wide := m.wide / float64(len(cells))
 		frame := []placing.Straight{{at, {at[0] + m.wide, at[1]}}, {{at[0], at[1] + high}, {at[0] + m.wide, at[1] + high}}}
@@ -137,10 +147,11 @@ func (m *maker) heights() block {
 		to.Stroke(frame, 0.7, ink())
 		for i, c := range cells {
 			x := at[0] + float64(i)*wide + pad
-			what := wrapped(to, c.what, style{size: smallPoints}, wide-2*pad)[0]
-			to.Text(what, placing.Point{x, at[1] + 10}, smallPoints, pen.Regular, softInk())
-			to.Text(c.over, placing.Point{x, at[1] + 28}, figurePoints, pen.Bold, ink())
-			to.Text(c.down, placing.Point{x, at[1] + 40}, bodyPoints, pen.Bold, ink())
+			for k, what := range names[i] {
+				to.Text(what, placing.Point{x, at[1] + 10 + float64(k)*apart}, smallPoints, pen.Regular, softInk())
+			}
+			to.Text(c.over, placing.Point{x, at[1] + more + 28}, figurePoints, pen.Bold, ink())
+			to.Text(c.down, placing.Point{x, at[1] + more + 40}, bodyPoints, pen.Bold, ink())
 		}
 	}}
 }

@@ -146,6 +146,17 @@ func TestTheRaiseIsTheSameEverywhere(t *testing.T) {
 	}
 }
 
+// Of a base let in the ledgers are fixed first: their top is among the heights, the levels and the order of work, of one on a slab nowhere.
+func TestLedgersHaveTheirHeight(t *testing.T) {
+	rooms := demotest.Results(t)
+	for i, want := range map[int][2]int{0: {0, 0}, 2: {1, 2}} { // listed twice: in the order of work and among the levels
+		text := strings.Join(strings.Fields(textOf(t, rooms[i], sheet.Fitter)), " ")
+		if got := [2]int{strings.Count(text, "Top of ledgers"), strings.Count(text, "Ledgers, top")}; got != want {
+			t.Errorf("%s: %d among the heights, %d in lists, want %d:\n%s", rooms[i].Settled.Name, got[0], got[1], want, text)
+		}
+	}
+}
+
 // What nobody has stated stands on the first page: an assumed floor, one that is not known, and that it was read nowhere.
 func TestWhatNobodyStatedIsTold(t *testing.T) {
 	r := demotest.Shown(t)[1]

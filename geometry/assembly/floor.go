@@ -167,7 +167,7 @@ func (b *builder) base() {
 			boards = b.besideEach(boards, b.slivers(&l.Joists[i]), what)
 		}
 		between = b.sheet(sawable(boards, joistsAlong(&l)), what)
-		defer b.battens(between, h.JoistTopMM(&j)-j.Base.MinThicknessMM)
+		defer b.battens(between, h.LedgerTopMM(&j))
 	}
 	var whole solid.Sheet
 	if len(j.Floor.Existing)+len(j.UnderBase()) > 0 {

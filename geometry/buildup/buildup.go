@@ -211,7 +211,7 @@ func (f *Floor) shower() {
 	j, l, h := &f.job, &f.layout, &f.heights
 	if j.Base.Support == job.BetweenJoists {
 		joistTop := h.JoistTopMM(j)
-		f.begin(l.FallArea, f.level(joistTop-j.Base.MinThicknessMM), -1)
+		f.begin(l.FallArea, f.level(h.LedgerTopMM(j)), -1)
 		f.joists = f.joists[:0]
 		for i := range l.Joists {
 			f.joists = append(f.joists, l.Joists[i].Footprint)

@@ -47,7 +47,8 @@ type RowOf int
 // What rows are about, in the order of the schedule.
 const (
 	FloorHigh RowOf = iota
-	BaseUnder
+	BaseUnder       // of a base on the floor
+	LedgerTop       // of the ledgers that carry the boards of one let in
 	BaseTop
 	TrapUnder
 	OutletInvert
@@ -141,6 +142,8 @@ func (r Row) Message() message.Message {
 		return message.Of("row.floor-high")
 	case BaseUnder:
 		return message.Of("row.base-under")
+	case LedgerTop:
+		return message.Of("row.ledger-top")
 	case BaseTop:
 		return message.Of("row.base-top")
 	case TrapUnder:
@@ -272,6 +275,8 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 		return h.FloorHighMM
 	case BaseUnder:
 		return h.BaseUnderMM
+	case LedgerTop:
+		return h.LedgerTopMM(&f.job)
 	case BaseTop:
 		return h.BaseTopMM
 	case TrapUnder:

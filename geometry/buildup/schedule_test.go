@@ -166,12 +166,16 @@ func TestCheekTheOtherWay(t *testing.T) {
 	})
 }
 
-// A base let in has no underside on the floor, a floor that falls everywhere no
+// A base let in has no underside on the floor but ledgers that its boards of 20 lie on, a floor that falls everywhere no
 // edges and no floor of the room beside it.
 func TestRowsThereAreNot(t *testing.T) {
 	f, _, _ := floorOf(letIn())
 	if rows := pick(f.Schedule(), buildup.BaseUnder); len(rows) > 0 {
 		t.Errorf("let in: %+v", rows)
+	}
+	// The boards lie from −42 up, as its stack by hand has them.
+	if rows := pick(f.Schedule(), buildup.LedgerTop); len(rows) != 1 || math.Abs(rows[0].Value+42) > 1e-9 || rows[0].Message().String() != "row.ledger-top" {
+		t.Errorf("let in, its ledgers: %+v", rows)
 	}
 	f, _, _ = floorOf(starting(allFalls))
 	if rows := pick(f.Schedule(), buildup.RoomFloor, buildup.EdgeTile, buildup.EdgeLow, buildup.EdgeStep); len(rows) > 0 {

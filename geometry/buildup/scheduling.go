@@ -52,6 +52,8 @@ func (f *Floor) Schedule() []Row {
 	s.level(FloorHigh, h.FloorHighAt)
 	if j.Base.Support == job.OnFloor {
 		s.level(BaseUnder, middle)
+	} else {
+		s.level(LedgerTop, middle)
 	}
 	s.level(BaseTop, middle)
 	s.level(TrapUnder, l.TrapCentre)

@@ -234,6 +234,9 @@ func (h *Heights) Governing() Constraint { return h.Constraints[len(h.Constraint
 // joists' tops where the floor is highest, the deck being cut out.
 func (h *Heights) JoistTopMM(j *job.Job) float64 { return h.FloorHighMM - j.Floor.Deck.ThicknessMM }
 
+// LedgerTopMM is the level of the tops of the ledgers, and of the noggins between them, that carry the boards of a base let in.
+func (h *Heights) LedgerTopMM(j *job.Job) float64 { return h.JoistTopMM(j) - j.Base.MinThicknessMM }
+
 // BaseThicknessMM is the height of the base on a floor; what stands over the
 // deck for a base let in.
 func (h *Heights) BaseThicknessMM(j *job.Job) float64 {

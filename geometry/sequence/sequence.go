@@ -82,8 +82,9 @@ func kinds() []kind {
 	return []kind{
 		{id: "survey", by: Fitter, stage: rule.BeforeCutting, hold: true, needed: always, targets: levels(buildup.FloorHigh)},
 		{id: "joists", by: Carpenter, after: []string{"survey"}, stage: rule.BeforeCutting, hold: true,
-			bodies: []string{"batten", "noggin", "ledger", "second-joist", "trimmer"},
-			needed: func(r *geometry.Result) bool { return len(r.Layout.CutOuts) > 0 || len(r.Joists) > 0 }},
+			bodies:  []string{"batten", "noggin", "ledger", "second-joist", "trimmer"},
+			needed:  func(r *geometry.Result) bool { return len(r.Layout.CutOuts) > 0 || len(r.Joists) > 0 },
+			targets: levels(buildup.LedgerTop)},
 		{id: "core", by: Plumber, after: []string{"survey"}, stage: rule.BeforeCutting, final: true,
 			minds:   []string{"c-cavity"},
 			needed:  func(r *geometry.Result) bool { _, ok := r.Heights.Core(&r.Settled, &r.Layout); return ok },

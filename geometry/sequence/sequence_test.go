@@ -94,6 +94,13 @@ func TestStepsOfRooms(t *testing.T) {
 			t.Errorf("%s: %v in %v", c.id, !c.want, c.steps)
 		}
 	}
+	for _, s := range sequence.Of(&rooms[2]) {
+		// The boards lie on them, up to the joists' tops, on which the deck lies.
+		if j := &rooms[2].Settled; s.ID == "joists" && (len(s.Targets) != 1 ||
+			math.Abs(s.Targets[0].LevelMM-(rooms[2].Heights.FloorHighMM-j.Floor.Deck.ThicknessMM-j.Base.MinThicknessMM)) > 1e-9) {
+			t.Errorf("the ledgers are read at %v", s.Targets)
+		}
+	}
 	for _, s := range sequence.Of(&rooms[0]) {
 		if s.ID == "core" { // it is read where it is bored, and falls outward with the pipe
 			wall := rooms[0].Layout.Walls[rooms[0].Heights.Run.Wall-1]
