@@ -280,6 +280,23 @@ func TestTableNumbersHaveBounds(t *testing.T) {
 	}
 }
 
+// Which way joists run is told by the wall that they run along, where there is one: of the starting room A lies along its x axis,
+// B along its y axis.
+func TestJoistsRunAlongAWall(t *testing.T) {
+	j := job.New()
+	j.Floor.Kind = job.FloorTimber
+	for deg, want := range map[float64]message.Message{0: message.Of("named.joists-along", message.Wall("wall", 1)), 30: {}, 1: {}} {
+		j.Floor.Joists.DirectionDeg = deg
+		if got, _ := j.Named("floor.joists.directionDeg"); got.String() != want.String() {
+			t.Errorf("at %v° it is called %v, want %v", deg, got, want)
+		}
+	}
+	j.Floor.Joists.DirectionDeg = 90
+	if got, ok := j.Named("floor.joists.directionDeg"); !ok || got.ID != "named.joists-along" {
+		t.Errorf("at 90° it is called %v", got)
+	}
+}
+
 // Places in plan are stated from the walls that run through their zero: of the starting room B at the left
 // and A, with the door, in front. In a room that starts elsewhere they have no wall to be stated from.
 func TestPlacesAreStatedFromWalls(t *testing.T) {

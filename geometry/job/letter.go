@@ -115,6 +115,18 @@ func (j *Job) JoistsFrom() message.Letter {
 	return j.Room.wallTowards(plan.Left(plan.DirectionDeg(j.Floor.Joists.DirectionDeg)).Mul(-1))
 }
 
+// joistsAlongFrom tells whether joists run along the wall that they are counted from, as far as degrees are read.
+func (j *Job) joistsAlongFrom() bool {
+	const readDeg = 0.05
+	way := plan.DirectionDeg(j.Floor.Joists.DirectionDeg)
+	for i := range j.Room.Outline {
+		if j.Room.Letter(i) == j.JoistsFrom() && j.JoistsFrom() != 0 {
+			return math.Abs(j.Room.outward(i).Dot(way)) < math.Sin(readDeg*math.Pi/180)
+		}
+	}
+	return false
+}
+
 // AlongJoistsFrom is that of the wall that distances along the joists are told from, at their start.
 func (j *Job) AlongJoistsFrom() message.Letter {
 	if !timber(*j) {
@@ -190,6 +202,8 @@ func (j *Job) Named(key string) (m message.Message, ok bool) {
 	}
 	from := message.Wall("wall", j.JoistsFrom())
 	switch {
+	case key == "floor.joists.directionDeg" && j.joistsAlongFrom():
+		return message.Of("named.joists-along", from), true
 	case key == "floor.joists.firstOffsetMM":
 		return message.Of("named.first-joist", from), true
 	case key == "floor.joists.supportsMM":
