@@ -100,7 +100,7 @@ func (r Result) Answer(counted *chance.Chances) Answer {
 		Cards: r.Cards(), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, rise: r.Heights.RiseTo(r.Heights.BaseTopMM), Steps: r.Steps(), way: r.wayOut(),
 		Chance: r.Raises.Now.Fits,
 	}
-	for _, key := range r.Stated.Standing(job.Assumed) {
+	for _, key := range r.Stated.StandingUsed(job.Assumed) {
 		a.Assumed = append(a.Assumed, r.Settled.Told(key))
 	}
 	a.SetBy, a.NextBy, a.LowerMM = priceOf(&r.Heights)

@@ -29,7 +29,7 @@ func (r Result) StationsOf(a Answer) []StationFacts {
 	for _, c := range a.Cards {
 		put(StationOf(c.Worst().Finding), StandingOf(c.Severity()))
 	}
-	for _, key := range r.Stated.Standing(job.NotKnown) {
+	for _, key := range r.Stated.StandingUsed(job.NotKnown) {
 		if at, ok := job.StationOf(key); ok {
 			put(at, NotKnown)
 		}

@@ -309,7 +309,7 @@ func (m *maker) goodToKnow() []block {
 // openInPlainWords is what nobody has stated yet, as far as it matters to who will shower there: of what, not how much of it.
 func (m *maker) openInPlainWords() (out []message.Message) {
 	j := &m.r.Settled
-	keys := append(j.Standing(job.NotKnown), j.Standing(job.Assumed)...)
+	keys := append(j.StandingUsed(job.NotKnown), j.StandingUsed(job.Assumed)...)
 	floor := message.ID("customer.open-floor")
 	if len(j.SpotLevels) == 0 {
 		out = append(out, message.Of(floor))

@@ -333,7 +333,7 @@ func (m *maker) open() (out []message.Message) {
 		of job.Standing
 		as message.ID
 	}{{job.NotKnown, "sheet.not-known"}, {job.Assumed, "sheet.assumed"}} {
-		for _, key := range j.Standing(s.of) {
+		for _, key := range j.StandingUsed(s.of) {
 			out = append(out, message.Of(s.as, message.In("what", j.Told(key))))
 		}
 	}

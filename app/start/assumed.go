@@ -58,7 +58,7 @@ func newOpenList(of *Sheet) *openList {
 // show brings the list to the first answer: what has become open comes to its end.
 func (l *openList) show() {
 	j := &l.of.first.Job
-	for _, key := range append(j.Standing(job.NotKnown), l.of.first.Assumed...) {
+	for _, key := range append(j.StandingUsed(job.NotKnown), l.of.first.Assumed...) {
 		if l.rows[key] != nil {
 			continue
 		}

@@ -57,7 +57,7 @@ func FirstAnswer(ctx context.Context, p question.Practice, pack rule.Pack, s que
 		return f, false
 	}
 	f = First{Answer: x.Answer(r.Answer(nil)), Look: x.Look, Job: r.Stated}
-	f.Assumed = byWorth(r.Stated.Standing(job.Assumed), f.Answer, x.Assumed)
+	f.Assumed = byWorth(r.Stated.StandingUsed(job.Assumed), f.Answer, x.Assumed)
 	if len(r.Problems) == 0 {
 		f.Run, f.Drain = append(f.Run, r.Heights.Run.Corners...), ringOf(r.Layout.Drain)
 	}

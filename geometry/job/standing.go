@@ -84,6 +84,12 @@ func (j *Job) Standing(s Standing) []string {
 	return out
 }
 
+// StandingUsed are the keys of a standing that the job's geometry depends on: what is assumed of a slab is nothing to a floor on
+// joists.
+func (j *Job) StandingUsed(s Standing) []string {
+	return slices.DeleteFunc(j.Standing(s), func(key string) bool { return !j.Uses(key) })
+}
+
 // HasInput tells whether a path of the job's file leads to an input that the job has: a number,
 // a word, a place, something so or not so, what may be absent, a part that is chosen, or a list as a
 // whole.

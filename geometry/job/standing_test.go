@@ -164,3 +164,19 @@ func TestMoved(t *testing.T) {
 		t.Errorf("assumed: %v", got)
 	}
 }
+
+// A slab assumed to be 150 thick is nothing to a floor on joists; it is again where the floor is made a slab once more.
+func TestWhatCannotMatterIsNotOpen(t *testing.T) {
+	j := job.New()
+	j.Floor.Kind = job.FloorTimber
+	j.SetStanding("floor.slabThicknessMM", job.Assumed)
+	j.SetStanding("floor.joists.depthMM", job.Assumed)
+	j.SetStanding("room.outline", job.Assumed)
+	for kind, want := range map[job.FloorKind][]string{
+		job.FloorTimber: {"floor.joists.depthMM", "room.outline"}, job.FloorSlab: {"floor.slabThicknessMM", "room.outline"}} {
+		j.Floor.Kind = kind
+		if got := j.StandingUsed(job.Assumed); !slices.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", kind, got, want)
+		}
+	}
+}

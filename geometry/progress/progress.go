@@ -185,7 +185,7 @@ func next(r *geometry.Result, a geometry.Answer) (message.Message, job.Station) 
 	if what, at, is := of(rule.Stop); is {
 		return what, at
 	}
-	if keys := r.Stated.Standing(job.NotKnown); len(keys) > 0 {
+	if keys := r.Stated.StandingUsed(job.NotKnown); len(keys) > 0 {
 		return message.Of("progress.find-out", message.In("what", r.Stated.PlaceOf(keys[0]))), stationOf(keys[0])
 	}
 	for _, s := range []rule.Severity{rule.NotKnown, rule.Advice, rule.Licensed} {
@@ -193,7 +193,7 @@ func next(r *geometry.Result, a geometry.Answer) (message.Message, job.Station) 
 			return what, at
 		}
 	}
-	if keys := r.Stated.Standing(job.Assumed); len(keys) > 0 {
+	if keys := r.Stated.StandingUsed(job.Assumed); len(keys) > 0 {
 		return message.Of("progress.assumed", message.N("n", len(keys))), stationOf(keys[0])
 	}
 	level, unread := unreadLevel(r.Stated)

@@ -25,7 +25,7 @@ const (
 // first, and the keys of the others.
 func dimensions(r *geometry.Result, s job.Standing) (dims []dimension, untried []string) {
 	j := &r.Stated
-	keys := j.Standing(s)
+	keys := j.StandingUsed(s)
 	has := func(key string) bool { return slices.Contains(keys, key) }
 	done := map[string]bool{}
 	add := func(d dimension, keys ...string) {
