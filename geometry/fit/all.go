@@ -76,11 +76,13 @@ func together(before geometry.Result, c geometry.Card, made []Remedy) (r Remedy,
 	return r, len(cardOf(r.After, c.Cause()).Places) == 0 && !slices.ContainsFunc(r.New, stops)
 }
 
-// firstRemedy is what the first of a card's places that has a remedy goes away by.
+// firstRemedy is what the first of a card's places that has a remedy goes away by: at whatever height, as what makes the floor
+// higher at one place may end the others with it.
 func firstRemedy(r geometry.Result, c geometry.Card) (Remedy, bool) {
 	for _, p := range c.Places {
-		if one, _, ok := RemedyOf(r, p.Finding); ok {
-			return one, true
+		x := tryout{before: r, f: p.Finding, most: 1, atAnyHeight: true}
+		if all, _ := x.ending(); len(all) > 0 {
+			return all[0], true
 		}
 	}
 	return Remedy{}, false

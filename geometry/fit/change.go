@@ -16,9 +16,12 @@ type tryout struct {
 	f      rule.Finding
 	// lettingGo tells that a change may move what is held.
 	lettingGo bool
-	// found are what ends the finding, most at most; worse those that leave the job worse than it was.
-	found, worse []Remedy
-	most         int
+	// found are what ends the finding at no more height, most at most; higher those that the whole floor comes up for, and worse
+	// those that leave the job worse than it was.
+	found, higher, worse []Remedy
+	most                 int
+	// atAnyHeight tells that a remedy that the floor comes up for is as good as another.
+	atAnyHeight bool
 }
 
 // take keeps a remedy that is one; full tells that no more are wanted.
@@ -26,15 +29,21 @@ func (x *tryout) take(r Remedy, ok bool) (full bool) {
 	switch {
 	case ok && r.Worse:
 		x.worse = append(x.worse, r)
+	case ok && !x.atAnyHeight && raiseMM(r.After) > raiseMM(x.before)+noticedMM:
+		x.higher = append(x.higher, r)
 	case ok && len(x.found) < x.most:
 		x.found = append(x.found, r)
 	}
 	return len(x.found) >= x.most
 }
 
-// all are the remedies found, as many as are wanted: those that leave the job worse last.
+// noticedMM is by how much a floor comes up before anybody calls it higher. Common practice, no source.
+const noticedMM = 0.5
+
+// all are the remedies found, as many as are wanted: those that the floor comes up for after those that leave it as low, and those
+// that leave the job worse last.
 func (x *tryout) all() []Remedy {
-	all := slices.Concat(x.found, x.worse)
+	all := slices.Concat(x.found, x.higher, x.worse)
 	return all[:min(len(all), x.most)]
 }
 

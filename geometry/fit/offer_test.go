@@ -44,8 +44,8 @@ func TestOffersDoWhatTheySay(t *testing.T) {
 	}
 }
 
-// A hole whose middle lies 26 over a slab, where two hands need 60, is drilled from outside, or the way
-// out comes up by the 34 that it lacks; one that bites 13 into the slab comes up by 13.
+// A hole whose middle lies 26 over a slab, where two hands need 60, is drilled from outside, which costs no height; or the way
+// out comes up by the 34 that it lacks, and the floor with it. One that bites 13 into the slab comes up by 13.
 func TestAHoleThatLiesTooLow(t *testing.T) {
 	j := demotest.Shown(t)[7].Stated.Clone()
 	groundMM := -100.0
@@ -55,7 +55,7 @@ func TestAHoleThatLiesTooLow(t *testing.T) {
 		first   message.ID
 		byMM    float64
 		another bool
-	}{"core-low": {"remedy.way-out-up", 34, true}, "core-slab": {"remedy.way-out-up", 13, false}} {
+	}{"core-low": {"remedy.drill-outside", 34, true}, "core-slab": {"remedy.way-out-up", 13, false}} {
 		f, found := broken(r, id)
 		if !found {
 			t.Fatalf("%s is not broken", id)
@@ -64,16 +64,17 @@ func TestAHoleThatLiesTooLow(t *testing.T) {
 		if len(all) == 0 || all[0].Does.ID != want.first || (len(all) > 1) != want.another {
 			t.Fatalf("%s: %d remedies", id, len(all))
 		}
-		level, _ := all[0].Edit.Apply(r.Stated).Waste.Exit.Level.InvertMM()
+		up := all[len(all)-1]
+		level, _ := up.Edit.Apply(r.Stated).Waste.Exit.Level.InvertMM()
 		was := r.Heights.Run.InvertAt(r.Heights.Run.ExitAtMM)
-		if built := all[0].After.Heights.Run; math.Abs(built.InvertAt(built.ExitAtMM)-level) > 1e-6 {
+		if built := up.After.Heights.Run; math.Abs(built.InvertAt(built.ExitAtMM)-level) > 1e-6 {
 			t.Errorf("%s: the way out is brought to %v and comes to %v", id, level, built.InvertAt(built.ExitAtMM))
 		}
 		if by := level - was; by < want.byMM-1 || by > want.byMM+1.5 {
 			t.Errorf("%s: the way out comes up by %v, want %v", id, by, want.byMM)
 		}
-		if want.another && (all[1].Does.ID != "remedy.drill-outside" || all[1].Edit.Apply(r.Stated).Waste.Drill.From != job.DrillOutside) {
-			t.Errorf("%s: the other is %v", id, all[1].Does)
+		if up.Does.ID != "remedy.way-out-up" || want.another && all[0].Edit.Apply(r.Stated).Waste.Drill.From != job.DrillOutside {
+			t.Errorf("%s: the last is %v", id, up.Does)
 		}
 		for _, remedy := range all {
 			if _, still := broken(remedy.After, id); still {

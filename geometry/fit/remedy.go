@@ -61,9 +61,13 @@ func RemedyOf(before geometry.Result, f rule.Finding) (r Remedy, why message.Mes
 // RemediesOf are changes that a finding goes away by each, as RemedyOf has it, best first, so many at
 // most.
 func RemediesOf(before geometry.Result, f rule.Finding, most int) (all []Remedy, why message.Message) {
-	x := tryout{before: before, f: f, most: most}
+	return (&tryout{before: before, f: f, most: most}).ending()
+}
+
+// ending are the remedies of the finding; why is as RemediesOf has it.
+func (x *tryout) ending() (all []Remedy, why message.Message) {
 	why = x.remedies()
-	if all = x.all(); len(all) > 0 || len(before.Stated.Standing(job.Held)) == 0 {
+	if all = x.all(); len(all) > 0 || len(x.before.Stated.Standing(job.Held)) == 0 {
 		return all, why
 	}
 	x.lettingGo = true
