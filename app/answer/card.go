@@ -8,6 +8,7 @@ import (
 	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/fit"
+	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 )
@@ -164,6 +165,11 @@ func (k *card) offer() {
 		b.Small, b.Bare = true, true
 		k.offers.Add(b)
 	}
+	if p.Risk == nil && known && len(of.All) == 0 && otherRunMayHelp(p.Finding) {
+		b := control.NewPress(k.column.keys, theme.Word("app.find-runs"), func() { k.column.asks.List("app.runs") })
+		b.Small = true
+		k.offers.Add(b)
+	}
 	if field := p.Measurement.Field(); field != "" && p.Risk == nil {
 		b := control.NewPress(k.column.keys, theme.Word("answer.to-field"), func() { k.column.asks.ToField(field) })
 		b.Small, b.Bare = true, true
@@ -180,6 +186,16 @@ func (k *card) offer() {
 	} else {
 		k.offers.Show()
 	}
+}
+
+// otherRunMayHelp tells whether what is found hangs on the way that the waste goes, so that another may be free of it.
+func otherRunMayHelp(f rule.Finding) bool {
+	switch rule.CauseOf(f.Rule.Quantity) {
+	case "beyond.unknown", "exit.over-stated":
+		return false
+	}
+	graver := f.Rule.Severity == rule.Stop || f.Rule.Severity == rule.Advice
+	return graver && geometry.StationOf(f) == job.StationWayOut && f.Measurement.Quantity != "pipe.exposed"
 }
 
 // priceOf says what an offer asks for and leaves, and for which place it is where that is not the one

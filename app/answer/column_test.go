@@ -530,3 +530,34 @@ func TestWhatLeavesTheJobWorseIsNotTheFirstThingToPress(t *testing.T) {
 		}
 	}
 }
+
+// Where a hole lies too near the end of its joist, or another joist is cut too deep, and no number of the job mends that, its card
+// leads to where other runs are looked for; no card of the floor alone does.
+func TestACardWithoutARemedyLeadsToOtherRuns(t *testing.T) {
+	led := 0
+	for _, room := range demotest.Rooms(t) {
+		a := columnOf(t, room.Job)
+		for _, c := range a.Answer().Cards {
+			id := c.Worst().Rule.ID
+			all, _ := fit.Offers(a.Result(), c, 0)
+			leads := slices.Contains(a.Offered(id), "Find runs")
+			joist := strings.HasPrefix(c.Places[0].Rule.Quantity, "joist.hole") || strings.HasPrefix(c.Places[0].Rule.Quantity, "joist.notch")
+			switch {
+			case leads && (len(all) > 0 || geometry.StationOf(c.Places[0].Finding) != job.StationWayOut):
+				t.Errorf("%s, %s: leads to other runs", room.Job.Name, id)
+			case joist && len(all) == 0 && !leads:
+				t.Errorf("%s, %s: leads nowhere", room.Job.Name, id)
+			}
+			if !leads {
+				continue
+			}
+			led++
+			if a.list = ""; !a.PressOffer(id, "Find runs") || a.list != "app.runs" {
+				t.Errorf("%s, %s: opens %q", room.Job.Name, id, a.list)
+			}
+		}
+	}
+	if led == 0 {
+		t.Error("no card leads to other runs")
+	}
+}

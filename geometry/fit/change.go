@@ -96,6 +96,8 @@ func changesOf(j job.Job, quantity string) []change {
 		if len(j.Waste.Waypoints) > 0 {
 			return []change{straight}
 		}
+	case "step.edge":
+		return edges(j)
 	case "exit.over-stated":
 		if mm, ok := j.Waste.Exit.Level.InvertMM(); ok {
 			return []change{{edit.ExitLevel(job.Exactly(mm)), message.Of("remedy.exit-exactly", message.At("level", mm))}}
@@ -127,6 +129,19 @@ func idleOpenings(r geometry.Result, quantity string) []change {
 		}
 	}
 	return []change{{edit.CloseOpenings(of), message.Of("remedy.close-openings")}}
+}
+
+// edges are the other ways for the open edge to meet the room in which it is no step.
+func edges(j job.Job) (out []change) {
+	for _, to := range []struct {
+		kind job.EdgeKind
+		does message.ID
+	}{{job.EdgeRamp, "remedy.edge-ramp"}, {job.EdgeRaiseRoom, "remedy.edge-raise-room"}} {
+		if j.Room.Edge != to.kind {
+			out = append(out, change{edit.Edge(to.kind), message.Of(to.does)})
+		}
+	}
+	return out
 }
 
 // surveyed are changes that end what does not come out of what was measured of the room or read of its floor.

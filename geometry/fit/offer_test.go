@@ -187,3 +187,26 @@ func saying(r geometry.Result, id message.ID) (n int) {
 	}
 	return n
 }
+
+// A lip that people trip over: the floor is kept, 120 high, in the room before a shower from wall to wall, whose tile lies a little
+// off it. Where the room comes up to the edge, or a ramp leads to it, there is none.
+func TestALipGoesAwayByAnotherEdge(t *testing.T) {
+	j := demotest.Shown(t)[0].Stated.Clone()
+	j.SpotLevels = nil
+	j.Shower.OffsetMM, j.Shower.WidthMM = 0, j.Room.Outline[1].X()
+	j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 120, Out: job.OutShower}}
+	r := evaluated(t, j)
+	f, found := broken(r, "edge-lip")
+	if !found {
+		t.Fatal("there is no lip")
+	}
+	all, _ := fit.RemediesOf(r, f, 3)
+	if len(all) == 0 {
+		t.Fatal("nothing is offered")
+	}
+	for _, remedy := range all {
+		if _, still := broken(remedy.After, "edge-lip"); still || remedy.Edit.Apply(j).Room.Edge == j.Room.Edge {
+			t.Errorf("%v leaves it", remedy.Does)
+		}
+	}
+}
