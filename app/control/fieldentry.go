@@ -109,13 +109,18 @@ func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
 
 // fieldTheme has Fyne's entry draw no more than what is typed: its ground and its edge are the
 // field's.
-type fieldTheme struct{ *theme.Theme }
+type fieldTheme struct {
+	*theme.Theme
+	field *Field
+}
 
 // Color of a part of the entry.
 func (t *fieldTheme) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 	switch n {
 	case fynetheme.ColorNameInputBackground, fynetheme.ColorNameInputBorder:
 		return color.Transparent
+	case fynetheme.ColorNamePrimary:
+		return t.Role(t.field.edge())
 	}
 	return t.Theme.Color(n, v)
 }

@@ -59,7 +59,7 @@ func (f *Field) CreateRenderer() fyne.WidgetRenderer {
 		_, fine = f.broken()
 		return f.edge(), f.ground(), fine
 	})
-	r.ring = canvas.NewRectangle(color.Transparent)
+	r.entry = newInLook(&fieldTheme{f.theme(), f}, f.entry)
 	r.grip = newGrip(f)
 	r.Refresh()
 	return r
@@ -69,16 +69,16 @@ type fieldRenderer struct {
 	f      *Field
 	plate  plate
 	broken *canvas.Raster
-	ring   *canvas.Rectangle // round what is typed on
+	entry  inLook
 	label  *Text
 	unit   *Text
 	note   *Text
 	tag    *tag
 	grip   *grip
-	times  float32 // as large as usual, as it was last shown
+	times  float32
 }
 
-func (r *fieldRenderer) Destroy() {}
+func (r *fieldRenderer) Destroy() { r.entry.release() }
 
 func (r *fieldRenderer) thick() float32 {
 	if r.f.shown.Known != Held {
@@ -96,9 +96,7 @@ func (r *fieldRenderer) Refresh() {
 	if f.edge() != theme.Edge {
 		width = theme.FocusWidth
 	}
-	r.ring.Hidden = !f.entry.has
-	if f.entry.has { // over Fyne's own
-		r.ring.StrokeColor, r.ring.StrokeWidth, r.ring.CornerRadius = edge, theme.FocusWidth, t.Unit(theme.Radius)
+	if f.entry.has { // Fyne's entry draws it
 		edge = color.NRGBA{}
 	}
 	r.broken.Hidden = !broken
@@ -110,10 +108,9 @@ func (r *fieldRenderer) Refresh() {
 	r.plate.hide(broken)
 	if times := t.Unit(1); times != r.times {
 		r.times = times
-		f.keys.wearers.dress(f.entry, t)
-	} else {
-		f.entry.Refresh()
+		r.entry.wear(&fieldTheme{t, f})
 	}
+	f.entry.Refresh()
 	r.say()
 	r.Layout(f.Size())
 	canvas.Refresh(f)
@@ -168,9 +165,8 @@ func (r *fieldRenderer) arrange(width float32) (high float32) {
 	r.plate.place(at, box, r.thick())
 	r.broken.Move(at)
 	r.broken.Resize(box)
-	f.entry.Move(at.AddXY(r.thick(), 0))
-	f.entry.Resize(box.SubtractWidthHeight(r.thick(), 0))
-	r.ringRound(f.entry)
+	r.entry.Move(at.AddXY(r.thick(), 0))
+	r.entry.Resize(box.SubtractWidthHeight(r.thick(), 0))
 	r.grip.Move(at)
 	r.grip.Resize(fyne.NewSize(2*t.Unit(theme.StandWidth), box.Height))
 	high += box.Height
@@ -201,13 +197,6 @@ func (r *fieldRenderer) arrange(width float32) (high float32) {
 	return high
 }
 
-// ringRound lays the ring where Fyne's entry has its own border.
-func (r *fieldRenderer) ringRound(e *fieldEntry) {
-	const wide, half = theme.FocusWidth, 0.5 // which it leaves out so that it ends on a whole pixel
-	r.ring.Move(e.Position().AddXY(wide/2, wide/2))
-	r.ring.Resize(e.Size().SubtractWidthHeight(wide+half, wide+half))
-}
-
 func (r *fieldRenderer) MinSize() fyne.Size {
 	wide := r.f.theme().Unit(fieldWide)
 	width := r.f.Size().Width
@@ -220,7 +209,7 @@ func (r *fieldRenderer) MinSize() fyne.Size {
 func (r *fieldRenderer) Layout(size fyne.Size) { r.arrange(size.Width) }
 
 func (r *fieldRenderer) Objects() []fyne.CanvasObject {
-	out := append(r.plate.objects(), r.broken, r.f.entry, r.ring)
+	out := append(r.plate.objects(), r.broken, r.entry.ThemeOverride)
 	if r.f.Label != "" {
 		out = append(out, r.label)
 	}

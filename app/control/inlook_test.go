@@ -37,26 +37,3 @@ func TestWhatIsTakenAwayLeavesMemory(t *testing.T) {
 		t.Error("the list of a pick, and the pick with it, stay in memory")
 	}
 }
-
-// All fields are shown in one look: for each look Fyne reads its fonts anew, the largest of which is a file of 4 MB.
-func TestFieldsReadFontsOnce(t *testing.T) {
-	const many, mostMB = 9, 20
-	memory := func(fields int) float64 {
-		var before, after runtime.MemStats
-		runtime.ReadMemStats(&before)
-		s := show(t, func(s *shown) fyne.CanvasObject {
-			all := container.NewVBox()
-			for range fields {
-				all.Add(control.NewField(s.keys, control.Number{}, sayings(), control.Intents{}))
-			}
-			return all
-		}, fyne.NewSize(400, 600))
-		s.window.Canvas().Capture()
-		runtime.ReadMemStats(&after)
-		return float64(after.TotalAlloc-before.TotalAlloc) / 1e6
-	}
-	memory(1)
-	if one, all := memory(1), memory(many); all-one > mostMB {
-		t.Errorf("%d fields take %.0f MB, one takes %.0f", many, all, one)
-	}
-}

@@ -20,8 +20,7 @@ type Keys struct {
 	// GaveUp is told that Escape gave up what was typed in a field; nil where the field stays.
 	GaveUp func()
 	// Shift tells whether Shift is down; nil asks the driver.
-	Shift   func() bool
-	wearers wearers
+	Shift func() bool
 	// Soon does something once what goes on now is done with; nil has the driver do it.
 	Soon func(func())
 }
@@ -39,7 +38,7 @@ func (k *Keys) asksHint(e *fyne.KeyEvent) bool {
 	return e.Name == fyne.KeyF1 && k.Shifted()
 }
 
-func NewKeys() *Keys { return &Keys{Shortcuts: map[string]func(){}, wearers: wearers{}} }
+func NewKeys() *Keys { return &Keys{Shortcuts: map[string]func(){}} }
 
 // Knows tells whether a shortcut is one of the window's.
 func (k *Keys) Knows(s fyne.Shortcut) bool {

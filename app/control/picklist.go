@@ -21,7 +21,7 @@ type pickList struct {
 	marked int
 	sheet  *Card
 	scroll *Scroller
-	inLook inLook // where it is shown at another size than the window
+	inLook inLook
 	typed  string
 }
 
@@ -39,10 +39,8 @@ func newPickList(p *Pick, c fyne.Canvas) *pickList {
 	l.sheet.Edge, l.sheet.Pad = theme.Edge, theme.Space1
 	// The list is shown at the size its pick is shown at.
 	times := p.theme().Unit(1) / theme.Of(l).Unit(1)
-	if times != 1 {
-		l.inLook = newInLook(theme.Of(l).Times(times), l.scroll)
-		l.sheet.Content = l.inLook.ThemeOverride
-	}
+	l.inLook = newInLook(theme.Of(l).Times(times), l.scroll)
+	l.sheet.Content = l.inLook.ThemeOverride
 	return l
 }
 
