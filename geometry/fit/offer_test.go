@@ -166,6 +166,9 @@ func TestALevelThatIsNotDrawnIsSaid(t *testing.T) {
 	if !found || math.Abs(f.Measurement.Value-5.6) > 0.1 {
 		t.Fatalf("found %v, %v", found, f.Measurement.Value)
 	}
+	if f.Message().ID != "found.over-stated" {
+		t.Errorf("it says %v", f.Message())
+	}
 	if way := saying(r, "answer.way-over"); way == 0 {
 		t.Error("the answer does not say so")
 	}

@@ -37,6 +37,8 @@ func phraseOf(quantity string) message.ID {
 	switch quantity {
 	case "core.axis-height":
 		return "found.core-middle"
+	case "exit.over-stated":
+		return "found.over-stated"
 	case "head.zone-past":
 		return "found.zone"
 	case "head.to-open":
