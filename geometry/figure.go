@@ -31,12 +31,12 @@ func (r Result) Figures() (out []Figure) {
 	if f, ok := r.stepFigure(); ok {
 		out = append(out, f)
 	}
-	raise := r.Heights.BaseTopMM - r.Heights.FloorHighMM
-	of := message.Of("figure.raise")
-	if raise < 0 {
+	of, rise := message.Of("figure.raise"), r.Heights.RiseTo(r.Heights.BaseTopMM)
+	if rise.ToMM < rise.FromMM {
 		of = message.Of("figure.let-down")
+		rise.FromMM, rise.ToMM = rise.ToMM, rise.FromMM
 	}
-	out = append(out, Figure{Of: of, Value: message.Of("figure.mm", message.Arg{Name: "mm", Value: r.Heights.RiseTo(r.Heights.BaseTopMM)}),
+	out = append(out, Figure{Of: of, Value: message.Of("figure.mm", message.Arg{Name: "mm", Value: rise}),
 		Line: message.Of("figure.raise-line"), At: r.rowAt(buildup.BaseTop, r.Heights.BaseTopMM)})
 	if run := &r.Heights.Run; len(run.Pieces) > 0 {
 		at := run.LevelEndMM(&r.Settled.Waste)

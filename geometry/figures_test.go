@@ -71,7 +71,8 @@ func TestTheRaiseHasNoSign(t *testing.T) {
 			if f.Of.ID != "figure.raise" && f.Of.ID != "figure.let-down" {
 				continue
 			}
-			mm := f.Value.Args[0].Value.(message.Length).MM
+			rise := f.Value.Args[0].Value.(message.Rise)
+			mm := rise.ToMM - rise.FromMM
 			sunk := r.Answer(nil).RaiseMM < 0
 			if mm < 0 || sunk != (f.Of.ID == "figure.let-down") {
 				t.Errorf("%s: %s of %v", r.Settled.Name, f.Of.ID, mm)

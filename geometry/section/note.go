@@ -101,6 +101,9 @@ func (d *Drawing) floorNote(r geometry.Result, stage buildup.Stage, stretches []
 func (d *Drawing) layersAt(stack buildup.Stack, stage buildup.Stage, x float64, all *stretch) (place NotePlace, names []message.ID) {
 	through, layers := d.column(x), laid(stack, stage)
 	chain := layers.Chain()
+	if all != nil && !all.has(layers) {
+		all = nil
+	}
 	for i := range slices.Backward(layers) {
 		c := &layers[i]
 		if !through.cut(c) {

@@ -43,13 +43,13 @@ func (d *Drawing) stretchOf(r *geometry.Result, iv plan.Interval, zone int, stag
 		}
 		s.stacks = append(s.stacks, laid(r.Floor.At(p), stage))
 	}
+	return s, !slices.ContainsFunc(s.stacks, func(stack buildup.Stack) bool { return !s.has(stack) })
+}
+
+// has tells whether layers are those of the stretch, which they may not be at a place that it was not looked at.
+func (s *stretch) has(layers buildup.Stack) bool {
 	same := func(a, b buildup.Course) bool { return a.Kind == b.Kind && a.Number == b.Number }
-	for _, stack := range s.stacks[1:] {
-		if !slices.EqualFunc(stack, s.stacks[0], same) {
-			return s, false
-		}
-	}
-	return s, true
+	return slices.EqualFunc(layers, s.stacks[0], same)
 }
 
 // wedge tells where along the stretch a layer, by its index, is thinnest and thickest; ok is false of one as thick all along.
