@@ -36,6 +36,8 @@ type atRest[T any] struct {
 type follower interface {
 	follow(r geometry.Result)
 	stop()
+	// forget stops it, and has even what holds still worked out anew: what showed it is no more.
+	forget()
 	// resting tells whether nothing is being worked out, nor waits to be.
 	resting() bool
 }
@@ -103,6 +105,11 @@ func (a *atRest[T]) stop() {
 		a.cancel()
 		a.cancel = nil
 	}
+}
+
+func (a *atRest[T]) forget() {
+	a.stop()
+	a.of = nil
 }
 
 func (a *atRest[T]) resting() bool { return a.wait == nil && a.cancel == nil }

@@ -70,8 +70,8 @@ func NewColumn(t *theme.Theme, keys *control.Keys, asks Asks) *Column {
 
 // Object is the column, with something more at its foot.
 func (c *Column) Object(foot fyne.CanvasObject) fyne.CanvasObject {
-	head := container.New(control.Column{Gap: theme.Space2}, c.plate, container.New(control.Column{}, c.toSettle, c.whose))
-	under := container.New(control.Column{Gap: theme.Space1}, foot, c.more)
+	head := container.New(control.Column{Gap: theme.Space1}, c.plate, container.New(control.Column{}, c.toSettle, c.whose))
+	under := container.New(control.Column{Gap: 2}, foot, c.more)
 	// In the order that it is read in, which Tab follows.
 	c.whole = container.New(layout.NewBorderLayout(head, under, nil, nil), head, c.scroll, under)
 	return c.whole
