@@ -82,7 +82,7 @@ func inTheWay(j *job.Job, l *layout.Layout, of rule.Subject, both bool) (main, w
 		}
 	case rule.DropThroughFloor, rule.ExistingPipeEnd:
 		r := run.Pieces[len(run.Pieces)-1].RadiusMM() + clash.ClearanceMM
-		return []plan.Region{waste.Square(run.Exit, r)}, nil
+		return []plan.Region{plan.Rectangle(run.Exit.Sub(plan.Point{r, r}), run.Exit.Add(plan.Point{r, r}))}, nil
 	}
 	return nil, nil
 }

@@ -80,19 +80,16 @@ func (p *Piece) BodyPath() []plan.Point {
 func (p *Piece) Around(clearMM float64) []plan.Region {
 	r := p.RadiusMM() + clearMM
 	path := p.BodyPath()
+	square := func(p plan.Point) plan.Ring {
+		return plan.Rectangle(p.Sub(plan.Point{r, r}), p.Add(plan.Point{r, r}))[0].Outer
+	}
 	var out []plan.Region
 	for i, at := range path {
-		ring := Square(at, r)[0].Outer
+		ring := square(at)
 		if i > 0 {
-			ring = plan.Hull(append(ring, Square(path[i-1], r)[0].Outer...))
+			ring = plan.Hull(append(ring, square(path[i-1])...))
 		}
 		out = append(out, plan.FromRing(ring))
 	}
 	return out
-}
-
-// Square is that about a place in plan, half as wide as is said.
-func Square(p plan.Point, halfMM float64) plan.Region {
-	h := halfMM
-	return plan.FromRing(plan.Ring{p.Add(plan.Point{-h, -h}), p.Add(plan.Point{h, -h}), p.Add(plan.Point{h, h}), p.Add(plan.Point{-h, h})})
 }
