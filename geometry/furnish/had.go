@@ -16,7 +16,7 @@ func (o Object) Thing() (k job.ThingKind, ok bool) {
 // had has things as the user had them: cleared, in their other design, or moved along what they stand at as far as they
 // stay clear of everything, towards where they were wanted. All was placed as if nothing were had otherwise, so that
 // nothing else stirs.
-func (f *floor) had(p job.Picture) {
+func (f *floor) had(p job.Picture, windows []job.Window) {
 	shifted := 0.0
 	for i := 0; i < len(f.placed); i++ {
 		k, ok := f.placed[i].Thing()
@@ -41,7 +41,7 @@ func (f *floor) had(p job.Picture) {
 			t.AlongMM = shifted // it hangs over its basin
 		}
 		if t.AlongMM != 0 {
-			f.shift(o, t.AlongMM)
+			f.shift(o, t.AlongMM, windows)
 		}
 		if k == job.ThingVanity {
 			shifted = o.MovedMM
@@ -61,7 +61,7 @@ func (f *floor) unblock(k Kind) {
 }
 
 // shift moves an object along its width, to the right of who looks at it, as far towards what is wanted as it stands free.
-func (f *floor) shift(o *Object, alongMM float64) {
+func (f *floor) shift(o *Object, alongMM float64, windows []job.Window) {
 	from := *o
 	f.unblock(o.Kind)
 	for byMM := alongMM; ; byMM = toward(byMM, stepMM/2) {
@@ -81,9 +81,9 @@ func (f *floor) shift(o *Object, alongMM float64) {
 		case Mat:
 			clear = clear && f.flatUnder(k)
 		case Vase:
-			clear = f.onSill(k)
+			clear = f.onSill(k, windows) && !f.behindTap(k)
 		case Niche:
-			clear = f.alongShower(k) && f.nicheFits(k, f.windows())
+			clear = f.alongShower(k) && f.nicheFits(k, windows)
 		}
 		if clear || byMM == 0 {
 			*o = k
@@ -102,10 +102,10 @@ func toward(x, step float64) float64 {
 }
 
 // onSill tells whether an object stands on the sill of a window in its wall, clear of its ends.
-func (f *floor) onSill(o Object) bool {
+func (f *floor) onSill(o Object, windows []job.Window) bool {
 	w := &f.r.Layout.Walls[o.Wall]
 	at := o.Middle().Sub(w.A).Dot(w.Along)
-	for _, window := range f.windows() {
+	for _, window := range windows {
 		if window.Wall == o.Wall && at-o.WidthMM/2 > window.OffsetMM && at+o.WidthMM/2 < window.OffsetMM+window.WidthMM {
 			return true
 		}

@@ -100,3 +100,37 @@ func TestAThingGoesWhereItIsFree(t *testing.T) {
 		t.Errorf("only %d things can be moved a little", moved)
 	}
 }
+
+// A vase goes as far as the sill that it stands on, whatever furniture has come to stand before the window since that was found: by hand,
+// from where it is to where it would reach past the window's end.
+func TestAVaseMovesAlongItsSill(t *testing.T) {
+	moved := 0
+	for _, r := range demotest.Shown(t) {
+		for _, byMM := range []float64{-37, 37} {
+			r.Settled.Picture = nil
+			before := furnish.Of(&r)
+			p := job.UsualPicture().With(job.Thing{Kind: job.ThingVase, AlongMM: byMM})
+			r.Settled.Picture = &p
+			for i, o := range furnish.Of(&r).Objects {
+				if o.Kind != furnish.Vase {
+					continue
+				}
+				was := before.Objects[i]
+				w := &r.Layout.Walls[was.Wall]
+				at := was.Middle().Add(was.Along().Mul(byMM)).Sub(w.A).Dot(w.Along)
+				for _, x := range before.Windows {
+					onSill := at-was.WidthMM/2 > x.OffsetMM && at+was.WidthMM/2 < x.OffsetMM+x.WidthMM
+					if x.Wall != was.Wall || !onSill {
+						continue
+					}
+					if moved++; o.MovedMM != byMM {
+						t.Errorf("%s: a vase moved by %v of %v", r.Stated.Name, o.MovedMM, byMM)
+					}
+				}
+			}
+		}
+	}
+	if moved < 4 {
+		t.Errorf("only %d vases have room on their sill", moved)
+	}
+}

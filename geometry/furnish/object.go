@@ -107,7 +107,7 @@ func Of(r *geometry.Result) Room {
 	f.furniture()
 	f.onSills(out.Windows)
 	f.niche(out.Windows)
-	f.had(r.Settled.Shown())
+	f.had(r.Settled.Shown(), out.Windows)
 	out.Objects = f.placed
 	out.Lamps = f.lamps()
 	return out

@@ -291,7 +291,7 @@ func (f *floor) pendant() {
 
 // onSills stands a vase on the sill of the first window that is wide enough, not behind the tap of a basin under it.
 func (f *floor) onSills(windows []job.Window) {
-	const sideMM, highMM, leastMM, overMM = 130, 230, 500, 400
+	const sideMM, highMM, leastMM = 130, 230, 500
 	for _, w := range windows {
 		wall := &f.r.Layout.Walls[w.Wall]
 		if w.WidthMM < leastMM || w.HeightMM < highMM*1.5 {
@@ -302,11 +302,7 @@ func (f *floor) onSills(windows []job.Window) {
 			reveal := math.Max(RevealMM(w, wall.ThicknessMM), sideMM)
 			o := Object{Kind: Vase, At: at.Add(wall.Outward.Mul(reveal * 0.8)), Out: wall.Outward.Mul(-1), WidthMM: sideMM, DepthMM: sideMM,
 				FromMM: w.SillMM, ToMM: w.SillMM + highMM, Wall: w.Wall}
-			behindTap := slices.ContainsFunc(f.placed, func(b Object) bool {
-				off := math.Abs(b.At.Sub(at).Dot(wall.Along))
-				return (b.Kind == Basin || b.Kind == Vanity) && b.Wall == w.Wall && off < (b.WidthMM/2+sideMM)/2 && b.ToMM > w.SillMM-overMM
-			})
-			if !behindTap {
+			if !f.behindTap(o) {
 				f.placed = append(f.placed, o)
 				return
 			}
@@ -322,6 +318,15 @@ func RevealMM(w job.Window, thicknessMM float64) float64 {
 		return w.RevealMM
 	}
 	return math.Max(10, math.Min(usualMM, thicknessMM-frameMM))
+}
+
+// behindTap tells whether what stands on a sill stands behind the tap of a basin under that.
+func (f *floor) behindTap(o Object) bool {
+	const overMM = 400
+	return slices.ContainsFunc(f.placed, func(b Object) bool {
+		off := math.Abs(b.At.Sub(o.At).Dot(o.Along()))
+		return (b.Kind == Basin || b.Kind == Vanity) && b.Wall == o.Wall && off < (b.WidthMM/2+o.WidthMM)/2 && b.ToMM > o.FromMM-overMM
+	})
 }
 
 // windows are the job's; where it states none, one in the wall that has most room for it, rather an outside one and
