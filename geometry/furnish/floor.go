@@ -203,7 +203,7 @@ func (f *floor) blockFor(o Object) {
 	case Basin, Toilet, Vanity: // nothing stands under them
 		floorMM := f.floorMM(o.Middle())
 		f.block(o.Footprint(), floorMM, o.ToMM)
-		f.block(f.before(o), floorMM, o.ToMM)
+		f.block(before(o, useFreeMM), floorMM, o.ToMM)
 		f.taken[len(f.taken)-1].free = true
 	default:
 		f.block(o.Footprint(), o.FromMM, o.ToMM)
@@ -216,10 +216,10 @@ func (f *floor) blockFor(o Object) {
 	}
 }
 
-// before is the floor before an object where one uses it.
-func (f *floor) before(o Object) plan.Ring {
+// before is the floor before an object, so deep, where one uses it.
+func before(o Object, useMM float64) plan.Ring {
 	ring := o.Footprint()
-	return strip(ring[3], ring[2], o.Out, useFreeMM)
+	return strip(ring[3], ring[2], o.Out, useMM)
 }
 
 // free tells whether an object could stand in its place: in the room, under its ceiling, clear of all that

@@ -77,7 +77,7 @@ func (f *floor) shift(o *Object, alongMM float64, windows []job.Window) {
 		clear := f.free(k, gapMM) && f.inRoom(wide.Footprint())
 		switch o.Kind {
 		case Vanity:
-			clear = clear && f.inRoom(f.before(k)) && !f.stoodOn(k, useFreeMM)
+			clear = clear && f.inRoom(before(k, useFreeMM)) && !f.stoodOn(k, useFreeMM)
 		case Mat:
 			clear = clear && f.flatUnder(k)
 		case Vase:

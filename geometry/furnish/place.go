@@ -69,12 +69,12 @@ func (f *floor) onWall(o Object, useMM float64, worth func(o Object, w *layout.W
 
 // stoodOn tells whether anything stands on the floor before an object where one uses it.
 func (f *floor) stoodOn(o Object, useMM float64) bool {
-	before := strip(o.Footprint()[3], o.Footprint()[2], o.Out, useMM)
-	if meet(before, Showered(f.r), 0) {
+	front := before(o, useMM)
+	if meet(front, Showered(f.r), 0) {
 		return true
 	}
 	for _, p := range f.placed {
-		if p.Kind != o.Kind && meet(before, p.Footprint(), 0) {
+		if p.Kind != o.Kind && meet(front, p.Footprint(), 0) {
 			return true
 		}
 	}
