@@ -60,7 +60,7 @@ func told(ring plan.Ring) plan.Ring {
 	out := slices.Clone(ring)
 	for i := 0; len(out) > 3 && i < len(out); {
 		before, q, after := out[(i+len(out)-1)%len(out)], out[i], out[(i+1)%len(out)]
-		if plan.NearestOnSegment(q, before, after).Sub(q).Len() >= sawMM {
+		if plan.DistanceToSegment(q, before, after) >= sawMM {
 			i++
 			continue
 		}

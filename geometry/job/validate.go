@@ -79,7 +79,7 @@ func (j Job) Validate() Problems {
 	v.finishes(in)
 	for _, m := range j.AsBuilt.Levels() {
 		if *m.MM != nil {
-			v.within("asBuilt."+m.Field, **m.MM, -mostBuiltMM, mostBuiltMM)
+			v.within(BuiltKey(m.Field), **m.MM, -mostBuiltMM, mostBuiltMM)
 		}
 	}
 	for _, p := range j.Chosen() {

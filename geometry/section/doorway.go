@@ -65,7 +65,7 @@ func entersShower(r *geometry.Result, at, way plan.Point) bool {
 		over := at.Add(way.Mul(iv.From))
 		for _, e := range r.Layout.OpenEdges() {
 			along := e.B.Sub(e.A).Normalize()
-			if plan.NearestOnSegment(over, e.A, e.B).Sub(over).Len() < leastCutMM && math.Abs(plan.Cross(along, way)) >= leastSine {
+			if plan.DistanceToSegment(over, e.A, e.B) < leastCutMM && math.Abs(plan.Cross(along, way)) >= leastSine {
 				return true
 			}
 		}
