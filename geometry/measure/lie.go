@@ -66,11 +66,8 @@ type face struct {
 // whole room where all of it falls.
 func finishedFaces(r *stage.Levelled) []face {
 	var out []face
-	for i := range r.Layout.Walls {
-		w := &r.Layout.Walls[i]
-		for _, on := range r.Layout.Finished(&r.Settled, w) {
-			out = append(out, face{w.At(on.From), w.At(on.To), w.Outward.Mul(-1)})
-		}
+	for _, s := range r.Layout.FinishedWalls(&r.Settled) {
+		out = append(out, face{s.Wall.At(s.From), s.Wall.At(s.To), s.Wall.Outward.Mul(-1)})
 	}
 	return out
 }
