@@ -100,7 +100,7 @@ func moveSide(j *job.Job, wall int, outMM float64) {
 		return
 	}
 	keepingStraight(j, func() {
-		before, wasMM := j.Clone(), j.Room.WallLengthMM(j.Shower.Wall)
+		before := j.Clone()
 		at := func(i int) plan.Point { return before.Room.Outline[(i+2*n)%n] }
 		out := outward(j, wall).Mul(outMM)
 		along := at(wall + 1).Sub(at(wall))
@@ -113,19 +113,19 @@ func moveSide(j *job.Job, wall int, outMM float64) {
 		}
 		j.Room.Outline[wall] = meets(at(wall), at(wall-1))
 		j.Room.Outline[(wall+1)%n] = meets(at(wall+1), at(wall+2))
-		showerAlong(j, &before, wasMM)
+		showerAlong(j, &before)
 	})
 }
 
-// showerAlong has the shower follow its wall, which was of another length.
-func showerAlong(j, before *job.Job, wasMM float64) {
+// showerAlong has the shower follow its wall, which was of another length before.
+func showerAlong(j, before *job.Job) {
 	s, longMM := &j.Shower, j.Room.WallLengthMM(j.Shower.Wall)
-	toEndMM := wasMM - s.OffsetMM - s.WidthMM
-	switch {
-	case s.OffsetMM <= job.AtWallMM && math.Abs(toEndMM) <= job.AtWallMM:
+	toEndMM := before.Room.WallLengthMM(s.Wall) - s.OffsetMM - s.WidthMM
+	switch start, end := before.ShowerInCorner(); {
+	case start && end:
 		s.WidthMM = longMM - s.OffsetMM - toEndMM
 		headWithin(j, before)
-	case math.Abs(toEndMM) <= job.AtWallMM || s.OffsetMM+s.WidthMM > longMM:
+	case end || s.OffsetMM+s.WidthMM > longMM:
 		s.OffsetMM = math.Max(0, longMM-s.WidthMM-math.Max(0, toEndMM))
 	}
 }

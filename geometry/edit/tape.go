@@ -28,7 +28,7 @@ func workOut(before, j *job.Job) {
 		}
 		fromEnd(&was, j)
 		if w := j.Shower.Wall; w >= 0 && w < len(j.Room.Outline) {
-			showerAlong(j, &was, was.Room.WallLengthMM(w))
+			showerAlong(j, &was)
 		}
 	})
 }
