@@ -152,13 +152,12 @@ func (t *thingList) shower() {
 		for n, side := range [...]struct {
 			key   string
 			a, b  plan.Point
-			side  layout.Side
 			along job.ShowerSide
 			moves edit.HandleKind
-		}{{"shower.depthMM", c[3], c[2], layout.Front, job.SideFront, edit.HandleDepth},
-			{"shower.widthMM", c[1], c[2], layout.Right, job.SideRight, edit.HandleRight},
-			{"shower.widthMM", c[0], c[3], layout.Left, job.SideLeft, edit.HandleLeft}} {
-			t.add(side.key, Thing{ThingID: ThingID{Number: n + 1}, Name: side.side.Edge(), Path: []plan.Point{side.a, side.b},
+		}{{"shower.depthMM", c[3], c[2], job.SideFront, edit.HandleDepth},
+			{"shower.widthMM", c[1], c[2], job.SideRight, edit.HandleRight},
+			{"shower.widthMM", c[0], c[3], job.SideLeft, edit.HandleLeft}} {
+			t.add(side.key, Thing{ThingID: ThingID{Number: n + 1}, Name: layout.Side(side.along).Edge(), Path: []plan.Point{side.a, side.b},
 				At: side.a.Add(side.b).Mul(0.5), Moves: edit.Handle{Kind: side.moves}, Along: side.along})
 		}
 	}
