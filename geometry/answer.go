@@ -62,9 +62,8 @@ type Answer struct {
 	// Cards are what is wrong as planned; Later what may come to be once it is built, nothing
 	// until that is counted.
 	Cards, Later []Card
-	// RaiseMM is how far the base's top lies over the highest structural floor under it.
-	RaiseMM float64
-	rise    message.Rise
+	// rise is from the highest structural floor under the base to its top.
+	rise message.Rise
 	// Steps are those of the shower's open edges that one can walk over, then those of
 	// doorways.
 	Steps []Step
@@ -97,7 +96,7 @@ func (r Result) Answer(counted *chance.Chances) Answer {
 		return Answer{Standing: Stops, problems: r.Problems}
 	}
 	a := Answer{
-		Cards: r.Cards(), RaiseMM: r.Heights.BaseTopMM - r.Heights.FloorHighMM, rise: r.Heights.RiseTo(r.Heights.BaseTopMM), Steps: r.Steps(), way: r.wayOut(),
+		Cards: r.Cards(), rise: r.Heights.RiseTo(r.Heights.BaseTopMM), Steps: r.Steps(), way: r.wayOut(),
 		Chance: r.Raises.Now.Fits,
 	}
 	for _, key := range r.Stated.StandingUsed(job.Assumed) {
@@ -403,9 +402,12 @@ func (a Answer) assumed() message.Message {
 	return message.Of("answer.assumed", n, told)
 }
 
+// RaiseMM is how far the base's top lies over the highest structural floor under it.
+func (a Answer) RaiseMM() float64 { return a.rise.MM() }
+
 // raised says how high the base comes, or how low it lies.
 func (a Answer) raised() message.Message {
-	if a.RaiseMM < 0 {
+	if a.RaiseMM() < 0 {
 		return message.Of("answer.sunk", message.Arg{Name: "by", Value: a.rise})
 	}
 	return message.Of("answer.raise", message.Arg{Name: "raise", Value: a.rise})

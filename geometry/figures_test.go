@@ -73,7 +73,7 @@ func TestTheRaiseHasNoSign(t *testing.T) {
 			}
 			rise := f.Value.Args[0].Value.(message.Rise)
 			mm := rise.ToMM - rise.FromMM
-			sunk := r.Answer(nil).RaiseMM < 0
+			sunk := r.Answer(nil).RaiseMM() < 0
 			if mm < 0 || sunk != (f.Of.ID == "figure.let-down") {
 				t.Errorf("%s: %s of %v", r.Settled.Name, f.Of.ID, mm)
 			}

@@ -72,7 +72,7 @@ func (w reporter) possible(x *unknown.Exploration) reportPossible {
 		Unknowns: w.unknowns(x.Unknowns), Assumed: w.unknowns(x.Assumed)}
 	for i := range x.Cases {
 		c := &x.Cases[i]
-		of := reportCase{Case: w.Say(c.What()), Standing: c.Answer.Standing, RaiseMM: round(c.Answer.RaiseMM),
+		of := reportCase{Case: w.Say(c.What()), Standing: c.Answer.Standing, RaiseMM: round(c.Answer.RaiseMM()),
 			Is: []reportValue{}, Support: c.Job.Base.Support}
 		if s, ok := c.Answer.WayIn(); ok {
 			of.Step = &reportStep{s.Where.String(), round(s.MM), s.Kind}

@@ -68,7 +68,7 @@ func printJSON(out io.Writer, r geometry.Result, counted *counting, x *unknown.E
 
 func (w reporter) answer(a geometry.Answer) reportAnswer {
 	out := reportAnswer{
-		Standing: a.Standing, Headline: w.Say(a.Headline()), RaiseMM: round(a.RaiseMM), Steps: []reportStep{},
+		Standing: a.Standing, Headline: w.Say(a.Headline()), RaiseMM: round(a.RaiseMM()), Steps: []reportStep{},
 		SetBy: w.Say(a.SetBy.Reason().Message()), LowerMM: round(a.LowerMM), InHundred: a.InHundred(), Counted: a.Counted,
 	}
 	if a.LowerMM > 0 {

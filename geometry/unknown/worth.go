@@ -105,7 +105,7 @@ func (x *Exploration) measure() {
 		if !c.canBe() && any || len(c.Result.Problems) > 0 {
 			continue
 		}
-		x.Raise.take(c.Answer.RaiseMM)
+		x.Raise.take(c.Answer.RaiseMM())
 		if s, ok := c.Answer.WayIn(); ok {
 			x.Step.take(s.MM)
 		}
