@@ -2,6 +2,7 @@ package geometry_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"underfall/geometry"
@@ -53,7 +54,7 @@ func TestTheStepAtADoorwayIsOneNumber(t *testing.T) {
 				got["by its rods"] = rods[s.To].LevelMM - rods[s.From].LevelMM
 			}
 		}
-		flush := c.line[:len("figure.door-flush")] == "figure.door-flush"
+		flush := strings.HasPrefix(c.line, "figure.door-flush")
 		if want := 5; len(got) != want && !(flush && len(got) == want-1) {
 			t.Errorf("%s: told in %d places: %v", name, len(got), got)
 		}

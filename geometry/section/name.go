@@ -174,6 +174,7 @@ func (d *Drawing) edgeLevels(r geometry.Result) {
 			t.at(p, r.Heights.ShowerAt(l, p))
 		}
 	}
+	steps := r.Steps()
 	for i := range r.Schedule {
 		row := &r.Schedule[i]
 		at := planOf(row.At)
@@ -185,7 +186,7 @@ func (d *Drawing) edgeLevels(r geometry.Result) {
 				t.at(at, row.Value)
 			}
 		case buildup.EdgeStep:
-			d.stepName(l, l.OpenEdges()[row.ID.Number], stepText(row, kindOf(&r, rule.OpenEdge, row.ID.Number+1)))
+			d.stepName(l, l.OpenEdges()[row.ID.Number], stepText(row, kindOf(steps, rule.OpenEdge, row.ID.Number+1)))
 		}
 	}
 }
@@ -221,9 +222,9 @@ func (t *tiles) at(p plan.Point, levelMM float64) {
 	t.Names = append(t.Names, n)
 }
 
-// kindOf is the kind of the step at an open edge or a doorway, by its number: a step where none is walked over.
-func kindOf(r *geometry.Result, of rule.Thing, number int) geometry.StepKind {
-	for _, s := range r.Steps() {
+// kindOf is, of the steps of a result, the kind of the one at an open edge or a doorway, by its number: a step where none is walked over.
+func kindOf(steps []geometry.Step, of rule.Thing, number int) geometry.StepKind {
+	for _, s := range steps {
 		if s.Where.Of == of && s.Where.Number == number {
 			return s.Kind
 		}
@@ -292,13 +293,14 @@ func (d *Drawing) doorNames(r geometry.Result) {
 	for i := range r.Schedule {
 		rows[r.Schedule[i].ID] = &r.Schedule[i]
 	}
+	steps := r.Steps()
 	for i := range r.Layout.Doors {
 		door := &r.Layout.Doors[i]
 		name := message.Of("place.doorway", message.No("n", i+1))
 		texts := []message.Message{name}
 		floor, step := rows[buildup.RowID{Of: buildup.DoorFloor, Number: i}], rows[buildup.RowID{Of: buildup.DoorStep, Number: i}]
 		if floor != nil && step != nil {
-			full := doorText(name, floor.Value, step, kindOf(&r, rule.Doorway, door.Index+1))
+			full := doorText(name, floor.Value, step, kindOf(steps, rule.Doorway, door.Index+1))
 			texts = []message.Message{full, name}
 			if clear, ok := r.MeasurementOf("doorway.height", rule.Subject{Of: rule.Doorway, Number: i + 1}); ok {
 				high := message.Of("name.doorway-clear", message.In("doorway", full), message.MM("height", clear.Value))
