@@ -167,7 +167,7 @@ func (w *mainWindow) showPanels() {
 	if len(r.Problems) == 0 {
 		w.answer.Of(w.change.Opened)
 		w.answer.Show(r)
-		w.levels.Show(r)
+		w.levels.Show(r, w.answer.Answer())
 		w.rods.show(r)
 		w.water.Show(r)
 		w.checks.Show(r)

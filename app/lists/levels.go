@@ -92,14 +92,17 @@ func (p *Levels) Object() fyne.CanvasObject {
 	return container.NewBorder(container.NewVBox(heights, p.now), container.NewVBox(widget.NewSeparator(), p.stack), nil, nil, p.list)
 }
 
-// Show lists the levels of a result; one that has problems is left out.
-func (p *Levels) Show(r geometry.Result) {
+// Show lists the levels of a result, and what the answer to it, as far as that is known, has of them; one that has problems is left out.
+func (p *Levels) Show(r geometry.Result, a geometry.Answer) {
+	same := r.Stated.BuiltAs(p.result.Stated)
 	p.result, p.rows = r, r.Schedule
 	if len(r.Problems) > 0 {
 		return
 	}
-	p.ShowAnswer(r.Answer(nil))
-	p.ShowLower(message.Message{}, 0, nil) // of the result before
+	p.ShowAnswer(a)
+	if !same {
+		p.ShowLower(message.Message{}, 0, nil) // of the result before
+	}
 	p.now.SetText(doNow(r))
 	if len(r.DoNow)+len(r.Contradictions) > 0 {
 		p.now.Show()

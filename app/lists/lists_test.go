@@ -30,7 +30,7 @@ func TestLevelsAreCountedFromWhatIsChosen(t *testing.T) {
 	roomtest.British(t)
 	first, s := geometry.Evaluate(job.New(), demotest.Shown(t)[0].Pack), looking(t)
 	l := NewLevels(control.NewKeys(), s, func(buildup.Row) {})
-	l.Show(first)
+	l.Show(first, first.Answer(nil))
 	tile := message.Of("levels.value", message.At("value", first.Heights.TileMM))
 	for of, want := range map[geometry.DatumOf]string{geometry.OverStructure: "+108", geometry.OverRoom: "+95"} {
 		s.Change(func(s *sight.State) { s.Datum = of })
@@ -53,17 +53,19 @@ func TestAsBuiltSaysWhatToDo(t *testing.T) {
 	j := first.Stated.Clone()
 	top := first.Heights.BaseTopMM - 2
 	j.AsBuilt.BaseTopMM = &top
-	l.Show(geometry.Evaluate(j, first.Pack))
+	measured := geometry.Evaluate(j, first.Pack)
+	l.Show(measured, measured.Answer(nil))
 	if !l.now.Visible() || !strings.Contains(l.now.Text, "Bed under the former 5 mm instead of 3 mm") {
 		t.Errorf("a low base is answered by %q", l.now.Text)
 	}
 	low := top - 30
 	j.AsBuilt.FormerAtDrainMM = &low
-	l.Show(geometry.Evaluate(j, first.Pack))
+	measured = geometry.Evaluate(j, first.Pack)
+	l.Show(measured, measured.Answer(nil))
 	if !strings.Contains(l.now.Text, "Measure again") {
 		t.Errorf("levels that cannot both be are answered by %q", l.now.Text)
 	}
-	l.Show(first)
+	l.Show(first, first.Answer(nil))
 	if l.now.Visible() {
 		t.Errorf("nothing is measured, yet it says %q", l.now.Text)
 	}
