@@ -101,7 +101,7 @@ func (c *Column) Of(opened int) {
 // Show shows the answer to another result.
 func (c *Column) Show(r geometry.Result) {
 	if !r.Stated.BuiltAs(c.result.Stated) {
-		c.counted, c.possible = nil, nil
+		c.counted, c.possible, c.offers = nil, nil, map[offerKey]Offers{}
 	}
 	c.fill(r)
 }
@@ -282,9 +282,6 @@ func (c *Column) sayLater() string {
 }
 
 func (c *Column) fill(r geometry.Result) {
-	if !r.Stated.BuiltAs(c.result.Stated) {
-		c.offers = map[offerKey]Offers{}
-	}
 	c.result = r
 	u := r.Settled.Units
 	c.answer = c.possible.Answer(r.Answer(c.counted))
