@@ -48,8 +48,7 @@ func (a *atRest[T]) follow(r geometry.Result) {
 	if applies && a.keeps && a.of != nil && r.Stated.BuiltAs(*a.of) {
 		return
 	}
-	a.stop()
-	a.of = nil
+	a.forget()
 	if !applies {
 		return
 	}

@@ -20,9 +20,10 @@ func followMark(s *sight.State, r geometry.Result, typed bool) {
 	for _, f := range r.Findings {
 		if f.Key() == s.Marked {
 			s.Mark = markOf(f)
+			return
 		}
 	}
-	if s.Mark == nil && !typed {
+	if !typed {
 		s.Marked = ""
 	}
 }

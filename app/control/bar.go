@@ -116,8 +116,7 @@ func (s *Select) MinSize() fyne.Size {
 
 // Whole is how wide it is with the whole of what is chosen.
 func (s *Select) Whole() float32 {
-	text := fyne.MeasureText(s.Selected, theme.Of(s).Size(fynetheme.SizeNameText), fyne.TextStyle{})
-	return max(text.Width+s.beside(), s.MinSize().Width)
+	return max(wide(s.Selected, theme.Of(s).Size(fynetheme.SizeNameText), false)+s.beside(), s.MinSize().Width)
 }
 
 // beside is what its mark and what it leaves free take beside the text.
