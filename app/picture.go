@@ -68,33 +68,25 @@ func pictureFiles(path string, n int) []string {
 	return files
 }
 
-// waiting is what is shown while pictures are drawn, with a way to stop.
-type waiting struct {
-	ctx    context.Context // ends when it is stopped
-	stop   func()
-	dialog *dialog.CustomDialog
-	tell   func(share float64) // how much is done, from any goroutine
+// beingDrawn is what is shown while pictures are drawn: how far they are, with a way to stop them.
+type beingDrawn struct {
+	ctx  context.Context     // ends when they are stopped
+	tell func(share float64) // how much is done, from any goroutine
+	end  func()              // takes it away
 }
 
-// waitForPictures shows how far pictures are, and what they are for.
-func (w *mainWindow) waitForPictures(about string) waiting {
+// waitForPictures shows it over the window, with what they are for; nothing else can be done meanwhile.
+func (w *mainWindow) waitForPictures(about string) beingDrawn {
 	ctx, cancel := context.WithCancel(context.Background())
 	bar := widget.NewProgressBar()
 	d := dialog.NewCustom(theme.Word("app.drawing"), theme.Word("app.stop-2"), container.NewVBox(widget.NewLabel(about), bar), w.window)
 	d.SetOnClosed(cancel)
 	d.Resize(fyne.NewSize(420, 160))
 	w.showOver(d)
-	return waiting{ctx, cancel, d, func(share float64) { w.sight.Do(func() { bar.SetValue(share) }) }}
+	return beingDrawn{ctx, w.tellingOn(bar), d.Hide}
 }
 
-// beingDrawn is a picture that is drawn while the window is worked in: how far it is, and a way to stop it.
-type beingDrawn struct {
-	ctx  context.Context // ends when it is stopped
-	tell func(share float64)
-	end  func() // takes it away
-}
-
-// tellDrawn shows what is being drawn at the foot of the answer.
+// tellDrawn shows it at the foot of the answer, while the window is worked in.
 func (w *mainWindow) tellDrawn(what string) beingDrawn {
 	ctx, cancel := context.WithCancel(context.Background())
 	bar := widget.NewProgressBar()
@@ -105,7 +97,7 @@ func (w *mainWindow) tellDrawn(what string) beingDrawn {
 	w.stills.Add(card)
 	w.stills.Show()
 	w.settleLayout()
-	return beingDrawn{ctx, func(share float64) { w.sight.Do(func() { bar.SetValue(share) }) }, func() {
+	return beingDrawn{ctx, w.tellingOn(bar), func() {
 		cancel()
 		w.stills.Remove(card)
 		if len(w.stills.Objects) == 0 {
@@ -113,6 +105,11 @@ func (w *mainWindow) tellDrawn(what string) beingDrawn {
 		}
 		w.settleLayout()
 	}}
+}
+
+// tellingOn has a bar show how much is done.
+func (w *mainWindow) tellingOn(bar *widget.ProgressBar) func(share float64) {
+	return func(share float64) { w.sight.Do(func() { bar.SetValue(share) }) }
 }
 
 // drawPictures draws in the background, with progress and a way to stop; all else can be done meanwhile.

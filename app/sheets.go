@@ -161,9 +161,8 @@ func (w *mainWindow) pictureFirst(path string, kinds []sheets.Kind, q sheets.Ask
 			return nil
 		})
 	}, func(bool) {
-		wait.stop()
 		w.sight.Do(func() {
-			wait.dialog.Hide()
+			wait.end()
 			w.log("picture for paper: %v", err)
 			w.saveSheets(path, kinds, q, open)
 		})
