@@ -244,13 +244,8 @@ func (p *photographer) aimed(eye mgl64.Vec3, forward plan.Point, lensMM float64)
 	return c, outside
 }
 
-// inPicture is the part of the picture that an object's box takes, as shares from its left and top, as if it had no edges; ok is
+// boxOf is the part of the picture that a ring between two levels takes, as shares from its left and top, as if it had no edges; ok is
 // false where some of it is behind the eye.
-func (p *photographer) inPicture(c Camera, o furnish.Object) (box [2][2]float64, ok bool) {
-	return p.boxOf(c, o.Footprint(), o.FromMM, o.ToMM)
-}
-
-// boxOf is the part of the picture that a ring between two levels takes.
 func (p *photographer) boxOf(c Camera, ring plan.Ring, fromMM, toMM float64) (box [2][2]float64, ok bool) {
 	box = [2][2]float64{{math.Inf(1), math.Inf(1)}, {math.Inf(-1), math.Inf(-1)}}
 	for _, q := range ring {
@@ -314,7 +309,7 @@ func (p *photographer) untidy(c Camera) (torn, crowded float64) {
 			}
 			continue
 		}
-		box, seen := p.inPicture(c, o)
+		box, seen := p.boxOf(c, o.Footprint(), o.FromMM, o.ToMM)
 		if !seen {
 			continue
 		}
