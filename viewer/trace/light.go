@@ -46,7 +46,7 @@ float toWindow(Lamp w, vec3 o, vec3 d) {
 	return in_ ? t : 0.0;
 }
 
-// Whether what meets nothing leaves by a window.
+// Whether what meets nothing leaves by a window, or comes in by one.
 bool byWindow(vec3 o, vec3 d) {
 	for (int k = 0; k < lampCount; k++) {
 		Lamp w = lampAt(k);
@@ -295,10 +295,7 @@ vec3 glimpse(vec3 o, vec3 d) {
 		if (s.kind == 3) { kept *= s.base; o = p + n * 0.3; d = reflect(d, n); continue; }
 		vec3 light = volumeStands > 0 ? volumeLight(whole, p + n * 45.0, n) : volumeMean;
 		float facing = dot(n, toSun);
-		if (facing > 0.0) for (int k = 0; k < lampCount; k++) {
-			Lamp w = lampAt(k);
-			if (w.kind == 2 && toWindow(w, p, toSun) > 0.0) { light += sun * (facing / 3.14159265); break; }
-		}
+		if (facing > 0.0 && byWindow(p, toSun)) light += sun * (facing / 3.14159265);
 		return kept * s.base * light;
 	}
 	return vec3(0.0);
