@@ -35,25 +35,32 @@ type atRest[T any] struct {
 // follower is what follows results until it is stopped.
 type follower interface {
 	follow(r geometry.Result)
+	// hold has nothing worked out of another result as yet.
+	hold(r geometry.Result)
+	// stop drops what is being worked out, and forgets what was.
 	stop()
-	// forget stops it, and has even what holds still worked out anew: what showed it is no more.
-	forget()
 	// resting tells whether nothing is being worked out, nor waits to be.
 	resting() bool
+}
+
+// holds tells whether what was worked out, or is being, holds for another result as well.
+func (a *atRest[T]) holds(r geometry.Result) bool {
+	return a.keeps && a.of != nil && r.Stated.BuiltAs(*a.of)
 }
 
 // follow begins anew with another result.
 func (a *atRest[T]) follow(r geometry.Result) {
 	applies := len(r.Problems) == 0 && a.applies(r)
-	if applies && a.keeps && a.of != nil && r.Stated.BuiltAs(*a.of) {
+	if applies && a.holds(r) {
 		return
 	}
-	a.forget()
+	a.stop()
 	if !applies {
 		return
 	}
 	serial := a.serial
-	a.of = &r.Stated
+	stated := r.Stated
+	a.of = &stated
 	if a.after == 0 {
 		a.begin(r, serial)
 		return
@@ -90,12 +97,17 @@ func (a *atRest[T]) begin(r geometry.Result, serial int) {
 	})
 }
 
-// stop drops what is being worked out, or waits to be.
+// hold keeps what was worked out where it holds for the result as well.
+func (a *atRest[T]) hold(r geometry.Result) {
+	if !a.resting() || !a.holds(r) {
+		a.stop()
+	}
+}
+
+// stop drops what is being worked out, or waits to be, and forgets what was.
 func (a *atRest[T]) stop() {
 	a.serial++
-	if !a.resting() {
-		a.of = nil
-	}
+	a.of = nil
 	if a.wait != nil {
 		a.wait.Stop()
 		a.wait = nil
@@ -104,11 +116,6 @@ func (a *atRest[T]) stop() {
 		a.cancel()
 		a.cancel = nil
 	}
-}
-
-func (a *atRest[T]) forget() {
-	a.stop()
-	a.of = nil
 }
 
 func (a *atRest[T]) resting() bool { return a.wait == nil && a.cancel == nil }

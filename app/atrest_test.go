@@ -16,7 +16,7 @@ import (
 )
 
 // What holds for every job that is built the same is not worked out anew of another light or another place of a thing, unless it was
-// stopped before it was shown.
+// stopped before it was shown, or another job was shown in between.
 func TestAtRestKeeps(t *testing.T) {
 	q := roomtest.NewQueue()
 	tests[t] = q
@@ -33,7 +33,7 @@ func TestAtRestKeeps(t *testing.T) {
 		work: func(context.Context, geometry.Result) (string, error) { worked <- true; return "", nil }}
 	a.follow(lit(9))
 	until(t, "it worked out", func() bool { return shown == 1 })
-	a.stop() // as while something is dragged
+	a.hold(lit(9.5)) // as while something is dragged
 	for _, hour := range []float64{10, 11} {
 		a.follow(lit(hour))
 	}
@@ -46,6 +46,21 @@ func TestAtRestKeeps(t *testing.T) {
 	a.stop()
 	a.follow(other)
 	until(t, "what was stopped worked out", func() bool { return shown == 2 })
+	a.hold(lit(12)) // a drag away, and back
+	a.follow(other)
+	until(t, "what was shown of nothing for a while worked out", func() bool { return shown == 3 })
+}
+
+// What few builds tell does not take the place of what many do, where it comes late.
+func TestFewBuildsComeLate(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the count", func() bool { return w.answer.Answer().Counted })
+	few := *w.answer.Chances()
+	few.Rough = true
+	w.showChances(few)
+	if !w.answer.Answer().Counted {
+		t.Error("what was counted in full is told as being counted")
+	}
 }
 
 // What is worked out of a result is shown, of none but the latest, and none of one that has

@@ -82,8 +82,12 @@ func (w *mainWindow) newLower() *atRest[runs.Lower] {
 		}}
 }
 
-// showChances shows them where they have been counted.
+// showChances shows them where they have been counted. Those of few builds may come after those of many, on a busy computer,
+// and are of no use then.
 func (w *mainWindow) showChances(c chance.Chances) {
+	if shown := w.answer.Chances(); c.Rough && shown != nil && !shown.Rough {
+		return
+	}
 	w.answer.ShowRisks(c)
 	a := w.answer.Answer()
 	w.levels.ShowAnswer(a)

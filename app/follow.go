@@ -173,7 +173,7 @@ func (w *mainWindow) showPanels() {
 		w.checks.Show(r)
 		for _, f := range w.followers {
 			if held { // the drag needs the time
-				f.stop()
+				f.hold(r)
 			} else {
 				f.follow(r)
 			}

@@ -322,7 +322,7 @@ type panels struct {
 // spoken. The views, which have no words of their own, stay.
 func (w *mainWindow) compose() {
 	for _, f := range w.followers {
-		f.forget() // it would be shown by panels that have not been shown a result
+		f.stop() // it would be shown by panels that have not been shown a result
 	}
 	w.jobPanel = newJobPanel(w.desk, w.parts, w.keys)
 	asks := asksOf(w.desk, w.parts)
