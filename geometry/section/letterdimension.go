@@ -82,6 +82,9 @@ func (l *letterer) dimension(d *Seen, dim *Dimension) {
 		l.keep(m.Line)
 	}
 	label := placing.Label{Own: []placing.Straight{m.Line}, OffCut: dim.OffCut, LeaveOut: mustCost}
+	if dim.Step {
+		label.LeaveOut = stepCost
+	}
 	texts := l.onMeasure(&m, dim, width, size)
 	for i := range texts {
 		const eachCost = 3

@@ -137,7 +137,8 @@ const (
 // What it costs to leave labels out: what has to be there, and what comes when one zooms in.
 const (
 	mustCost  = 5000
-	couldCost = 34 // no more than to cover a line
+	stepCost  = 4 * mustCost // what one stumbles over
+	couldCost = 34           // no more than to cover a line
 	ringCost  = 90
 	markCost  = 80 // a level on a plan, which the section and the list have as well
 )
