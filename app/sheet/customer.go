@@ -44,12 +44,7 @@ func (m *maker) customer() ([]block, error) {
 		out = append(append(out, costs...), m.goodToKnow()...)
 		return append(append(out, gap(8)), m.agreed()...)
 	}
-	for _, share := range [...]float64{1, 0.9, 0.8, 0.7, 0.6} {
-		if out := sheet(share); (column{blocks: out}).high() <= m.room() {
-			return out, nil
-		}
-	}
-	return sheet(1), nil
+	return m.fewestPages(sheet), nil
 }
 
 // said is a text as a customer reads it, so wide.

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -47,11 +48,15 @@ func (m *maker) cutting() ([]block, error) {
 }
 
 // fewestPages is what takes the fewest pages of some blocks with drawings so many times as high as they may be, the largest of those.
-func (m *maker) fewestPages(of func(times float64) []block) []block {
-	var best []block
+func (m *maker) fewestPages(of func(times float64) []block) (best []block) {
+	pages := math.MaxInt
 	for _, times := range [...]float64{1, 0.9, 0.8, 0.7, 0.6} {
-		if blocks := of(times); best == nil || len(paged(blocks, m.room())) < len(paged(best, m.room())) {
-			best = blocks
+		blocks := of(times)
+		if n := len(paged(blocks, m.room())); n < pages {
+			best, pages = blocks, n
+		}
+		if pages <= 1 {
+			break
 		}
 	}
 	return best
