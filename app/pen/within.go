@@ -82,23 +82,11 @@ func (w within) Box(b placing.Box, ink color.RGBA) {
 func (w within) Stroke(lines []placing.Straight, width float64, ink color.RGBA) {
 	kept := make([]placing.Straight, 0, len(lines))
 	for _, l := range lines {
-		if cut, ok := w.cut(placing.Straight{w.point(l[0]), w.point(l[1])}); ok {
+		if cut, ok := (placing.Straight{w.point(l[0]), w.point(l[1])}).CutTo(w.box); ok {
 			kept = append(kept, cut)
 		}
 	}
 	w.to.Stroke(kept, width, ink)
-}
-
-// cut is what of a straight lies in the box.
-func (w within) cut(l placing.Straight) (placing.Straight, bool) {
-	if !l.Meets(w.box) {
-		return l, false
-	}
-	from, to := l.Within(w.box)
-	at := func(t float64) placing.Point {
-		return placing.Point{l[0][0] + t*(l[1][0]-l[0][0]), l[0][1] + t*(l[1][1]-l[0][1])}
-	}
-	return placing.Straight{at(from), at(to)}, true
 }
 
 func (w within) Text(text string, at placing.Point, size float64, face Face, ink color.RGBA) {

@@ -51,8 +51,7 @@ func (m *maker) cutOut(l *boarding.Layer, p *boarding.Piece) template {
 	for _, polygon := range p.Sawn(plan.Point{}) {
 		for _, ring := range polygon.Rings() {
 			for i, a := range ring {
-				edge := placing.Straight{at(a), at(ring[(i+1)%len(ring)])}
-				if part, ok := shownIn(edge, box); ok {
+				if part, ok := (placing.Straight{at(a), at(ring[(i+1)%len(ring)])}).CutTo(box); ok {
 					t.lines = append(t.lines, part)
 				}
 			}
@@ -100,15 +99,4 @@ func textsAlong(longMM float64) []float64 {
 		return []float64{longMM / 2}
 	}
 	return []float64{inMM, longMM - inMM}
-}
-
-// shownIn is the part of a straight that lies in a box; ok is false where none does.
-func shownIn(s placing.Straight, b placing.Box) (part placing.Straight, ok bool) {
-	from, to := s.Within(b)
-	at := func(share float64) placing.Point {
-		return placing.Point{s[0][0] + share*(s[1][0]-s[0][0]), s[0][1] + share*(s[1][1]-s[0][1])}
-	}
-	part = placing.Straight{at(from), at(to)}
-	middle := at((from + to) / 2)
-	return part, from < to && placing.Around(middle, 0, 0).Within(b)
 }

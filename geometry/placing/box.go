@@ -74,6 +74,18 @@ func (s Straight) Meets(b Box) bool {
 	return from <= to
 }
 
+// CutTo is the part of the straight that lies in a box; ok is false where none does.
+func (s Straight) CutTo(b Box) (part Straight, ok bool) {
+	if !s.Meets(b) {
+		return s, false
+	}
+	from, to := s.Within(b)
+	at := func(share float64) Point {
+		return Point{s[0][0] + share*(s[1][0]-s[0][0]), s[0][1] + share*(s[1][1]-s[0][1])}
+	}
+	return Straight{at(from), at(to)}, true
+}
+
 // crosses tells whether two straights cross, each on both sides of the other.
 func (s Straight) crosses(o Straight) bool {
 	side := func(a, b, p Point) float64 { return (b[0]-a[0])*(p[1]-a[1]) - (b[1]-a[1])*(p[0]-a[0]) }
