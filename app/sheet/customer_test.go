@@ -2,6 +2,8 @@ package sheet_test
 
 import (
 	"bytes"
+	"encoding/binary"
+	"hash/crc32"
 	"image"
 	"image/color"
 	"image/draw"
@@ -73,7 +75,8 @@ func TestCustomersSheet(t *testing.T) {
 func TestCustomersSheetByHand(t *testing.T) {
 	need(t, "pdftotext", "pdfimages")
 	prices := price.List{Currency: "GBP", Rows: []price.Row{{Key: "fit", Price: 1200, Priced: true, Amount: 2}}}
-	path := writtenAs(t, sheet.Asked{Kind: sheet.Customer, Paper: sheet.Papers()[0], Customer: "Mrs Example", Prices: prices, Costs: true, By: "A. Fitter", State: 12, Changed: true,
+	path := writtenAs(t, sheet.Asked{Kind: sheet.Customer, Paper: sheet.Papers()[0], Customer: "Mrs Example", Prices: prices, Costs: true,
+		By: "A. Fitter", State: 12, Changed: true,
 		Picture: coloured(300, 150, color.RGBA{200, 40, 40, 255}), Logo: coloured(40, 20, color.Transparent)})
 	text := flat(t, path)
 	for _, says := range []string{"For Mrs Example", "You step up 119 mm, about two thirds of a stair.", "200 mm × 200 mm", "£2400.00",
@@ -95,12 +98,13 @@ func TestCustomersSheetSaysNoMoreThanIsAsked(t *testing.T) {
 	need(t, "pdftotext")
 	prices := price.List{Currency: "GBP", Rows: []price.Row{{Key: "fit", Price: 1200, Priced: true, Amount: 2}}}
 	text := flat(t, writtenAs(t, sheet.Asked{Kind: sheet.Customer, Paper: sheet.Papers()[0], Prices: prices, Changed: true}))
-	if strings.Contains(text, "2400.00") || strings.Contains(text, "What it costs") || !strings.Contains(text, "not saved yet") || strings.Contains(text, "state 0") {
+	if strings.Contains(text, "2400.00") || strings.Contains(text, "What it costs") ||
+		!strings.Contains(text, "not saved yet") || strings.Contains(text, "state 0") {
 		t.Errorf("it says:\n%s", text)
 	}
 	r := demotest.Shown(t)[1]
-	r.Settled.Standings = map[string]job.Standing{"waste.gradient": job.Assumed, "waste.pipe.outsideMM": job.Assumed, "room.heightMM": job.NotKnown,
-		"base.adhesiveMM": job.Assumed, "floor.kind": job.Assumed}
+	r.Settled.Standings = map[string]job.Standing{"waste.gradient": job.Assumed, "waste.pipe.outsideMM": job.Assumed,
+		"room.heightMM": job.NotKnown, "base.adhesiveMM": job.Assumed, "floor.kind": job.Assumed}
 	text = flat(t, written(t, r, sheet.Customer, sheet.Papers()[0]))
 	const plain = "before work begins: the bare floor underneath, the room itself, some of the parts and where the waste pipe can go."
 	if !strings.Contains(text, plain) || strings.Contains(text, "(assumed)") {
@@ -119,7 +123,8 @@ func TestAQuoteSaysWhatItLacks(t *testing.T) {
 		{price.List{}, []string{"Not a quote yet"}, []string{"currency is not", "No tax"}},
 		{price.List{Rows: []price.Row{{Key: "Fitting", Amount: 2}}}, []string{"Not a quote yet"}, nil},
 		{price.List{Rows: work}, []string{"currency is not stated", "No tax is reckoned in", "2400.00"}, []string{"Not a quote"}},
-		{price.List{Rows: work, Currency: "EUR", Tax: 0.2}, []string{"2400.00 EUR", "480.00 EUR", "2880.00 EUR"}, []string{"No tax", "currency is not"}},
+		{price.List{Rows: work, Currency: "EUR", Tax: 0.2}, []string{"2400.00 EUR", "480.00 EUR", "2880.00 EUR"},
+			[]string{"No tax", "currency is not"}},
 		{price.List{Rows: work, Currency: "gbp"}, []string{"£2400.00", "Labour only: "}, []string{"Underfall informs", "not saved yet", "gbp"}},
 	} {
 		text := flat(t, writtenAs(t, sheet.Asked{Kind: sheet.Quote, Paper: sheet.Papers()[0], Prices: c.prices}))
@@ -168,7 +173,8 @@ func TestFootOfEveryPage(t *testing.T) {
 	need(t, "pdftotext")
 	r := demotest.Shown(t)[0]
 	for _, kind := range sheet.Kinds() {
-		for i, page := range strings.Split(strings.TrimSuffix(run(t, "pdftotext", "-layout", written(t, r, kind, sheet.Papers()[0]), "-"), "\f"), "\f") {
+		text := run(t, "pdftotext", "-layout", written(t, r, kind, sheet.Papers()[0]), "-")
+		for i, page := range strings.Split(strings.TrimSuffix(text, "\f"), "\f") {
 			if !strings.Contains(page, "A. Fitter · 2026-03-04, 15:16 · state 12") {
 				t.Errorf("%s, page %d:\n%s", kind, i+1, page)
 			}
@@ -222,10 +228,19 @@ func TestLogos(t *testing.T) {
 			t.Errorf("%s: %v", path, err)
 		}
 	}
-	huge := bytes.Clone(asPNG.Bytes())
-	copy(huge[16:], []byte{0, 1, 0, 0, 0, 1, 0, 0}) // 65536 by 65536 pixels, as its head says; its check no longer fits
-	for path, says := range map[string]string{file("text.png", []byte("no picture")): "is no picture", file("half.png", asPNG.Bytes()[:40]): "is no picture",
-		file("empty.png", nil): "is no picture", filepath.Join(folder, "none.png"): "cannot be read", file("huge.png", huge): "is no picture"} {
+	broken := bytes.Clone(asPNG.Bytes())
+	copy(broken[16:], []byte{0, 1, 0, 0, 0, 1, 0, 0}) // 65536 by 65536 pixels, as its head says; its check no longer fits
+	huge := bytes.Clone(broken)
+	binary.BigEndian.PutUint32(huge[29:], crc32.ChecksumIEEE(huge[12:29])) // with its check, as PNG has it: over the head's kind and data
+	for path, says := range map[string]string{
+		file("text.png", []byte("no picture")):  "is no picture",
+		file("half.png", asPNG.Bytes()[:40]):    "is no picture",
+		file("empty.png", nil):                  "is no picture",
+		file("broken.png", broken):              "is no picture",
+		filepath.Join(folder, "none.png"):       "cannot be read",
+		file("long.png", make([]byte, 8<<20+1)): "cannot be read",
+		file("huge.png", huge):                  "too many pixels",
+	} {
 		if _, err := sheet.ReadLogo(path); err == nil || !strings.Contains(book(t).Say(message.OfError(err)), says) {
 			t.Errorf("%s: %v, want it to say “%s”", path, err, says)
 		}

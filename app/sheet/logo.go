@@ -11,6 +11,8 @@ import (
 	"underfall/geometry/message"
 )
 
+// How large a logo may be, so that a file that is none is not taken into memory: in bytes, and in pixels, which take four
+// bytes each. Common practice, no source.
 const (
 	mostLogoBytes  = 8 << 20
 	mostLogoPixels = 20_000_000
