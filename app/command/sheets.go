@@ -61,7 +61,7 @@ func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, 
 		q.kinds = append(q.kinds, sheet.Quote)
 	}
 	if *which != "" {
-		if q.kinds = []sheet.Kind{sheet.Kind(*which)}; !slices.Contains(append(sheet.Kinds(), sheet.Quote), q.kinds[0]) {
+		if q.kinds = []sheet.Kind{sheet.Kind(*which)}; !slices.Contains(sheet.AllKinds(), q.kinds[0]) {
 			return q, message.Fail("sheet.kind-unknown", message.Name("given", *which))
 		}
 	}

@@ -250,7 +250,7 @@ func (r *Room) Key(k fyne.KeyName) bool {
 // kinds are the sheets that all of them are: a quote with prices alone.
 func (r *Room) kinds() []sheet.Kind {
 	if r.asked.Prices.Priced() {
-		return append(sheet.Kinds(), sheet.Quote)
+		return sheet.AllKinds()
 	}
 	return sheet.Kinds()
 }
@@ -258,7 +258,7 @@ func (r *Room) kinds() []sheet.Kind {
 // offered are the sheets to choose from; a quote without prices says what it lacks.
 func offered() []control.Option {
 	options := []control.Option{{ID: all, Text: theme.Word("paper.all")}}
-	for _, k := range append(sheet.Kinds(), sheet.Quote) {
+	for _, k := range sheet.AllKinds() {
 		options = append(options, control.Option{ID: string(k), Text: theme.Word(k.Name())})
 	}
 	return options

@@ -37,6 +37,9 @@ const (
 // Kinds are the sheets that any job has, in the order they are used; a quote takes a list of prices as well.
 func Kinds() []Kind { return []Kind{Customer, Order, Fitter, Cutting, Templates, Glossary} }
 
+// AllKinds are the sheets that there are, with a quote.
+func AllKinds() []Kind { return append(Kinds(), Quote) }
+
 // Name is the id of what the sheet is called.
 func (k Kind) Name() message.ID { return message.ID("sheet." + string(k)) }
 
@@ -55,7 +58,7 @@ func (k Kind) File(path string) string {
 }
 
 // KindIDs are the ids of the names of all sheets.
-func KindIDs() []message.ID { return message.Names(append(Kinds(), Quote)) }
+func KindIDs() []message.ID { return message.Names(AllKinds()) }
 
 // Asked is what is to be put on paper.
 type Asked struct {
@@ -104,7 +107,6 @@ type maker struct {
 // Document is a sheet as it is laid out on its pages, which can be drawn with any pen.
 type Document struct {
 	m     *maker
-	title string
 	pages [][]block
 	doc   *pen.PDF
 }
@@ -125,7 +127,7 @@ func Lay(r geometry.Result, a geometry.Answer, q Asked, b words.Book) (Document,
 	if err != nil {
 		return Document{}, err
 	}
-	return Document{m: m, title: title, pages: paged(blocks, m.room()), doc: doc}, nil
+	return Document{m: m, pages: paged(blocks, m.room()), doc: doc}, nil
 }
 
 // Pages is how many pages the sheet has.
