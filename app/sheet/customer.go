@@ -133,20 +133,17 @@ func likeAStair(mm float64) message.ID {
 
 // stepSaid says in plain words how one steps into the shower, and over the doorway where that has a step.
 func (m *maker) stepSaid() (out []message.Message) {
-	if s := m.r.WayIn(); s == nil {
+	switch s := m.r.WayIn(); {
+	case s == nil:
 		out = append(out, message.Of("customer.level-floor"))
-	} else {
-		high := message.Arg{Name: "high", Value: message.Rise{FromMM: min(s.Rise.FromMM, s.Rise.ToMM), ToMM: max(s.Rise.FromMM, s.Rise.ToMM)}}
-		switch {
-		case s.Kind == geometry.Flush:
-			out = append(out, message.Of("customer.level-in"))
-		case s.Kind == geometry.Lip:
-			out = append(out, message.Of("customer.lip", high))
-		case s.MM < 0:
-			out = append(out, message.Of("customer.step-down", high, message.In("like", message.Of(likeAStair(-s.MM)))))
-		default:
-			out = append(out, message.Of("customer.step-up", high, message.In("like", message.Of(likeAStair(s.MM)))))
-		}
+	case s.Kind == geometry.Flush:
+		out = append(out, message.Of("customer.level-in"))
+	case s.Kind == geometry.Lip:
+		out = append(out, message.Of("customer.lip", s.High("high")))
+	case s.MM < 0:
+		out = append(out, message.Of("customer.step-down", s.High("high"), message.In("like", message.Of(likeAStair(-s.MM)))))
+	default:
+		out = append(out, message.Of("customer.step-up", s.High("high"), message.In("like", message.Of(likeAStair(s.MM)))))
 	}
 	if d := geometry.WorstStep(m.r.Steps(), rule.Doorway); d != nil && d.Kind != geometry.Flush {
 		says := message.ID("customer.door-up")
@@ -203,7 +200,8 @@ func (c choice) swatch(to pen.Pen, b placing.Box) {
 	to.Box(b, c.face)
 	middle := placing.Point{(b.Low[0] + b.High[0]) / 2, (b.Low[1] + b.High[1]) / 2}
 	if c.joint != (color.RGBA{}) {
-		to.Stroke([]placing.Straight{{{middle[0], b.Low[1]}, {middle[0], b.High[1]}}, {{b.Low[0], middle[1]}, {b.High[0], middle[1]}}}, 1, c.joint)
+		across := placing.Straight{{b.Low[0], middle[1]}, {b.High[0], middle[1]}}
+		to.Stroke([]placing.Straight{{{middle[0], b.Low[1]}, {middle[0], b.High[1]}}, across}, 1, c.joint)
 	}
 	to.Stroke(placing.Round(b.Corners()), 0.5, softInk())
 }
