@@ -8,8 +8,8 @@ import (
 	"underfall/geometry/demotest"
 )
 
-// Every board that something is sawn out of has a template at full size with the sizes of it, as the cutting sheet has them; a drain before a
-// stud wall one with the studs.
+// Every board that something is sawn out of has a template at full size with the sizes of it, as the cutting sheet has them; a drain
+// before a stud wall one with the studs.
 func TestCutOutsHaveTemplates(t *testing.T) {
 	cuts, studs := 0, 0
 	for _, r := range demotest.Shown(t)[:3] {

@@ -114,6 +114,7 @@ func TestASlopingFloorsLevelHasItsPlace(t *testing.T) {
 // between as they are read, wherever between two millimetres the floor lies.
 func TestTheRaiseIsTheSameEverywhere(t *testing.T) {
 	number := regexp.MustCompile(`-?\d+`)
+	says := regexp.MustCompile(`: \+?(-?\d+) there; (\d+) (more|less) is the top of the base, \+?(-?\d+)`)
 	first := func(text string) string { return number.FindString(strings.ReplaceAll(text, "+", "")) }
 	told := book(t).Drawn()
 	for tenths := range 10 {
@@ -123,7 +124,7 @@ func TestTheRaiseIsTheSameEverywhere(t *testing.T) {
 		}
 		r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
 		text := textOf(t, r, sheet.Fitter)
-		line := regexp.MustCompile(`: \+?(-?\d+) there; (\d+) (more|less) is the top of the base, \+?(-?\d+)`).FindStringSubmatch(strings.Join(strings.Fields(text), " "))
+		line := says.FindStringSubmatch(strings.Join(strings.Fields(text), " "))
 		if line == nil {
 			t.Fatalf("no line of the raise:\n%s", text)
 		}

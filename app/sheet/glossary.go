@@ -66,7 +66,8 @@ func terms() []term {
 		{id: "diagonal"}, {id: "exit"}, {id: "fall"}, {id: "finished-floor"}, {id: "flood-test"}, {id: "flush"}, {id: "headroom"},
 		{id: "high-spot"}, {id: "hold"}, {id: "insertion"}, {id: "keep-zone"}, {id: "laser-line"}, {id: "leak-test"},
 		{id: "lip"}, {id: "nominal"}, {id: "notch"}, {id: "plane"}, {id: "primer"}, {id: "raise"}, {id: "raking"},
-		{id: "read-down"}, {id: "reducer"}, {id: "reserve"}, {id: "socket"}, {id: "solvent"}, {id: "spot-level"}, {id: "step"}, {id: "trimmer"}, {id: "upturn"}, {id: "water-stop"}, {id: "zone"},
+		{id: "read-down"}, {id: "reducer"}, {id: "reserve"}, {id: "socket"}, {id: "solvent"}, {id: "spot-level"}, {id: "step"},
+		{id: "trimmer"}, {id: "upturn"}, {id: "water-stop"}, {id: "zone"},
 	}
 }
 

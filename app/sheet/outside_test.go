@@ -51,7 +51,8 @@ func made() time.Time { return time.Date(2026, 3, 4, 15, 16, 0, 0, time.UTC) }
 func written(t *testing.T, r geometry.Result, kind sheet.Kind, paper sheet.Paper) string {
 	t.Helper()
 	var data bytes.Buffer
-	if err := sheet.Write(&data, r, r.Answer(nil), sheet.Asked{Kind: kind, Paper: paper, Made: made(), By: "A. Fitter", State: 12}, book(t)); err != nil {
+	q := sheet.Asked{Kind: kind, Paper: paper, Made: made(), By: "A. Fitter", State: 12}
+	if err := sheet.Write(&data, r, r.Answer(nil), q, book(t)); err != nil {
 		t.Fatalf("%s, %s: %v", r.Settled.Name, kind, err)
 	}
 	path := filepath.Join(t.TempDir(), "sheet.pdf")

@@ -80,8 +80,10 @@ func TestNoLineIsLeftAlone(t *testing.T) {
 
 // Of several marks of a kind a word is led to the one farthest from what others are led to: by hand, 60 from the next against 5 and 40.
 func TestAWordIsLedToAMarkApart(t *testing.T) {
-	d := section.Drawing{Marks: []section.Mark{{At: plan.Point{5, 1}, Of: section.MarkInvert}, {At: plan.Point{160, 2}, Of: section.MarkInvert},
-		{At: plan.Point{60, 4}, Of: section.MarkInvert}, {At: plan.Point{900, 4}, Of: section.MarkInvert}, {At: plan.Point{300, 3}, Of: section.MarkCrown}}}
+	d := section.Drawing{Marks: []section.Mark{
+		{At: plan.Point{5, 1}, Of: section.MarkInvert}, {At: plan.Point{160, 2}, Of: section.MarkInvert},
+		{At: plan.Point{60, 4}, Of: section.MarkInvert}, {At: plan.Point{900, 4}, Of: section.MarkInvert},
+		{At: plan.Point{300, 3}, Of: section.MarkCrown}}}
 	seen := func(p plan.Point) bool { return p.X() < 500 }
 	if at, ok := markedApart(section.MarkInvert, &d, []float64{0, 100}, seen); !ok || at != (plan.Point{160, 2}) {
 		t.Errorf("it is led to %v, %v", at, ok)
