@@ -10,8 +10,8 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"underfall/app/control"
 	"underfall/app/guard"
 	"underfall/app/pen"
@@ -151,10 +151,10 @@ func Open(a Asks) *Room {
 		r.work.OnLeave()
 	})
 	r.work.SetPlaceHolder(theme.Word("paper.work-example"))
-	r.prices = control.NewPress(a.Keys, "", func() { a.Prices(r.TakePrices) })
+	r.prices = control.NewPress(a.Keys, named(""), func() { a.Prices(r.TakePrices) })
 	r.table = control.NewPress(a.Keys, theme.Word("paper.table"), func() { a.Table(r.list, r.TakePrices) })
 	r.noPrices = control.NewPress(a.Keys, theme.Word("paper.none"), func() { r.TakePrices("") })
-	r.logo = control.NewPress(a.Keys, "", func() { a.Logo(r.TakeLogo) })
+	r.logo = control.NewPress(a.Keys, named(""), func() { a.Logo(r.TakeLogo) })
 	r.noLogo = control.NewPress(a.Keys, theme.Word("paper.none"), func() { r.TakeLogo("") })
 	r.back = control.NewPress(a.Keys, theme.Word("paper.back"), func() { r.turn(-1) })
 	r.on = control.NewPress(a.Keys, theme.Word("paper.on"), func() { r.turn(1) })
@@ -211,7 +211,7 @@ func (r *Room) built() fyne.CanvasObject {
 		named("paper.by", r.by), named("paper.logo", beside(r.logo, r.noLogo)), named("paper.prices", beside(r.prices, r.noPrices), r.table),
 		container.NewGridWithColumns(2, named("paper.currency", r.currency), named("paper.tax", r.tax)),
 		named("paper.work", r.work, r.lastWork), r.costs)
-	left := container.New(atLeast{leftWide}, control.NewScroller(container.New(besideBar{}, form)))
+	left := container.New(atLeast{leftWide}, control.NewScroller(container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), form)))
 	r.scroll = control.NewScroller(r.page.object)
 	turning := container.NewBorder(nil, nil, r.back, r.on, container.NewCenter(r.at))
 	right := container.NewBorder(nil, turning, nil, nil, r.scroll)
@@ -308,9 +308,6 @@ func (r *Room) readPrices(path string) {
 		r.prices.Set(named(path), false)
 		r.wrong[wrongPrices] = toldBad(bad)
 	}
-	if r.prices.Text == "" {
-		r.prices.Set(named(""), false)
-	}
 	r.noPrices.Set(r.noPrices.Text, len(r.list.Rows) == 0 && r.asks.Kept.String(pricesKey) == "")
 	r.takeWork(r.work.Text)
 }
@@ -384,9 +381,6 @@ func (r *Room) readLogo(path string) {
 		r.asked.Logo = logo
 		r.asks.Kept.SetString(logoKey, path)
 		r.logo.Set(named(path), false)
-	}
-	if r.logo.Text == "" {
-		r.logo.Set(named(""), false)
 	}
 	r.noLogo.Set(r.noLogo.Text, r.asked.Logo == nil)
 }
@@ -494,71 +488,6 @@ func (r *Room) say(text string) {
 	r.object.Refresh() // makes room for it
 }
 
-// drawn is a page of a sheet in pixels, so wide; the last one where there are fewer.
-func drawn(a Asks, q sheet.Asked, page, wide int) (img *image.RGBA, shown, pages int, err error) {
-	d, err := sheet.Lay(a.Result, a.Answer, q, a.Words)
-	if err != nil {
-		return nil, 0, 0, err
-	}
-	shown = min(page, d.Pages()-1)
-	times := float64(wide) / (q.Paper.WideMM * sheet.PointsPerMM)
-	high := int(times*q.Paper.HighMM*sheet.PointsPerMM + 0.5)
-	img = image.NewRGBA(image.Rect(0, 0, wide, high))
-	for i := range img.Pix {
-		img.Pix[i] = 0xff // paper is white in the dark as well
-	}
-	d.Draw(pen.Scaled(a.Fonts.On(img), times), shown)
-	return img, shown, d.Pages(), nil
-}
-
-// pageView shows a page, as wide as there is room.
-type pageView struct {
-	object *fyne.Container
-	image  *canvas.Image
-	shape  float32 // how many times as high as wide
-}
-
-func newPageView() *pageView {
-	const upright = 1.414
-	p := &pageView{image: canvas.NewImageFromImage(nil), shape: upright}
-	p.image.FillMode, p.image.ScaleMode = canvas.ImageFillStretch, canvas.ImageScaleSmooth
-	p.object = container.New(asHigh{p}, p.image)
-	return p
-}
-
-// show shows pixels.
-func (p *pageView) show(img *image.RGBA) {
-	p.image.Image = img
-	p.shape = float32(img.Rect.Dy()) / float32(img.Rect.Dx())
-	p.image.Refresh()
-	p.object.Refresh()
-}
-
-// pixels is how many a page is wide.
-func (p *pageView) pixels() int {
-	const least, usual, most = 500, 1100, 2400
-	wide := p.object.Size().Width
-	c := fyne.CurrentApp().Driver().CanvasForObject(p.object)
-	if c == nil || wide < 1 {
-		return usual
-	}
-	return min(max(least, int(wide*c.Scale())), most)
-}
-
-// asHigh is the layout of a page: as high as it comes in the width there is.
-type asHigh struct{ p *pageView }
-
-// MinSize is that height.
-func (a asHigh) MinSize([]fyne.CanvasObject) fyne.Size {
-	const least = 200
-	return fyne.NewSize(least, max(least, a.p.object.Size().Width*a.p.shape))
-}
-
-// Layout fills the width.
-func (a asHigh) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	o[0].Resize(fyne.NewSize(s.Width, s.Width*a.p.shape))
-}
-
 // leftWide is how wide the controls are, in units; barRoom what is left free for a bar beside them.
 const (
 	leftWide = 300
@@ -575,16 +504,3 @@ func (a atLeast) MinSize(o []fyne.CanvasObject) fyne.Size {
 
 // Layout fills the place.
 func (a atLeast) Layout(o []fyne.CanvasObject, s fyne.Size) { o[0].Resize(s) }
-
-// besideBar leaves room for a bar at the right.
-type besideBar struct{}
-
-// MinSize is that of what stands in it, with the room.
-func (besideBar) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return o[0].MinSize().Add(fyne.NewSize(barRoom, 0))
-}
-
-// Layout fills the place but for the room.
-func (besideBar) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	o[0].Resize(fyne.NewSize(s.Width-barRoom, s.Height))
-}

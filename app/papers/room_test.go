@@ -79,15 +79,16 @@ func typed(e *control.Entry, text string) {
 	e.OnLeave()
 }
 
-// Currency and tax are the user's own: kept on the machine, those of a list of prices stand where nothing is typed, and a tax that is none is
-// told.
+// Currency and tax are the user's own: kept on the machine, those of a list of prices stand where nothing is typed, and a tax that is
+// none is told.
 func TestCurrencyAndTaxAreTheUsersOwn(t *testing.T) {
 	_, room, _ := opened(t)
 	kept := room.asks.Kept
 	typed(room.work, "Fitting; 2; 380")
 	typed(room.currency, "EUR")
 	typed(room.tax, "19 %")
-	if p := room.asked.Prices; p.Currency != "EUR" || p.Tax != 0.19 || kept.String("paper-currency") != "EUR" || kept.String("paper-tax") != "19 %" {
+	if p := room.asked.Prices; p.Currency != "EUR" || p.Tax != 0.19 ||
+		kept.String("paper-currency") != "EUR" || kept.String("paper-tax") != "19 %" {
 		t.Errorf("%+v, kept: %q, %q", p, kept.String("paper-currency"), kept.String("paper-tax"))
 	}
 	table := filepath.Join(t.TempDir(), "prices.csv")
