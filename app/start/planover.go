@@ -10,6 +10,7 @@ import (
 	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry/message"
+	"underfall/geometry/placing"
 	"underfall/geometry/plan"
 	"underfall/geometry/question"
 )
@@ -20,27 +21,22 @@ type overlay struct {
 	s   scale
 	all []fyne.CanvasObject
 	// taken is where texts, letters and lengths stand: no other text goes there.
-	taken []box
+	taken []placing.Box
 }
 
-// box is a place on the plan, by its corners.
-type box struct{ low, high fyne.Position }
-
-func (b box) meets(c box) bool {
-	return b.low.X < c.high.X && c.low.X < b.high.X && b.low.Y < c.high.Y && c.low.Y < b.high.Y
+// boxAt is what something of a size takes about a place.
+func boxAt(at fyne.Position, size fyne.Size) placing.Box {
+	return placing.Around(placing.Point{float64(at.X), float64(at.Y)}, float64(size.Width), float64(size.Height))
 }
 
 // take keeps a place free of other texts.
-func (o *overlay) take(at fyne.Position, size fyne.Size) {
-	half := fyne.NewPos(size.Width/2, size.Height/2)
-	o.taken = append(o.taken, box{at.Subtract(half), at.Add(half)})
-}
+func (o *overlay) take(at fyne.Position, size fyne.Size) { o.taken = append(o.taken, boxAt(at, size)) }
 
 // free tells whether a text has room at a place.
 func (o *overlay) free(at fyne.Position, size fyne.Size) bool {
-	half := fyne.NewPos(size.Width/2, size.Height/2)
-	b, all := box{at.Subtract(half), at.Add(half)}, o.p.Size()
-	return b.low.X >= 0 && b.low.Y >= 0 && b.high.X <= all.Width && b.high.Y <= all.Height && !slices.ContainsFunc(o.taken, b.meets)
+	b, all := boxAt(at, size), o.p.Size()
+	within := placing.Box{High: placing.Point{float64(all.Width), float64(all.Height)}}
+	return b.Within(within) && !slices.ContainsFunc(o.taken, b.Overlaps)
 }
 
 func (o *overlay) add(all ...fyne.CanvasObject) { o.all = append(o.all, all...) }
