@@ -40,15 +40,18 @@ func LowerThan(ctx context.Context, r geometry.Result) (Lower, error) {
 	}
 	bare := r.Raises.Bare.TopMM - r.Heights.FloorHighMM
 	var out Lower
-	for _, a := range s.Lower(bare) {
-		l := listing{run: &a}
-		rise := r.Heights.RiseTo(r.Heights.FloorHighMM + a.BareMM) // as the heights tell it
-		rise.Signed = a.BareMM < 0
-		if out.Ways = append(out.Ways, Way{l.does(), a.Change}); len(out.Ways) == 1 {
-			out.Said = message.Of("levels.lower", message.Arg{Name: "bare", Value: rise}, message.MM("less", bare-a.BareMM), message.In("way", l.does()))
-		}
+	lower := s.Lower(bare)
+	for i := range lower {
+		out.Ways = append(out.Ways, Way{listing{run: &lower[i]}.does(), lower[i].Change})
 	}
-	if len(out.Ways) == 0 && within.Err() == nil {
+	switch {
+	case len(lower) > 0:
+		least := lower[0].BareMM
+		rise := r.Heights.RiseTo(r.Heights.FloorHighMM + least) // as the heights tell it
+		rise.Signed = least < 0
+		out.Said = message.Of("levels.lower", message.Arg{Name: "bare", Value: rise}, message.MM("less", bare-least),
+			message.In("way", out.Ways[0].Does))
+	case within.Err() == nil:
 		out.Said = message.Of("levels.none-lower", message.N("n", s.Tried))
 	}
 	return out, nil
