@@ -82,7 +82,7 @@ const nearMM = 150
 func hits(r geometry.Result, ends rule.Finding, other []rule.Finding) (out []rule.Finding) {
 	cause := rule.CauseOf(ends.Rule.Quantity)
 	for _, f := range r.Findings {
-		meant := f.Rule.Severity == rule.Stop && (ends.Rule.ID == "" || !slices.ContainsFunc(other, func(o rule.Finding) bool { return o.Key() == f.Key() }))
+		meant := f.Rule.Severity == rule.Stop && (ends.Rule.ID == "" || !f.Among(other))
 		if ends.Rule.ID != "" && f.Rule.Severity != rule.Note {
 			meant = meant && len(other) > 0 || rule.CauseOf(f.Rule.Quantity) == cause
 		}

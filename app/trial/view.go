@@ -1,8 +1,6 @@
 package trial
 
 import (
-	"slices"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -322,7 +320,7 @@ func (v *view) repaint() {
 		was := sides[before].result
 		hit := [2][]rule.Finding{hits(was, ends, nil), hits(sides[after].result, ends, was.Findings)}
 		var ended [2]*rule.Finding
-		if placed(ends) && !slices.ContainsFunc(sides[after].result.Findings, func(f rule.Finding) bool { return f.Key() == ends.Key() }) {
+		if placed(ends) && !ends.Among(sides[after].result.Findings) {
 			ended[after] = &ends
 		}
 		old := [2][]plan.Point{after: was.Heights.Run.Corners}

@@ -168,7 +168,7 @@ func changes(before, after []buildup.Row) []Change {
 func less(of, without []rule.Finding) []rule.Finding {
 	var out []rule.Finding
 	for _, f := range of {
-		if !slices.ContainsFunc(without, func(o rule.Finding) bool { return o.Key() == f.Key() }) {
+		if !f.Among(without) {
 			out = append(out, f)
 		}
 	}

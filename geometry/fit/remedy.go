@@ -182,7 +182,7 @@ func (r Remedy) staying(f rule.Finding) (same int, instead, beside []rule.Findin
 		case id == f.Rule.ID:
 			same++
 		case told[id]:
-		case slices.ContainsFunc(r.New, func(n rule.Finding) bool { return n.Key() == p.Key() }):
+		case p.Among(r.New):
 			told[id], instead = true, append(instead, p.Finding)
 		default:
 			told[id], beside = true, append(beside, p.Finding)
@@ -251,7 +251,7 @@ func (r Remedy) ends(before geometry.Result, f rule.Finding) bool {
 			return false
 		}
 	}
-	return !slices.ContainsFunc(r.After.Findings, func(o rule.Finding) bool { return o.Key() == f.Key() })
+	return !f.Among(r.After.Findings)
 }
 
 // worse tells whether a floor stands worse after a change than before: more cards of the gravest

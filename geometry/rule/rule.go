@@ -504,3 +504,8 @@ func (p Pack) Limit(quantity string, c Compare, facts map[string]float64, tags .
 
 // Key names the finding from one evaluation to the next.
 func (f Finding) Key() string { return f.Rule.ID + "/" + f.Measurement.Subject.ID() }
+
+// Among tells whether the finding is one of some, by its key.
+func (f Finding) Among(all []Finding) bool {
+	return slices.ContainsFunc(all, func(o Finding) bool { return o.Key() == f.Key() })
+}
