@@ -99,7 +99,8 @@ func New(keys *control.Keys, asks Asks, showCard func(geometry.Card)) *Plate {
 	p.after, p.sight = asks.After, asks.Sight
 	p.showFigure, p.showCard, p.overChance = asks.ShowFigure, showCard, control.NewRule()
 	p.chance = container.New(control.Column{Gap: 2}, container.NewBorder(nil, nil, nil, p.inHundred, p.comesRight), p.strip)
-	all := container.New(control.Column{Gap: theme.Space2}, p.head, control.NewRule(), container.New(control.Column{Gap: 2}, p.row, p.doors, p.counted), p.overChance, p.chance, control.NewRule(),
+	figures := container.New(control.Column{Gap: 2}, p.row, p.doors, p.counted)
+	all := container.New(control.Column{Gap: theme.Space2}, p.head, control.NewRule(), figures, p.overChance, p.chance, control.NewRule(),
 		container.NewBorder(nil, nil, nil, container.NewCenter(p.traps), p.setBy))
 	control.GroupOf(all)
 	p.card = control.NewCard(all)
@@ -125,7 +126,8 @@ func (p *Plate) Behind() string {
 	for _, f := range p.figures {
 		said = append(said, f.caption.Text, f.value.Text, f.line.Text)
 	}
-	return strings.Join(append(said, p.doors.Text, p.counted.Text, p.comesRight.Text, p.inHundred.Text, p.byCaption.Text, p.by.Text, p.price.Text), "\n")
+	said = append(said, p.doors.Text, p.counted.Text, p.comesRight.Text, p.inHundred.Text, p.byCaption.Text, p.by.Text, p.price.Text)
+	return strings.Join(said, "\n")
 }
 
 // PressHeadline presses the headline.

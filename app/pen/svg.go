@@ -123,5 +123,6 @@ func (s *SVG) Picture(img image.Image, b placing.Box) {
 		return
 	}
 	fmt.Fprintf(&s.body, `<image x="%s" y="%s" width="%s" height="%s" preserveAspectRatio="none" href="data:image/png;base64,%s"/>`+"\n",
-		number(b.Low[0]), number(b.Low[1]), number(b.High[0]-b.Low[0]), number(b.High[1]-b.Low[1]), base64.StdEncoding.EncodeToString(data.Bytes()))
+		number(b.Low[0]), number(b.Low[1]), number(b.High[0]-b.Low[0]), number(b.High[1]-b.Low[1]),
+		base64.StdEncoding.EncodeToString(data.Bytes()))
 }

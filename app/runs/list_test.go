@@ -20,8 +20,10 @@ func TestWhatARunAsksFor(t *testing.T) {
 		now    *raised
 		want   string
 	}{
-		"lower":  {func(*search.Alternative) {}, &raised{0, 87.4}, "Base top 72 up · 15 lower than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
-		"higher": {func(*search.Alternative) {}, &raised{0, 70}, "Base top 72 up · 2 higher than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
+		"lower": {func(*search.Alternative) {}, &raised{0, 87.4},
+			"Base top 72 up · 15 lower than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
+		"higher": {func(*search.Alternative) {}, &raised{0, 70},
+			"Base top 72 up · 2 higher than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
 		"as high": {func(*search.Alternative) {}, &raised{0, 71.4},
 			"Base top 72 up · as high as now · step 111 · pipe 920 at 1:40 · leaves at +4"},
 		"over a floor that lies high": {func(*search.Alternative) {}, &raised{2.4, 89.8},

@@ -326,7 +326,8 @@ func TestThePlanOfANewJobIsInFeet(t *testing.T) {
 
 // A board is lifted to see the floor, and a wall is measured where it has an opening: that is shown; what lies outside is not.
 func TestLooksHavePictures(t *testing.T) {
-	for key, want := range map[string]bool{"floor.kind": true, "floor.joists.depthMM": true, "room.walls[1].thicknessMM": true, "waste.exit": false} {
+	for key, want := range map[string]bool{"floor.kind": true, "floor.joists.depthMM": true, "room.walls[1].thicknessMM": true,
+		"waste.exit": false} {
 		if got := start.Pictured(key); got != want {
 			t.Errorf("%s: %v", key, got)
 		}
