@@ -33,18 +33,23 @@ func TestAdjustments(t *testing.T) {
 		rule   string
 		does   string // empty for no remedy
 	}{
-		"too flat a pipe":   {slab, func(j *job.Job) { j.Waste.Gradient = 0.01 }, "uk-gradient-min-50", "remedy.pipe-fall{value: 0.025 falling}"},
-		"too steep a pipe":  {slab, func(j *job.Job) { j.Waste.Gradient = 0.12 }, "uk-gradient-max-50", "remedy.pipe-fall{value: 0.083333333 falling}"},
+		"too flat a pipe": {slab, func(j *job.Job) { j.Waste.Gradient = 0.01 }, "uk-gradient-min-50", "remedy.pipe-fall{value: 0.025 falling}"},
+		"too steep a pipe": {slab, func(j *job.Job) { j.Waste.Gradient = 0.12 },
+			"uk-gradient-max-50", "remedy.pipe-fall{value: 0.083333333 falling}"},
 		"too flat a floor":  {slab, func(j *job.Job) { j.Former.Slope = 0.01 }, "uk-fall-min", "remedy.floor-fall{value: 0.016666667 falling}"},
 		"too steep a floor": {slab, func(j *job.Job) { j.Former.Slope = 0.05 }, "uk-fall-max", "remedy.floor-fall{value: 0.025 falling}"},
-		"a base too low":    {job.New(), func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 40 }, "base-low", "remedy.base-height{value: 69 mm}"},
+		"a base too low": {job.New(), func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, 40 },
+			"base-low", "remedy.base-height{value: 69 mm}"},
 		"a bare base": {slab, func(j *job.Job) { j.Base.Height = job.HeightBare; j.Drain.BedUnderMM = 5 }, "base-clear",
 			"remedy.safe-height"},
-		"low tanking":       {slab, func(j *job.Job) { j.Layers.Tanking = &job.Tanking{WallToMM: 1500} }, "uk-tank-wall", "remedy.tank-walls{value: 1850 mm}"},
-		"a narrow joint":    {slab, func(j *job.Job) { j.Layers.Joints = &job.Joints{PerimeterMM: 3} }, "uk-joint-perimeter", "remedy.wall-gap{value: 6 mm}"},
-		"a loose edge":      {letIn, func(*job.Job) {}, "deck-edge", "remedy.noggins{value: 600 mm}"},
-		"a loose edge, in":  {letIn, func(j *job.Job) { j.Units = unit.Imperial }, "deck-edge", "remedy.noggins{value: 609.6 mm}"},
-		"turns that bend":   {slab, func(j *job.Job) { j.Waste.Waypoints = []plan.Point{{400, 1832}}; j.Waste.Exit.OffsetMM = 300 }, "turn-off", "remedy.straight"},
+		"low tanking": {slab, func(j *job.Job) { j.Layers.Tanking = &job.Tanking{WallToMM: 1500} },
+			"uk-tank-wall", "remedy.tank-walls{value: 1850 mm}"},
+		"a narrow joint": {slab, func(j *job.Job) { j.Layers.Joints = &job.Joints{PerimeterMM: 3} },
+			"uk-joint-perimeter", "remedy.wall-gap{value: 6 mm}"},
+		"a loose edge":     {letIn, func(*job.Job) {}, "deck-edge", "remedy.noggins{value: 600 mm}"},
+		"a loose edge, in": {letIn, func(j *job.Job) { j.Units = unit.Imperial }, "deck-edge", "remedy.noggins{value: 609.6 mm}"},
+		"turns that bend": {slab, func(j *job.Job) { j.Waste.Waypoints = []plan.Point{{400, 1832}}; j.Waste.Exit.OffsetMM = 300 },
+			"turn-off", "remedy.straight"},
 		"a small trap seal": {slab, func(j *job.Job) { j.Drain.SealMM = 40 }, "uk-seal", ""},
 		"a fact":            {slab, func(*job.Job) {}, "beyond-unknown", ""},
 	} {
@@ -80,10 +85,12 @@ func TestRemediesDoWhatTheySay(t *testing.T) {
 				after := geometry.Evaluate(r.Edit.Apply(j), packs[region])
 				still := slices.ContainsFunc(after.Findings, func(o rule.Finding) bool { return o.Key() == f.Key() })
 				if len(after.Problems) > 0 || still || stops(after) > stops(before) {
-					t.Errorf("%s in %s, %s by %s: still %v, %d stops of %d: %v", j.Name, region, f.Rule.ID, r.Does, still, stops(after), stops(before), after.Problems)
+					t.Errorf("%s in %s, %s by %s: still %v, %d stops of %d: %v",
+						j.Name, region, f.Rule.ID, r.Does, still, stops(after), stops(before), after.Problems)
 				}
 				if math.Abs(after.Heights.BaseTopMM-r.After.Heights.BaseTopMM) > 1e-9 {
-					t.Errorf("%s in %s, %s: the base comes to %v, told was %v", j.Name, region, f.Rule.ID, after.Heights.BaseTopMM, r.After.Heights.BaseTopMM)
+					t.Errorf("%s in %s, %s: the base comes to %v, told was %v",
+						j.Name, region, f.Rule.ID, after.Heights.BaseTopMM, r.After.Heights.BaseTopMM)
 				}
 			}
 		}
@@ -240,7 +247,8 @@ func TestNumbersAreTurnedToWhatIsUsual(t *testing.T) {
 		every  float64 // of which the value is a whole multiple
 	}{
 		"a pipe in the US": {slab, func(j *job.Job) { j.Region, j.Waste.Gradient = "US", 0.01 }, "us-gradient-min", "remedy.pipe-fall", 1.0 / 96},
-		"a pipe, inches":   {slab, func(j *job.Job) { j.Units, j.Waste.Gradient = unit.Imperial, 0.01 }, "uk-gradient-min-50", "remedy.pipe-fall", 1.0 / 96},
+		"a pipe, inches": {slab, func(j *job.Job) { j.Units, j.Waste.Gradient = unit.Imperial, 0.01 },
+			"uk-gradient-min-50", "remedy.pipe-fall", 1.0 / 96},
 		"a splash":         {loft, func(*job.Job) {}, "head-splash", "remedy.shower-depth", 50},
 		"a splash, inches": {loft, inches, "head-splash", "remedy.shower-depth", 25.4},
 		"a hole, inches":   {slab, inches, "core-slab", "remedy.way-out-up", 3.175},

@@ -99,7 +99,9 @@ func TestLowerTrap(t *testing.T) {
 		t.Errorf("verdict %v, raise %v by %v", a.Verdict(), a.RaiseMM, a.RaiseByMM)
 	}
 	down := map[buildup.RowOf]float64{}
-	for _, of := range []buildup.RowOf{buildup.BaseTop, buildup.OutletInvert, buildup.PieceInvertAtWall, buildup.ExitInvert, buildup.ExitCrown, buildup.CoreInside, buildup.CoreOutside, buildup.Flange, buildup.TileAtDrain,
+	for _, of := range []buildup.RowOf{buildup.BaseTop, buildup.OutletInvert, buildup.PieceInvertAtWall,
+		buildup.ExitInvert, buildup.ExitCrown, buildup.CoreInside, buildup.CoreOutside,
+		buildup.Flange, buildup.TileAtDrain,
 		buildup.CoverSet, buildup.EdgeLow, buildup.EdgeHigh, buildup.EdgeTile, buildup.EdgeStep} {
 		down[of] = -4
 	}
@@ -125,7 +127,8 @@ func TestTheSamePart(t *testing.T) {
 	for p := range shelf.Each {
 		j := usual()
 		j.Floor.Kind = job.FloorTimber
-		if !slices.ContainsFunc(j.Chosen(), func(q part.Part) bool { return q.Kind() == p.Kind() && q.Of().ID == p.Of().ID }) || p.Of().ID == "tile-600" || p.Of().ID == "tile-450" {
+		there := slices.ContainsFunc(j.Chosen(), func(q part.Part) bool { return q.Kind() == p.Kind() && q.Of().ID == p.Of().ID })
+		if !there || p.Of().ID == "tile-600" || p.Of().ID == "tile-450" {
 			continue // not there, or elsewhere than in the shower
 		}
 		if a := try(t, j, p); a.Verdict() != fit.Goes || a.Message().String() != `fit.goes{part: own{text: "`+p.Of().ID+`"}}` {
@@ -158,7 +161,8 @@ func TestLargerPipe(t *testing.T) {
 	if a.Verdict() != fit.Changes || a.RaiseByMM != 0 || a.After.Stated.Drain.OutletNominalMM != 50 {
 		t.Errorf("verdict %v, raise by %v: %v", a.Verdict(), a.RaiseByMM, a.Details())
 	}
-	changed(t, a, map[buildup.RowOf]float64{buildup.PipeCover: -6, buildup.ExitCrown: 12, buildup.CoreInside: 6, buildup.CoreOutside: 6, buildup.CoreLeast: 12})
+	changed(t, a, map[buildup.RowOf]float64{buildup.PipeCover: -6, buildup.ExitCrown: 12,
+		buildup.CoreInside: 6, buildup.CoreOutside: 6, buildup.CoreLeast: 12})
 	for _, c := range a.Rows {
 		if c.Row.ID.Of == buildup.PipeCover && (c.Was < 7.4 || c.Was > 7.6) {
 			t.Errorf("cover was %v", c.Was)
@@ -200,7 +204,8 @@ func TestThickerTile(t *testing.T) {
 		t.Errorf("verdict %v, raise by %v", a.Verdict(), a.RaiseByMM)
 	}
 	up := map[buildup.RowOf]float64{}
-	for _, of := range []buildup.RowOf{buildup.TileAtDrain, buildup.CoverSet, buildup.EdgeLow, buildup.EdgeHigh, buildup.EdgeTile, buildup.EdgeStep} {
+	for _, of := range []buildup.RowOf{buildup.TileAtDrain, buildup.CoverSet, buildup.EdgeLow,
+		buildup.EdgeHigh, buildup.EdgeTile, buildup.EdgeStep} {
 		up[of] = 3
 	}
 	changed(t, a, up)
@@ -297,7 +302,8 @@ func TestRowsAreTold(t *testing.T) {
 		{fit.Change{Row: was, Was: 67.6}, "fit.row{row: row.base-top, by: 2 mm over the datum, is: 70 mm over the datum}"},
 		{fit.Change{Row: was, Was: 70, Gone: true}, "fit.row-gone{row: row.base-top}"},
 		{fit.Change{Row: was, New: true}, "fit.row-new{row: row.base-top, is: 70 mm over the datum}"},
-		{fit.Change{Row: buildup.Row{ID: buildup.RowID{Of: buildup.PlaneFall, Number: 1}, Value: 0.02}, Was: 0.025}, "fit.row-fall{row: row.plane-fall{n: 2}, is: 0.02 falling, was: 0.025 falling}"},
+		{fit.Change{Row: buildup.Row{ID: buildup.RowID{Of: buildup.PlaneFall, Number: 1}, Value: 0.02}, Was: 0.025},
+			"fit.row-fall{row: row.plane-fall{n: 2}, is: 0.02 falling, was: 0.025 falling}"},
 	} {
 		if got := c.change.Message().String(); got != c.says {
 			t.Errorf("%s, want %s", got, c.says)
@@ -360,7 +366,8 @@ func TestTheChanceChanges(t *testing.T) {
 	j := job.New()
 	j.Base.Height, j.Base.HeightMM, j.Waste.Gradient = job.HeightChosen, 69+5, 0
 	j.Tolerances = job.Tolerances{BaseMM: 1, BedMM: 1, FormerMM: 1, TrapMM: 1}
-	d := part.Drain{About: part.About{ID: "deeper", Source: source.Source{Mark: source.Practice}}, Linear: true, WidthMM: 70, FlangeMM: 40, ChannelDepthMM: 25,
+	d := part.Drain{About: part.About{ID: "deeper", Source: source.Source{Mark: source.Practice}},
+		Linear: true, WidthMM: 70, FlangeMM: 40, ChannelDepthMM: 25,
 		BodyDepthMM: 98, BodySizeMM: 110, WeirDepthMM: 32, SealMM: 50, PassageMM: 10, CoverLeastMM: 8, CoverGreatestMM: 25, LeastFormerMM: 15,
 		Outlets: []part.Outlet{{NominalMM: 50, Joint: part.PushFit, InvertDepthMM: 75, JointOutsideMM: 57}}}
 	a := try(t, j, d)

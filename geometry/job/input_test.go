@@ -40,7 +40,8 @@ var noField = map[string]string{
 // fieldsOf are the paths of a type in a job's file. What a list holds is its own.
 func fieldsOf(t reflect.Type, path string) []string {
 	if path == "parts" {
-		return []string{"parts.pipe", "parts.drain", "parts.boards", "parts.former", "parts.shower.tile", "parts.shower.tanking", "parts.shower.bed",
+		return []string{"parts.pipe", "parts.drain", "parts.boards", "parts.former",
+			"parts.shower.tile", "parts.shower.tanking", "parts.shower.bed",
 			"parts.room.tile", "parts.room.tanking", "parts.room.bed", "parts.wall.tile", "parts.wall.tanking", "parts.wall.bed"}
 	}
 	leaf := t.Kind() != reflect.Struct || t == reflect.TypeFor[job.ExitLevel]()
@@ -130,8 +131,9 @@ func TestStationOf(t *testing.T) {
 	for path, want := range map[string]job.Station{
 		"room.outline[2]": "room", "room.doorways[1].widthMM": "room", "room.walls[0].studWidthMM": "room", "room": "room",
 		"room.edge": "shower", "room.rampRunMM": "shower", "floor.joists.supportsMM[1]": "floor", "spotLevels[3].levelMM": "floor",
-		"shower.widthMM": "shower", "shower.head.heightMM": "drain", "former.slope": "drain", "base.boardsMM[0]": "drain", "drain.sealMM": "drain",
-		"water.showerFlowsLPS": "drain", "waste.exit.offsetMM": "way-out", "waste.exit.level": "way-out", "waste": "way-out", "waste.beyond": "way-out",
+		"shower.widthMM": "shower", "shower.head.heightMM": "drain",
+		"former.slope": "drain", "base.boardsMM[0]": "drain", "drain.sealMM": "drain", "water.showerFlowsLPS": "drain",
+		"waste.exit.offsetMM": "way-out", "waste.exit.level": "way-out", "waste": "way-out", "waste.beyond": "way-out",
 		"layers.shower.tile.thicknessMM": "finish", "layers.shower.tile.toleranceMM": "how-exact", "style.metal": "finish",
 		"asBuilt.baseTopMM": "on-site", "tolerances.pipeMM": "how-exact", "parts.drain": "drain", "parts.pipe.sizes[2]": "way-out",
 		"notes": "", "nonsense": "",
@@ -303,9 +305,12 @@ func TestPlacesAreStatedFromWalls(t *testing.T) {
 	j := job.New()
 	j.Room.Stacks = []job.Stack{{At: plan.Point{200, 300}}}
 	for path, want := range map[string]message.Message{
-		"spotLevels[0].at[0]": message.Of("named.from-wall", message.Wall("wall", 2)), "spotLevels[0].at[1]": message.Of("named.from-wall", message.Wall("wall", 1)),
-		"waste.waypoints[3][0]": message.Of("named.from-wall", message.Wall("wall", 2)), "waste.exit.at[1]": message.Of("named.from-wall", message.Wall("wall", 1)),
-		"room.stacks[0].at[0]": message.Of("named.from-wall", message.Wall("wall", 2)), "room.outline[1][0]": {}, "spotLevels[0].levelMM": {}, "[0]": {}, "": {},
+		"spotLevels[0].at[0]":   message.Of("named.from-wall", message.Wall("wall", 2)),
+		"spotLevels[0].at[1]":   message.Of("named.from-wall", message.Wall("wall", 1)),
+		"waste.waypoints[3][0]": message.Of("named.from-wall", message.Wall("wall", 2)),
+		"waste.exit.at[1]":      message.Of("named.from-wall", message.Wall("wall", 1)),
+		"room.stacks[0].at[0]":  message.Of("named.from-wall", message.Wall("wall", 2)),
+		"room.outline[1][0]":    {}, "spotLevels[0].levelMM": {}, "[0]": {}, "": {},
 	} {
 		if got, _ := j.Named(path); got.String() != want.String() {
 			t.Errorf("%q is called %v, want %v", path, got, want)

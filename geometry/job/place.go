@@ -1,16 +1,25 @@
 package job
 
 import (
+	"maps"
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"underfall/geometry/message"
 )
 
 // places are the parts of a job that are no single number, by their path in a
 // file; # stands for which of several.
-func places() map[string]message.ID {
+var places = sync.OnceValue(func() map[string]message.ID {
+	all := roomPlaces()
+	maps.Copy(all, builtPlaces())
+	return all
+})
+
+// roomPlaces are the job itself, and the room and what is in its walls.
+func roomPlaces() map[string]message.ID {
 	return map[string]message.ID{
 		"version":                         "place.version",
 		"state":                           "place.state",
@@ -45,50 +54,56 @@ func places() map[string]message.ID {
 		"room.doorways[#].wall":           "place.doorway-wall",
 		"room.doorways[#].hingeAtStart":   "place.doorway-hinge",
 		"room.doorways[#].leaf":           "place.doorway-leaf",
-		"floor":                           "place.floor",
-		"floor.joists":                    "place.joists",
-		"floor.joists.supportsMM":         "place.joist-supports",
-		"floor.joists.supportsMM[#]":      "place.joist-support",
-		"floor.joists.grade":              "place.strength-class",
-		"spotLevels":                      "place.laser-levels",
-		"spotLevels[#]":                   "place.laser-level",
-		"shower":                          "place.shower",
-		"shower.wall":                     "place.shower-wall",
-		"base":                            "place.base",
-		"base.support":                    "place.base-support",
-		"base.height":                     "place.base-height",
-		"base.boardsMM":                   "place.boards",
-		"base.boardsMM[#]":                "place.board",
-		"base.cutAtStartMM":               "place.board-trimmed",
-		"former":                          "place.former",
-		"former.fall":                     "place.fall",
-		"drain":                           "place.drain",
-		"drain.forwardMM":                 "place.drain-forward",
-		"drain.soldLengthsMM":             "place.sold-lengths",
-		"drain.soldLengthsMM[#]":          "place.sold-length",
-		"drain.capacityCurve":             "place.trap-data",
-		"drain.capacityCurve[#]":          "place.trap-data-line",
-		"waste":                           "place.waste",
-		"waste.exit":                      "place.exit",
-		"waste.exit.kind":                 "place.exit",
-		"waste.exit.wall":                 "place.exit-wall",
-		"waste.exit.at":                   "place.exit-at",
-		"waste.exit.level":                "place.exit-level",
-		"waste.waypoints":                 "place.turns",
-		"waste.waypoints[#]":              "place.turn",
-		"waste.fittings":                  "place.fittings",
-		"waste.fittings[#]":               "place.fitting",
-		"layers":                          "place.layers",
-		"layers.shower":                   "place.shower-finish",
-		"layers.room":                     "place.room-finish",
-		"layers.wall":                     "place.wall-finish",
-		"water":                           "place.water",
-		"water.showerFlowsLPS":            "place.flows",
-		"water.showerFlowsLPS[#]":         "place.flow",
-		"tolerances":                      "place.tolerances",
-		"asBuilt":                         "place.as-built",
-		"style":                           "place.style",
-		"picture":                         "place.picture",
+	}
+}
+
+// builtPlaces are the floor below and all that is built on it.
+func builtPlaces() map[string]message.ID {
+	return map[string]message.ID{
+		"floor":                      "place.floor",
+		"floor.joists":               "place.joists",
+		"floor.joists.supportsMM":    "place.joist-supports",
+		"floor.joists.supportsMM[#]": "place.joist-support",
+		"floor.joists.grade":         "place.strength-class",
+		"spotLevels":                 "place.laser-levels",
+		"spotLevels[#]":              "place.laser-level",
+		"shower":                     "place.shower",
+		"shower.wall":                "place.shower-wall",
+		"base":                       "place.base",
+		"base.support":               "place.base-support",
+		"base.height":                "place.base-height",
+		"base.boardsMM":              "place.boards",
+		"base.boardsMM[#]":           "place.board",
+		"base.cutAtStartMM":          "place.board-trimmed",
+		"former":                     "place.former",
+		"former.fall":                "place.fall",
+		"drain":                      "place.drain",
+		"drain.forwardMM":            "place.drain-forward",
+		"drain.soldLengthsMM":        "place.sold-lengths",
+		"drain.soldLengthsMM[#]":     "place.sold-length",
+		"drain.capacityCurve":        "place.trap-data",
+		"drain.capacityCurve[#]":     "place.trap-data-line",
+		"waste":                      "place.waste",
+		"waste.exit":                 "place.exit",
+		"waste.exit.kind":            "place.exit",
+		"waste.exit.wall":            "place.exit-wall",
+		"waste.exit.at":              "place.exit-at",
+		"waste.exit.level":           "place.exit-level",
+		"waste.waypoints":            "place.turns",
+		"waste.waypoints[#]":         "place.turn",
+		"waste.fittings":             "place.fittings",
+		"waste.fittings[#]":          "place.fitting",
+		"layers":                     "place.layers",
+		"layers.shower":              "place.shower-finish",
+		"layers.room":                "place.room-finish",
+		"layers.wall":                "place.wall-finish",
+		"water":                      "place.water",
+		"water.showerFlowsLPS":       "place.flows",
+		"water.showerFlowsLPS[#]":    "place.flow",
+		"tolerances":                 "place.tolerances",
+		"asBuilt":                    "place.as-built",
+		"style":                      "place.style",
+		"picture":                    "place.picture",
 	}
 }
 

@@ -136,10 +136,12 @@ func TestTapeIsTold(t *testing.T) {
 		job  job.Job
 		want string
 	}{
-		"long diagonal": {taped(length(0, 1, 2400), length(1, 2, 1800), length(2, 3, 2400), length(3, 0, 1800), length(0, 2, 3060), length(1, 3, 3000)),
+		"long diagonal": {taped(length(0, 1, 2400), length(1, 2, 1800), length(2, 3, 2400),
+			length(3, 0, 1800), length(0, 2, 3060), length(1, 3, 3000)),
 			"AB to CD is 60 mm long against the rest: measure it again"},
 		"one wall": {taped(length(0, 1, 2400)), "No corner was measured: all are taken as square\nNot measured, as long as drawn: wall B and D"},
-		"shared out": {taped(length(0, 1, 2400), length(1, 2, 1800), length(2, 3, 2400), length(3, 0, 1800), length(0, 2, 3002), length(1, 3, 3002)),
+		"shared out": {taped(length(0, 1, 2400), length(1, 2, 1800), length(2, 3, 2400),
+			length(3, 0, 1800), length(0, 2, 3002), length(1, 3, 3002)),
 			"What does not close, 4 mm, is shared out"},
 	} {
 		if got := told(c.job); !strings.HasPrefix(got, c.want) {
@@ -152,7 +154,8 @@ func TestTapeIsTold(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	far := taped(length(0, 1, 2400), length(1, 2, 1900), length(0, 2, 4400))
-	if p := far.Validate(); len(p) != 1 || say(p[0].Message()) != "AB to CD: is longer than the measured way round between the same corners, 4312 mm: measure it again" {
+	const longer = "AB to CD: is longer than the measured way round between the same corners, 4312 mm: measure it again"
+	if p := far.Validate(); len(p) != 1 || say(p[0].Message()) != longer {
 		t.Errorf("%v: %q", p, say(p.Message()))
 	}
 }
@@ -165,11 +168,12 @@ func TestTapeRefuses(t *testing.T) {
 		key    string
 		what   message.ID
 	}{
-		"no length":     {func(j *job.Job) { j.Room.Tape.Lengths[0].LengthMM = 0 }, "room.tape.lengths[0].lengthMM", "problem.between"},
-		"no corner":     {func(j *job.Job) { j.Room.Tape.Lengths[0].To = 4 }, "room.tape.lengths[0].to", "problem.no-corner"},
-		"before any":    {func(j *job.Job) { j.Room.Tape.Lengths[0].From = -1 }, "room.tape.lengths[0].from", "problem.no-corner"},
-		"to itself":     {func(j *job.Job) { j.Room.Tape.Lengths[0].To = 0 }, "room.tape.lengths[0].to", "problem.tape-one-corner"},
-		"flat angle":    {func(j *job.Job) { j.Room.Tape.Angles = []job.TapedAngle{{Corner: 1, Deg: 0}} }, "room.tape.angles[0].deg", "problem.between"},
+		"no length":  {func(j *job.Job) { j.Room.Tape.Lengths[0].LengthMM = 0 }, "room.tape.lengths[0].lengthMM", "problem.between"},
+		"no corner":  {func(j *job.Job) { j.Room.Tape.Lengths[0].To = 4 }, "room.tape.lengths[0].to", "problem.no-corner"},
+		"before any": {func(j *job.Job) { j.Room.Tape.Lengths[0].From = -1 }, "room.tape.lengths[0].from", "problem.no-corner"},
+		"to itself":  {func(j *job.Job) { j.Room.Tape.Lengths[0].To = 0 }, "room.tape.lengths[0].to", "problem.tape-one-corner"},
+		"flat angle": {func(j *job.Job) { j.Room.Tape.Angles = []job.TapedAngle{{Corner: 1, Deg: 0}} },
+			"room.tape.angles[0].deg", "problem.between"},
 		"drawn crossed": {func(j *job.Job) { d := j.Room.Tape.Drawn; d[1], d[2] = d[2], d[1] }, "room.tape", "problem.tape-not-drawn"},
 		"fewer drawn":   {func(j *job.Job) { j.Room.Tape.Drawn = j.Room.Tape.Drawn[:3] }, "room.tape", "problem.corners"},
 		"other corners": {func(j *job.Job) { j.Room.Outline[2] = plan.Point{2600, 2000} }, "room.outline", "problem.corners-are-measured"},
@@ -189,7 +193,8 @@ func TestTapeRefuses(t *testing.T) {
 // Drawn square, a room that leans has square corners, its walls the means of opposite ones: of 3000 and 3040, both of
 // the same accuracy, 3020; of 2000 and √(40²+2000²) = 2000.4, 2000.2.
 func TestDrawSquare(t *testing.T) {
-	lean := taped(length(0, 1, 3000), length(1, 2, math.Hypot(40, 2000)), length(2, 3, 3040), length(3, 0, 2000), length(0, 2, math.Hypot(3040, 2000)))
+	lean := taped(length(0, 1, 3000), length(1, 2, math.Hypot(40, 2000)), length(2, 3, 3040), length(3, 0, 2000),
+		length(0, 2, math.Hypot(3040, 2000)))
 	j := edit.DrawSquare().Apply(lean)
 	if j.Room.Measured() {
 		t.Error("still measured")

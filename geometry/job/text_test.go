@@ -40,11 +40,13 @@ func TestWrongValuesAreWorded(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := string(good)
+	const height = "place.parameter{station: station.room, parameter: parameter.room.heightMM}, " +
+		"what: problem.wrong-kind{belongs: kind.number, found: "
 	for _, c := range []struct{ from, to, want string }{
-		{`"heightMM": 2400`, `"heightMM": "high"`, "place.parameter{station: station.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
-		{`"heightMM": 2400`, `"heightMM": true`, "place.parameter{station: station.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.yes-or-no}"},
-		{`"heightMM": 2400`, `"heightMM": {}`, "place.parameter{station: station.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.group}"},
-		{`"heightMM": 2400`, `"heightMM": []`, "place.parameter{station: station.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.list}"},
+		{`"heightMM": 2400`, `"heightMM": "high"`, height + "kind.words}"},
+		{`"heightMM": 2400`, `"heightMM": true`, height + "kind.yes-or-no}"},
+		{`"heightMM": 2400`, `"heightMM": {}`, height + "kind.group}"},
+		{`"heightMM": 2400`, `"heightMM": []`, height + "kind.list}"},
 		{`"name": "New shower"`, `"name": 5`, "place.name, what: problem.wrong-kind{belongs: kind.words, found: kind.number}"},
 		{`"accessible": false`, `"accessible": 1`, "place.job, what: problem.wrong-kind{belongs: kind.yes-or-no, found: kind.number}"},
 		{`"outline": [`, `"outline": 5, "x": [`, "place.corners, what: problem.wrong-kind{belongs: kind.list, found: kind.number}"},

@@ -17,7 +17,8 @@ func TestProblemsOfTheRoom(t *testing.T) {
 	// The doorway stands from 1500 to 2260 of the first wall, 2400 long.
 	second := func(wall int, offsetMM, widthMM float64) func(*job.Job) {
 		return func(j *job.Job) {
-			j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: wall, OffsetMM: offsetMM, WidthMM: widthMM, HeightMM: 2040, Leaf: job.LeafNone})
+			j.Room.Doorways = append(j.Room.Doorways, job.Doorway{Wall: wall, OffsetMM: offsetMM, WidthMM: widthMM,
+				HeightMM: 2040, Leaf: job.LeafNone})
 		}
 	}
 	doorway := func(offsetMM, widthMM float64) func(*job.Job) {
@@ -32,27 +33,31 @@ func TestProblemsOfTheRoom(t *testing.T) {
 		}
 	}
 	eachOf(t, map[string]problemCase{
-		"version before":            {func(j *job.Job) { j.Version = 5 }, "version"},
-		"version after":             {func(j *job.Job) { j.Version = 10 }, "version"},
-		"name of 120":               {func(j *job.Job) { j.Name = strings.Repeat("é", 120) }, ""},
-		"name of 121":               {func(j *job.Job) { j.Name = strings.Repeat("é", 121) }, "name"},
-		"notes of 8000":             {func(j *job.Job) { j.Notes = strings.Repeat("é", 7998) + "\n." }, ""},
-		"notes of 8001":             {func(j *job.Job) { j.Notes = strings.Repeat("é", 8001) }, "notes"},
-		"corners 1 mm apart":        {func(j *job.Job) { j.Room.Outline[1] = plan.Point{0, -1} }, "room.doorways[0].offsetMM"},
-		"corners less apart":        {func(j *job.Job) { j.Room.Outline[1] = plan.Point{0, -0.999} }, "room.outline[0]"},
-		"last corner on the first":  {func(j *job.Job) { j.Room.Outline[3] = plan.Point{0.5, 0} }, "room.outline[3] waste.exit.offsetMM"},
-		"corner nowhere":            {func(j *job.Job) { j.Room.Outline[1][0] = math.NaN() }, "room.outline[1][0]"},
-		"corner far off":            {func(j *job.Job) { j.Room.Outline[1] = plan.Point{1200, 60000} }, "room.outline[1][1]"},
-		"least floor":               {small(plan.Point{100, 0}, plan.Point{100, 100}), "shower"},
-		"less than that":            {small(plan.Point{99.99, 0}, plan.Point{100, 100}), "room.outline"},
-		"least floor the other way": {func(j *job.Job) { small(plan.Point{100, 0}, plan.Point{100, 100})(j); slices.Reverse(j.Room.Outline) }, "shower"},
-		"more walls than sides":     {func(j *job.Job) { j.Room.Walls = append(j.Room.Walls, j.Room.Walls[0]) }, "room.walls"},
-		"masonry needs no studs":    {func(j *job.Job) { j.Room.Walls[2].StudSpacingMM = -1 }, ""},
+		"version before":           {func(j *job.Job) { j.Version = 5 }, "version"},
+		"version after":            {func(j *job.Job) { j.Version = 10 }, "version"},
+		"name of 120":              {func(j *job.Job) { j.Name = strings.Repeat("é", 120) }, ""},
+		"name of 121":              {func(j *job.Job) { j.Name = strings.Repeat("é", 121) }, "name"},
+		"notes of 8000":            {func(j *job.Job) { j.Notes = strings.Repeat("é", 7998) + "\n." }, ""},
+		"notes of 8001":            {func(j *job.Job) { j.Notes = strings.Repeat("é", 8001) }, "notes"},
+		"corners 1 mm apart":       {func(j *job.Job) { j.Room.Outline[1] = plan.Point{0, -1} }, "room.doorways[0].offsetMM"},
+		"corners less apart":       {func(j *job.Job) { j.Room.Outline[1] = plan.Point{0, -0.999} }, "room.outline[0]"},
+		"last corner on the first": {func(j *job.Job) { j.Room.Outline[3] = plan.Point{0.5, 0} }, "room.outline[3] waste.exit.offsetMM"},
+		"corner nowhere":           {func(j *job.Job) { j.Room.Outline[1][0] = math.NaN() }, "room.outline[1][0]"},
+		"corner far off":           {func(j *job.Job) { j.Room.Outline[1] = plan.Point{1200, 60000} }, "room.outline[1][1]"},
+		"least floor":              {small(plan.Point{100, 0}, plan.Point{100, 100}), "shower"},
+		"less than that":           {small(plan.Point{99.99, 0}, plan.Point{100, 100}), "room.outline"},
+		"least floor the other way": {func(j *job.Job) {
+			small(plan.Point{100, 0}, plan.Point{100, 100})(j)
+			slices.Reverse(j.Room.Outline)
+		}, "shower"},
+		"more walls than sides":  {func(j *job.Job) { j.Room.Walls = append(j.Room.Walls, j.Room.Walls[0]) }, "room.walls"},
+		"masonry needs no studs": {func(j *job.Job) { j.Room.Walls[2].StudSpacingMM = -1 }, ""},
 		"a cavity wall has two leaves": {func(j *job.Job) {
 			w := &j.Room.Walls[3]
 			w.Kind, w.ThicknessMM, w.InnerLeafMM, w.CavityMM = job.WallCavity, 200, 100, 100
 		}, "room.walls[3].cavityMM"},
-		"studs need a spacing":         {func(j *job.Job) { j.Room.Walls[2].Kind = job.WallStud }, "room.walls[2].studSpacingMM room.walls[2].studWidthMM"},
+		"studs need a spacing": {func(j *job.Job) { j.Room.Walls[2].Kind = job.WallStud },
+			"room.walls[2].studSpacingMM room.walls[2].studWidthMM"},
 		"doorway from the corner":      {doorway(0, 760), ""},
 		"doorway before the corner":    {doorway(-0.001, 760), "room.doorways[0].offsetMM"},
 		"doorway nowhere":              {doorway(math.NaN(), 760), "room.doorways[0].offsetMM"},
@@ -108,6 +113,10 @@ func TestProblemsOfFloorAndRun(t *testing.T) {
 	fitting := func(f job.Fitting) func(*job.Job) {
 		return func(j *job.Job) { j.Waste.Fittings = []job.Fitting{f} }
 	}
+	reducer := func(outsideMM, boreMM, slope float64) func(*job.Job) {
+		pipe := part.Pipe{NominalMM: 50, OutsideDiameterMM: outsideMM, BoreMM: boreMM, SocketOutsideMM: outsideMM + 7}
+		return fitting(job.Fitting{Kind: job.FittingReducer, LengthMM: 1, Pipe: pipe, Slope: slope})
+	}
 	eachOf(t, map[string]problemCase{
 		"joists with a gap":        {joists(func(s *job.Joists) { s.WidthMM, s.SpacingMM = 299.9, 300 }), ""},
 		"joists side by side":      {joists(func(s *job.Joists) { s.WidthMM, s.SpacingMM = 300, 300 }), "floor.joists.spacingMM"},
@@ -123,8 +132,10 @@ func TestProblemsOfFloorAndRun(t *testing.T) {
 		"outlet a turn and 90°":    {func(j *job.Job) { j.Drain.OutletTurnDeg = -270 }, ""},
 		"outlet nearly square":     {func(j *job.Job) { j.Drain.OutletTurnDeg = 90.001 }, "drain.outletTurnDeg"},
 		"curve":                    {curve(part.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, part.HeadFlow{HeadMM: 5.1, FlowLPS: 0.2}), ""},
-		"curve of one water":       {curve(part.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, part.HeadFlow{HeadMM: 5, FlowLPS: 0.3}), "drain.capacityCurve[1]"},
-		"curve that carries less":  {curve(part.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, part.HeadFlow{HeadMM: 6, FlowLPS: 0.19}), "drain.capacityCurve[1]"},
+		"curve of one water": {curve(part.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, part.HeadFlow{HeadMM: 5, FlowLPS: 0.3}),
+			"drain.capacityCurve[1]"},
+		"curve that carries less": {curve(part.HeadFlow{HeadMM: 5, FlowLPS: 0.2}, part.HeadFlow{HeadMM: 6, FlowLPS: 0.19}),
+			"drain.capacityCurve[1]"},
 		"bore a hair less":         {func(j *job.Job) { j.Waste.BoreMM = 49.999 }, ""},
 		"bore as wide":             {func(j *job.Job) { j.Waste.BoreMM = 50 }, "waste.boreMM"},
 		"exit in the first wall":   {exit(0, 2400), ""},
@@ -138,10 +149,11 @@ func TestProblemsOfFloorAndRun(t *testing.T) {
 			j.Waste.Exit.At = plan.Point{1e9, 1e9}
 		}, ""},
 		"a turn nowhere":           {func(j *job.Job) { j.Waste.Waypoints = []plan.Point{{1, 1}, {math.NaN(), 1}} }, "waste.waypoints[1][0]"},
-		"reducer without a slope":  {fitting(job.Fitting{Kind: job.FittingReducer, LengthMM: 1, Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 49.9, SocketOutsideMM: 50 + 7}, Slope: 7}), ""},
-		"reducer's bore as wide":   {fitting(job.Fitting{Kind: job.FittingReducer, LengthMM: 1, Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 50, BoreMM: 50, SocketOutsideMM: 50 + 7}}), "waste.fittings[0].boreMM"},
-		"reducer's bore too small": {fitting(job.Fitting{Kind: job.FittingReducer, LengthMM: 1, Pipe: part.Pipe{NominalMM: 50, OutsideDiameterMM: 250, BoreMM: 9.9, SocketOutsideMM: 250 + 7}}), "waste.fittings[0].boreMM"},
-		"falling piece, no size":   {fitting(job.Fitting{Kind: job.FittingFallingPiece, LengthMM: 1, Pipe: part.Pipe{BoreMM: 3, OutsideDiameterMM: 2}}), ""},
+		"reducer without a slope":  {reducer(50, 49.9, 7), ""},
+		"reducer's bore as wide":   {reducer(50, 50, 0), "waste.fittings[0].boreMM"},
+		"reducer's bore too small": {reducer(250, 9.9, 0), "waste.fittings[0].boreMM"},
+		"falling piece, no size": {fitting(job.Fitting{Kind: job.FittingFallingPiece, LengthMM: 1,
+			Pipe: part.Pipe{BoreMM: 3, OutsideDiameterMM: 2}}), ""},
 		// What can only be looked at in a room and a floor that are sound is not
 		// looked at in others.
 		"no region, shower far outside": {func(j *job.Job) { j.Region, j.Shower.OffsetMM = "", 9000 }, "region"},

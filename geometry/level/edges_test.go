@@ -28,7 +28,10 @@ func TestTapered(t *testing.T) {
 // The greater step counts, up or down, with its sign.
 func TestWorstStep(t *testing.T) {
 	for _, c := range []struct{ showerA, roomA, showerB, roomB, want float64 }{
-		{20, 5, 22, 5, 17}, {22, 5, 20, 5, 17}, {20, 5, -10, 10, -20}, {-10, 10, 20, 5, -20}, {5, 20, 3, 1, -15}, {3, 1, 5, 20, -15}, {8, 3, 3, 8, 5}, {3, 8, 8, 3, -5},
+		{20, 5, 22, 5, 17}, {22, 5, 20, 5, 17},
+		{20, 5, -10, 10, -20}, {-10, 10, 20, 5, -20},
+		{5, 20, 3, 1, -15}, {3, 1, 5, 20, -15},
+		{8, 3, 3, 8, 5}, {3, 8, 8, 3, -5},
 	} {
 		near(t, "step", level.EdgeLevels{ShowerA: c.showerA, RoomA: c.roomA, ShowerB: c.showerB, RoomB: c.roomB}.WorstStepMM(), c.want)
 	}
@@ -37,7 +40,8 @@ func TestWorstStep(t *testing.T) {
 // Over a kerb the step is greatest where the floor beside it is lowest, at the far end here: from −8 to 100. At the near
 // end the floors differ by more, 30, and the step, from 0, is told as less.
 func TestStepOverAKerbIsToldWhereItIsGreatest(t *testing.T) {
-	e := level.EdgeLevels{Edge: layout.Edge{A: plan.Point{0, 0}, B: plan.Point{1000, 0}}, ShowerA: 30, RoomA: 0, ShowerB: 0, RoomB: -8, Kerb: 100, HasKerb: true}
+	e := level.EdgeLevels{Edge: layout.Edge{A: plan.Point{0, 0}, B: plan.Point{1000, 0}},
+		ShowerA: 30, RoomA: 0, ShowerB: 0, RoomB: -8, Kerb: 100, HasKerb: true}
 	at, rise := e.StepNear(plan.Point{0, 500}, unit.Metric)
 	if at != e.Edge.B || rise.FromMM != -8 || rise.ToMM != 100 {
 		t.Errorf("at %v from %v to %v", at, rise.FromMM, rise.ToMM)
@@ -60,8 +64,10 @@ func TestEdgesByHand(t *testing.T) {
 		t.Fatalf("edges %+v", edges)
 	}
 	for name, c := range map[string][2]float64{
-		"right, back": {edges[0].ShowerA, 153}, "right, front": {edges[0].ShowerB, 169.34}, "room there": {edges[0].RoomA, 27}, "room at its front": {edges[0].RoomB, 27},
-		"front, right": {edges[1].ShowerA, 169.34}, "front, left": {edges[1].ShowerB, 169.34}, "room on the right": {edges[1].RoomA, 27}, "room on the left": {edges[1].RoomB, 13},
+		"right, back": {edges[0].ShowerA, 153}, "right, front": {edges[0].ShowerB, 169.34},
+		"room there": {edges[0].RoomA, 27}, "room at its front": {edges[0].RoomB, 27},
+		"front, right": {edges[1].ShowerA, 169.34}, "front, left": {edges[1].ShowerB, 169.34},
+		"room on the right": {edges[1].RoomA, 27}, "room on the left": {edges[1].RoomB, 13},
 		"step at the right": {edges[0].WorstStepMM(), 142.34}, "step at the front": {edges[1].WorstStepMM(), 156.34},
 	} {
 		near(t, name, c[0], c[1])

@@ -23,18 +23,49 @@ func TestExitLevelsByHand(t *testing.T) {
 		}
 	}
 	holdChanges(t, outletAt20(), []change{
-		{"free", func(*job.Job) {}, []want{{"exit.too-low", "exit", not, nowhere}, {"exit.too-high", "exit", not, nowhere}, {"exit.above-outlet", "exit", not, nowhere}, {"exit.narrower", "existing-pipe-end", not, nowhere}}},
-		{"not below 10", level(job.NotBelow(10)), []want{{"exit.too-low", "exit", 6.125, wall}, {"exit.above-outlet", "exit", 0, wall}, {"exit.too-high", "exit", not, nowhere}, {"exit.over-stated", "exit", 0, wall}}},
+		{"free", func(*job.Job) {}, []want{
+			{"exit.too-low", "exit", not, nowhere},
+			{"exit.too-high", "exit", not, nowhere},
+			{"exit.above-outlet", "exit", not, nowhere},
+			{"exit.narrower", "existing-pipe-end", not, nowhere},
+		}},
+		{"not below 10", level(job.NotBelow(10)), []want{
+			{"exit.too-low", "exit", 6.125, wall},
+			{"exit.above-outlet", "exit", 0, wall},
+			{"exit.too-high", "exit", not, nowhere},
+			{"exit.over-stated", "exit", 0, wall},
+		}},
 		// The level is no more than the lowest there may be: the run comes out over it.
-		{"not below 0", level(job.NotBelow(0)), []want{{"exit.over-stated", "exit", 3.875, wall}, {"exit.too-low", "exit", 0, wall}, {"exit.above-outlet", "exit", 0, wall}}},
+		{"not below 0", level(job.NotBelow(0)), []want{
+			{"exit.over-stated", "exit", 3.875, wall},
+			{"exit.too-low", "exit", 0, wall},
+			{"exit.above-outlet", "exit", 0, wall},
+		}},
 		// Asked for over the outlet.
 		{"not below 32", level(job.NotBelow(32)), []want{{"exit.too-low", "exit", 28.125, wall}, {"exit.above-outlet", "exit", 12, wall}}},
 		// Given exactly, the fall follows from it and it is met.
-		{"exactly 32", level(job.Exactly(32)), []want{{"exit.too-low", "exit", 0, mgl64.Vec3{0, 1832, 55}}, {"exit.above-outlet", "exit", 12, mgl64.Vec3{0, 1832, 55}}, {"exit.too-high", "exit", 0, mgl64.Vec3{0, 1832, 55}}, {"exit.over-stated", "exit", not, nowhere}}},
+		{"exactly 32", level(job.Exactly(32)), []want{
+			{"exit.too-low", "exit", 0, mgl64.Vec3{0, 1832, 55}},
+			{"exit.above-outlet", "exit", 12, mgl64.Vec3{0, 1832, 55}},
+			{"exit.too-high", "exit", 0, mgl64.Vec3{0, 1832, 55}},
+			{"exit.over-stated", "exit", not, nowhere},
+		}},
 		// An existing pipe's end is met from over it and from under it.
-		{"a pipe's end lower", ends(job.NotBelow(4), 0), []want{{"exit.too-high", "existing-pipe-end", 6, pipe}, {"exit.too-low", "exit", 0, pipe}, {"exit.narrower", "existing-pipe-end", not, nowhere}}},
-		{"a pipe's end higher", ends(job.NotBelow(14), 0), []want{{"exit.too-high", "existing-pipe-end", 0, pipe}, {"exit.too-low", "exit", 4, pipe}}},
-		{"a pipe's end somewhere", ends(job.ExitLevel{}, 0), []want{{"exit.too-high", "existing-pipe-end", not, nowhere}, {"exit.above-ground", "exit", not, nowhere}, {"exit.off-corner", "exit", not, nowhere}, {"caution.services", "exit", not, nowhere}}},
+		{"a pipe's end lower", ends(job.NotBelow(4), 0), []want{
+			{"exit.too-high", "existing-pipe-end", 6, pipe},
+			{"exit.too-low", "exit", 0, pipe},
+			{"exit.narrower", "existing-pipe-end", not, nowhere},
+		}},
+		{"a pipe's end higher", ends(job.NotBelow(14), 0), []want{
+			{"exit.too-high", "existing-pipe-end", 0, pipe},
+			{"exit.too-low", "exit", 4, pipe},
+		}},
+		{"a pipe's end somewhere", ends(job.ExitLevel{}, 0), []want{
+			{"exit.too-high", "existing-pipe-end", not, nowhere},
+			{"exit.above-ground", "exit", not, nowhere},
+			{"exit.off-corner", "exit", not, nowhere},
+			{"caution.services", "exit", not, nowhere},
+		}},
 		{"a narrower pipe", ends(job.ExitLevel{}, 40), []want{{"exit.narrower", "existing-pipe-end", 10, pipe}}},
 		{"a wider pipe", ends(job.ExitLevel{}, 110), []want{{"exit.narrower", "existing-pipe-end", 0, pipe}}},
 	})
@@ -58,20 +89,27 @@ func TestExitThroughAWallByHand(t *testing.T) {
 	at := mgl64.Vec3{0, 1832, 26.875}
 	stud := func(value float64) []want { return []want{{"exit.in-stud", "exit-in-wall B", value, at}} }
 	holdChanges(t, outletAt20(), []change{
-		{"masonry", func(*job.Job) {}, []want{{"exit.in-stud", "exit-in-wall B", not, nowhere}, {"exit.in-sole-plate", "exit-in-wall B", not, nowhere}}},
+		{"masonry", func(*job.Job) {}, []want{
+			{"exit.in-stud", "exit-in-wall B", not, nowhere},
+			{"exit.in-sole-plate", "exit-in-wall B", not, nowhere},
+		}},
 		// The wall runs from (0, 1900) to (0, 0): 1832 along it is 68 before its end.
 		{"near the other corner", func(j *job.Job) {
 			j.Waste.Exit.OffsetMM, j.Waste.Waypoints = 1832, []plan.Point{{345, 1832}, {345, 68}}
 		}, []want{{"exit.off-corner", "exit", 35, nowhere}}},
 		{"with more room round it", func(j *job.Job) { j.Waste.HoleRoomMM = 20 }, []want{{"exit.off-corner", "exit", 68 - 25 - 20, nowhere}}},
-		{"over the corner", func(j *job.Job) { j.Waste.Exit.OffsetMM, j.Drain.TrapOffsetMM = 30, 0 }, []want{{"exit.off-corner", "exit", -3, nowhere}}},
+		{"over the corner", func(j *job.Job) { j.Waste.Exit.OffsetMM, j.Drain.TrapOffsetMM = 30, 0 }, []want{
+			{"exit.off-corner", "exit", -3, nowhere},
+		}},
 		// At 45° it goes in 1500 along the wall and comes out 215 on, 185 before its
 		// end; on a face the hole of 33 reaches 33·√2 = 46.67 to each side.
 		{"askew towards the corner", func(j *job.Job) {
 			j.Waste.Exit.OffsetMM, j.Waste.Waypoints = 1500, []plan.Point{{345, 1832}, {345, 745}}
 		}, []want{{"exit.off-corner", "exit", 185 - 33*math.Sqrt2, nowhere}}},
 		{"no ground outside", func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = nil }, []want{{"exit.above-ground", "exit", not, nowhere}}},
-		{"ground over it", func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = of(0) }, []want{{"exit.above-ground", "exit", -5, mgl64.Vec3{-275, 1832, 20}}}},
+		{"ground over it", func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = of(0) }, []want{
+			{"exit.above-ground", "exit", -5, mgl64.Vec3{-275, 1832, 20}},
+		}},
 		// Studs of 47: one reaches 23.5 to each side of its middle, the pipe 25 to each side
 		// of 68. One at 130 is 62 off, 13.5 clear; at 110 it is 6.5 in; at 68 square in
 		// the pipe's way, the way out of it is as far as both: 48.5.
@@ -79,10 +117,14 @@ func TestExitThroughAWallByHand(t *testing.T) {
 		// The hole of 66 and what 2.5 of fall through 100 make it larger reaches below the
 		// floor and over the plate.
 		{"a sole plate of the usual size", studs(130, 400), []want{{"exit.in-sole-plate", "exit-in-wall B", 38, at}}},
-		{"a thin sole plate", func(j *job.Job) { studs(130, 400)(j); j.Room.Walls[3].SolePlateMM = 20 }, []want{{"exit.in-sole-plate", "exit-in-wall B", 20, at}}},
+		{"a thin sole plate", func(j *job.Job) { studs(130, 400)(j); j.Room.Walls[3].SolePlateMM = 20 }, []want{
+			{"exit.in-sole-plate", "exit-in-wall B", 20, at},
+		}},
 		{"a high sole plate", func(j *job.Job) { studs(130, 400)(j); j.Room.Walls[3].SolePlateMM = 100 }, []want{
 			{"exit.in-sole-plate", "exit-in-wall B", 26.875 - 1.25 + 33*math.Sqrt(1+1.0/1600) + 1.25, at}}},
-		{"over the sole plate", func(j *job.Job) { studs(130, 400)(j); j.Base.HeightMM += 60 }, []want{{"exit.in-sole-plate", "exit-in-wall B", 0, nowhere}}},
+		{"over the sole plate", func(j *job.Job) { studs(130, 400)(j); j.Base.HeightMM += 60 }, []want{
+			{"exit.in-sole-plate", "exit-in-wall B", 0, nowhere},
+		}},
 		{"a stud just clear of it", studs(68+48.6, 400), stud(0)},
 		{"a stud that just meets it", studs(68+48.4, 400), stud(0.1)},
 		{"a stud in it", studs(110, 400), stud(6.5)},
@@ -136,7 +178,9 @@ func TestPipesEndAmongJoistsByHand(t *testing.T) {
 		{"under them", outletAt(fall - 242 - 50.1), gap(0)},
 	})
 	meets(t, "on a slab", all(t, on(job.New(), func(j *job.Job) { toPipe(j, plan.Point{245, 1832}) })), gap(0)...)
-	meets(t, "through a wall", all(t, letIn), want{"exit.in-joist", "existing-pipe-end", not, nowhere}, want{"exit.in-joist", "drop-through-floor", not, nowhere})
+	meets(t, "through a wall", all(t, letIn),
+		want{"exit.in-joist", "existing-pipe-end", not, nowhere},
+		want{"exit.in-joist", "drop-through-floor", not, nowhere})
 }
 
 // A drop through the floor is measured by its name, at the exit.
@@ -159,5 +203,7 @@ func TestDropThroughTheFloorByHand(t *testing.T) {
 	if !(at.Sub(mgl64.Vec3{290, 1832, 43 - 355.0/40}).Len() < closeMM) {
 		t.Errorf("the drop is measured at %v", at)
 	}
-	meets(t, "a drop", got, want{"run.bends", "waste-run", 1, nowhere}, want{"caution.services", "exit", 1, nowhere}, want{"run.length", "waste-run", 355, nowhere})
+	meets(t, "a drop", got,
+		want{"run.bends", "waste-run", 1, nowhere}, want{"caution.services", "exit", 1, nowhere},
+		want{"run.length", "waste-run", 355, nowhere})
 }
