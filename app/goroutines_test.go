@@ -57,7 +57,7 @@ func TestGoroutinesAreGuarded(t *testing.T) {
 }
 
 // All that goes on by itself ends with the window: the drawing, the water, the
-// turning showroom, the search, the count, the keeping. The water and the keeping
+// showroom, the search, the count, the keeping. The water and the keeping
 // used to go on for ever.
 func TestNothingOutlivesTheWindow(t *testing.T) {
 	// What the toolkit starts once and keeps is there after the first window.
@@ -74,9 +74,10 @@ func TestNothingOutlivesTheWindow(t *testing.T) {
 	w.view.Resize(fyne.NewSize(200, 150))
 	until(t, "the picture", func() bool { return w.view.Drawn() || noticeIn(w.view) != "" })
 	pressesIn(w.runs.Object(), "Find runs")[0].OnPressed()
-	w.openShowroom() // flies, and may turn by itself
+	w.openShowroom()
 	w.sight.Change(func(s *sight.State) { s.Water = true })
 	for _, f := range w.followers {
+		f.forget() // what holds still goes on once more
 		f.follow(w.change.Result)
 	}
 	w.view.Redraw()

@@ -8,8 +8,10 @@ import (
 	"fyne.io/fyne/v2/test"
 	"underfall/app/control"
 	"underfall/app/roomtest"
+	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -225,14 +227,36 @@ func TestTapeOpenedKeepsWhatWasTyped(t *testing.T) {
 	}
 }
 
+// typeAcross types a length from corner to corner.
+func (b *bench) typeAcross(t *testing.T, from, to int, text string) {
+	t.Helper()
+	about := theme.Say(message.Of("tape.across", message.AtCorner("from", b.job.Room.Corner(from)), message.AtCorner("to", b.job.Room.Corner(to))), b.job.Units)
+	var field *control.Field
+	roomtest.EachShown(b.Object(), func(o fyne.CanvasObject) {
+		if f, ok := o.(*control.Field); ok && f.About == about {
+			field = f
+		}
+	})
+	if field == nil {
+		t.Fatalf("no field for %s", about)
+	}
+	field.Focus()
+	e := b.window.Canvas().Focused().(typing)
+	e.SetText(text)
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+}
+
 // A length across a room that is typed first keeps what was typed of walls as well, and a reading is forgotten where its
 // field is emptied.
 func TestLengthAcrossKeepsWhatWasTyped(t *testing.T) {
 	b := at(t, square())
 	b.typeWalls([]int{0, 1}, []string{"2410", "1803"})
-	b.job = edit.Measuring(map[int]float64{0: 2410, 1: 1803}, edit.Across(0, 2, 3020)).Apply(b.job)
-	b.Show(b.job)
-	if n := len(b.job.Room.Tape.Lengths); n != 3 {
+	b.typeAcross(t, 0, 2, "3005")
+	read := map[float64]bool{}
+	for _, l := range b.job.Room.Tape.Lengths {
+		read[l.LengthMM] = true
+	}
+	if len(read) != 3 || !read[2410] || !read[1803] || !read[3005] {
 		t.Fatalf("%+v", b.job.Room.Tape.Lengths)
 	}
 	b.typeWalls([]int{1}, []string{""})
