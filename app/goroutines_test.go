@@ -77,7 +77,7 @@ func TestNothingOutlivesTheWindow(t *testing.T) {
 	w.openShowroom()
 	w.sight.Change(func(s *sight.State) { s.Water = true })
 	for _, f := range w.followers {
-		f.forget() // what holds still goes on once more
+		f.stop() // what holds still goes on once more
 		f.follow(w.change.Result)
 	}
 	w.view.Redraw()

@@ -58,7 +58,7 @@ func TestRodsAreReadFromWhatIsChosen(t *testing.T) {
 func TestTextsAtTheRodsKeepApart(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	p := w.rods
-	texts, named := 0, 0
+	texts, layers, named := 0, 0, 0
 	for _, demo := range w.demos {
 		for _, u := range []unit.System{unit.Metric, unit.Imperial} {
 			j := demo.Job.Clone()
@@ -73,22 +73,43 @@ func TestTextsAtTheRodsKeepApart(t *testing.T) {
 				for _, size := range []fyne.Size{{Width: 184, Height: 170}, {Width: 240, Height: 190}, {Width: 262, Height: 240},
 					{Width: 346, Height: 330}, {Width: 520, Height: 520}} {
 					p.rods.Resize(size)
-					texts += textsKeptApart(t, fmt.Sprintf("%s, %s, from %s, %v", j.Name, u, p.from.Options[datum], size), p.rods)
-					named += strings.Count(p.rods.AccessibilityLabel(), ",")
+					said := textsKeptApart(t, fmt.Sprintf("%s, %s, from %s, %v", j.Name, u, p.from.Options[datum], size), p.rods)
+					texts += len(said)
+					if all, n := layersNamed(p.rods, said); n > 0 {
+						layers, named = layers+all, named+n
+					}
 				}
 			}
 		}
 	}
-	if texts < 3000 || named == 0 {
+	if texts < 3000 {
 		t.Errorf("only %d texts", texts)
+	}
+	if layers < 500 || named < layers/2 {
+		t.Errorf("%d of %d layers are named where there is room for names", named, layers)
 	}
 }
 
-// textsKeptApart tells of texts of the rods that meet or run off, and counts them.
-func textsKeptApart(t *testing.T, where string, rods *control.Rods) int {
+// layersNamed are how many layers the rod has that names them, and how many of these names are among what is written.
+func layersNamed(rods *control.Rods, said []string) (all, named int) {
+	for _, rod := range strings.Split(rods.AccessibilityLabel(), "; ") {
+		_, names, _ := strings.Cut(rod, ": ")
+		for _, name := range strings.Split(names, ", ") {
+			if name == "" {
+				continue
+			}
+			if all++; slices.Contains(said, name) {
+				named++
+			}
+		}
+	}
+	return all, named
+}
+
+// textsKeptApart tells of texts of the rods that meet or run off, and gives all of them.
+func textsKeptApart(t *testing.T, where string, rods *control.Rods) (said []string) {
 	t.Helper()
 	var boxes []placing.Box
-	var said []string
 	const letters = 0.8 // of a text's height, that its letters take
 	for _, o := range test.WidgetRenderer(rods).Objects() {
 		text, is := o.(*canvas.Text)
@@ -117,7 +138,7 @@ func textsKeptApart(t *testing.T, where string, rods *control.Rods) int {
 			t.Errorf("%s: “%s” is not told", where, part)
 		}
 	}
-	return len(boxes)
+	return said
 }
 
 // In room for all, every rod stands there with every step that is one; in little room the way in, with the
