@@ -58,8 +58,9 @@ func (apart) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	under(objects, size.Width, fieldGap, true)
 }
 
-// room is the tray: a head and a foot of their own heights, and between them what scrolls.
-type room struct{}
+// room is the tray: a head and a foot of their own heights, the place of the help over the foot, and what scrolls
+// between head and help.
+type room struct{ help *helpPlace }
 
 // MinSize is the widest, with a little of what scrolls.
 func (room) MinSize(objects []fyne.CanvasObject) fyne.Size {
@@ -71,8 +72,9 @@ func (room) MinSize(objects []fyne.CanvasObject) fyne.Size {
 const inset = theme.Space2
 
 // Layout places head, what scrolls, and foot.
-func (room) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	head, scroll, foot := objects[0], objects[1], objects[2]
+func (r room) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	head, scroll, help, foot := objects[0], objects[1], objects[2], objects[3]
+	helpHigh := r.help.high(size.Height)
 	size = size.SubtractWidthHeight(2*inset, 2*inset)
 	high := func(o fyne.CanvasObject) float32 {
 		o.Resize(fyne.NewSize(size.Width, o.MinSize().Height))
@@ -83,8 +85,10 @@ func (room) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	top, bottom := high(head), high(foot)
 	head.Move(fyne.NewPos(inset, inset))
 	foot.Move(fyne.NewPos(inset, inset+size.Height-bottom))
+	help.Move(fyne.NewPos(inset, inset+size.Height-bottom-fieldGap-helpHigh))
+	help.Resize(fyne.NewSize(size.Width, helpHigh))
 	scroll.Move(fyne.NewPos(inset, inset+top+fieldGap))
-	scroll.Resize(fyne.NewSize(size.Width, max(0, size.Height-top-bottom-2*fieldGap)))
+	scroll.Resize(fyne.NewSize(size.Width, max(0, size.Height-top-bottom-helpHigh-3*fieldGap)))
 }
 
 // besideBar leaves room for the bar that scrolls.

@@ -38,7 +38,6 @@ type tableLine struct {
 	cells  []*NumberRow
 	remove *control.Press
 	box    *fyne.Container
-	helps  []fyne.CanvasObject
 }
 
 // table makes the editor of a table. Less tells whether the less used is shown.
@@ -181,9 +180,6 @@ func (r *TableRow) Refresh(j job.Job) {
 	for i, l := range r.rows {
 		visible(l.box, i < n)
 		if i >= n {
-			for _, h := range l.helps {
-				h.Hide()
-			}
 			continue
 		}
 		if name := r.called(i); l.name.Text != name {
@@ -237,16 +233,13 @@ func (r *TableRow) line(row int) *tableLine {
 			func(text string) bool { return r.pasted(row, c, text) }, func() { r.next(row, c) })
 		l.cells = append(l.cells, cell)
 		objects = append(objects, cell.Object())
-		l.helps = append(l.helps, t.helpUnder(cell, r.In.Help(), r.In.Key+column.Key))
+		t.helpOf(cell, r.In.Help(), r.In.Key+column.Key)
 	}
 	if !table.Single() {
 		objects = append(objects, l.remove)
 	}
 	l.box = container.New(&cells{}, objects...)
 	r.lines.Add(l.box)
-	for _, h := range l.helps {
-		r.lines.Add(h)
-	}
 	return l
 }
 

@@ -199,6 +199,7 @@ func (r *tapeRow) line(n Number, asks Asks, lit section.Lit) *tapeLine {
 	l := &tapeLine{name: control.NewWrapped("").Styled(theme.TextSecond, false, theme.Ink), row: NewNumberRow(n, asks, r.tray.keys, nil)}
 	l.box = container.New(&besideName{}, l.name, l.row.Object())
 	r.tray.lit[l.row.Field] = lit
+	r.tray.helpOf(l.row, "item.room.tape.lengths.help", "")
 	return l
 }
 

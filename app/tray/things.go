@@ -63,7 +63,8 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 		}
 		row := t.entry(l, e, at, there)
 		r.rows = append(r.rows, row)
-		objects = append(objects, row.Object(), t.helpUnder(row, i.Help(), l.Key+"."+e.Key))
+		t.helpOf(row, i.Help(), l.Key+"."+e.Key)
+		objects = append(objects, row.Object())
 	}
 	label := ""
 	if !l.Fixed {

@@ -123,9 +123,7 @@ func (t *Tray) Open(of job.Station) {
 func (t *Tray) Show(j job.Job) {
 	t.now, t.sold = j, j.Sold()
 	t.open.refresh(j)
-	for _, h := range t.helps {
-		h.follow()
-	}
+	t.open.place.follow()
 }
 
 // PickFirst goes back to the first thing of every list.
@@ -162,6 +160,7 @@ type station struct {
 	lessButton *control.Press
 	fields     *fyne.Container
 	scroll     *control.Scroller
+	place      *helpPlace
 	box        *fyne.Container
 }
 
@@ -175,7 +174,7 @@ type field struct {
 
 // station makes a station with its fields.
 func (t *Tray) station(of job.Station) *station {
-	s := &station{of: of, title: control.NewWrapped("").Styled(theme.TextTray, true, theme.Ink)}
+	s := &station{of: of, place: newHelpPlace(t.theme, of.About()), title: control.NewWrapped("").Styled(theme.TextTray, true, theme.Ink)}
 	var objects []fyne.CanvasObject
 	if of == job.StationRoom {
 		t.taped = t.tape()
@@ -202,7 +201,7 @@ func (t *Tray) station(of job.Station) *station {
 			f.rows = append(f.rows, r)
 			objects = append(objects, r.Object())
 			if in.Things == nil {
-				objects = append(objects, t.helpUnder(r, in.Help(), in.Key))
+				t.helpOf(r, in.Help(), in.Key)
 			}
 		}
 		if !in.First {
@@ -216,11 +215,11 @@ func (t *Tray) station(of job.Station) *station {
 	})
 	s.fields = container.New(apart{}, objects...)
 	s.scroll = control.NewScroller(container.New(besideBar{}, s.fields))
-	s.box = container.New(room{}, t.head(s), s.scroll, t.foot(s))
+	s.box = container.New(room{s.place}, t.head(s), s.scroll, s.place.card, t.foot(s))
 	return s
 }
 
-// head says which station it is and what it is about.
+// head says which station it is.
 func (t *Tray) head(s *station) fyne.CanvasObject {
 	line := fyne.CanvasObject(s.title)
 	if s.number() > 0 {
@@ -228,7 +227,7 @@ func (t *Tray) head(s *station) fyne.CanvasObject {
 		line = container.NewBorder(nil, nil, nil, of, s.title)
 	}
 	s.name()
-	return container.New(stacked{}, line, caption(theme.Word(s.of.About())))
+	return line
 }
 
 // number is which station of the work it is, from one; 0 where it is none.
