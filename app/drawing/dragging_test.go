@@ -188,11 +188,11 @@ func TestLabelsArePlacedAfreshAfterADrag(t *testing.T) {
 	door := section.ThingID{Key: job.DoorwaysKey + "[0]"}
 	dragThing(v, door, plan.Point{-672, 40})
 	b.Until("the door to move", func() bool { return b.Change.Result.Settled.Room.Doorways[0].OffsetMM == 820 && v.AtRest() })
-	if !v.sight.Held() {
+	if v.sight.Held() == sight.HeldNothing {
 		t.Error("nothing is held while the door is dragged")
 	}
 	v.DragEnd()
-	if v.sight.Held() {
+	if v.sight.Held() != sight.HeldNothing {
 		t.Error("something is held once the door is let go")
 	}
 	b.Until("the drawing", func() bool { return v.AtRest() })

@@ -64,6 +64,7 @@ type View struct {
 	theme   *theme.Theme
 	painter *paint.Painter
 	worker  *guard.Latest
+	pace    *sight.Pace // of what is drawn while something is dragged elsewhere
 	picture *canvas.Image
 	overlay *fyne.Container
 
@@ -139,6 +140,7 @@ func New(kind still.Kind, d Desk, keys *control.Keys, s *sight.Sight, t *theme.T
 		worker:  s.Guard.NewLatest(Part),
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
 		overlay: container.NewWithoutLayout()}
+	v.pace = s.NewPace(Part, v.draw)
 	v.ExtendBaseWidget(v)
 	s.Listen(v.follow)
 	return v
@@ -217,7 +219,7 @@ func (v *View) follow() {
 	v.measure(v.sight.Pressing == sight.PressingMeasure)
 	v.aim(v.sight.Pressing == sight.PressingCut && v.kind == still.Plan)
 	v.runWater(v.sight.Water && (v.kind == still.Plan || v.kind == still.Long))
-	if v.showsCut() && v.sight.Held() && v.looked == v.sight.BesideCut() {
+	if v.showsCut() && v.sight.Held() != sight.HeldNothing && v.looked == v.sight.BesideCut() {
 		v.placeOverlay() // the line of the cut that is dragged: labels make way for it once it is let go
 		return
 	}
@@ -241,7 +243,12 @@ func (v *View) Redraw() {
 		v.later.Stop()
 		v.later = nil
 	}
-	if !v.away {
+	switch {
+	case v.away:
+	case v.follows():
+		v.pace.Ask()
+		return
+	default:
 		v.draw()
 		return
 	}
@@ -257,10 +264,24 @@ func (v *View) Redraw() {
 	v.later = wait
 }
 
+// follows tells whether what is dragged is held elsewhere, and only shows here as well. The section is what a cut that is
+// dragged is looked at in.
+func (v *View) follows() bool {
+	switch v.sight.Held() {
+	case sight.HeldNothing:
+		return false
+	case sight.HeldCut:
+		return v.kind != still.Section
+	}
+	return v.grasped == (grasp{})
+}
+
 // draw works the drawing out and paints it off the window's goroutine.
 func (v *View) draw() {
+	v.pace.Begun()
 	size := v.Size()
 	if size.Width < 2 || size.Height < 2 || len(v.result.Layout.Walls) == 0 || !v.Visible() {
+		v.pace.Drawn()
 		return
 	}
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
@@ -280,10 +301,11 @@ func (v *View) draw() {
 	turned := v.turned()
 	came, pins, blanks := v.moved.results, v.pinned(), v.blanks
 	var before []int
-	if v.sight.Held() {
+	if v.sight.Held() != sight.HeldNothing {
 		before = v.places
 	}
 	v.worker.Run(func() {
+		defer v.sight.Do(v.pace.Drawn) // after what is shown of it
 		var d section.Drawing
 		switch {
 		case kind == still.Section:
@@ -353,7 +375,7 @@ func withCut(style paint.Style, cut message.Message) paint.Style {
 }
 
 // AtRest tells whether all that was asked for is drawn.
-func (v *View) AtRest() bool { return v.later == nil && v.worker.Idle() }
+func (v *View) AtRest() bool { return v.later == nil && !v.pace.Owes() && v.worker.Idle() }
 
 // toWindow is the place of a point of the drawing in the widget.
 func (v *View) toWindow(p plan.Point) fyne.Position {
@@ -656,7 +678,7 @@ func (v *View) letGo() {
 		v.desk.Settle()
 	}
 	v.placeOverlay()
-	v.sight.Hold(false)
+	v.sight.Hold(sight.HeldNothing)
 	v.Redraw() // which fits it again
 }
 
@@ -675,10 +697,10 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 		v.view.Centre = v.view.Centre.Sub(v.dragged(e.Dragged))
 		v.Redraw()
 	case v.grasped.end != noEnd:
-		v.sight.Hold(true)
+		v.sight.Hold(sight.HeldCut)
 		v.turnCut(v.toDrawing(e.Position))
 	case v.grasped.cut:
-		v.sight.Hold(true)
+		v.sight.Hold(sight.HeldCut)
 		if v.kind == still.Section {
 			_, slope, _ := v.crossing(v.grasped.plane)
 			v.sight.Drag(v.result, v.grasped.plane, v.dragged(e.Dragged).X()*slope)
@@ -687,7 +709,7 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 		n := v.sight.Plane(v.result, v.grasped.plane).Normal
 		v.sight.Drag(v.result, v.grasped.plane, v.dragged(e.Dragged).Dot(plan.Point{n.X(), n.Y()}))
 	default:
-		v.sight.Hold(true)
+		v.sight.Hold(sight.HeldThing)
 		v.dragTo(e.Position)
 	}
 }

@@ -17,7 +17,7 @@ import (
 type Sight struct {
 	State
 	listeners []func()
-	held      bool
+	held      Held
 	// Do runs a function on the window's goroutine, Guard what runs beside it.
 	Do    func(func())
 	Guard *guard.Guard
@@ -38,18 +38,27 @@ func (s *Sight) Change(f func(*State)) {
 	}
 }
 
-// Hold tells that something is being dragged, or no more; everyone who looks is told of the end.
-func (s *Sight) Hold(on bool) {
-	ended := s.held && !on
-	s.held = on
+// Held is what is being dragged.
+type Held int
+
+// What may be dragged: nothing is, something of the job or of what stands in the room, a plane that cuts the picture.
+const (
+	HeldNothing Held = iota
+	HeldThing
+	HeldCut
+)
+
+// Hold tells that something is being dragged, or nothing any more; everyone who looks is told of the end.
+func (s *Sight) Hold(what Held) {
+	ended := s.held != HeldNothing && what == HeldNothing
+	s.held = what
 	if ended {
 		s.Change(func(*State) {})
 	}
 }
 
-// Held tells whether something is being dragged: what is drawn meanwhile is to be there soon, and is drawn once more
-// after.
-func (s *Sight) Held() bool { return s.held }
+// Held is what is being dragged: what is drawn meanwhile is to be there soon, and is drawn once more after.
+func (s *Sight) Held() Held { return s.held }
 
 // Listen has a function called after every change.
 func (s *Sight) Listen(f func()) { s.listeners = append(s.listeners, f) }

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"underfall/app/sight"
 	"underfall/app/theme"
 	"underfall/geometry/furnish"
 	"underfall/geometry/message"
@@ -49,7 +50,7 @@ func (v *View) Dragged(e *fyne.DragEvent) {
 		v.divide(float64(e.Position.X / s.Width))
 		return
 	case v.grasped >= 0:
-		v.sight.Hold(true)
+		v.sight.Hold(sight.HeldCut)
 		at, cut := v.gripAt(v.grasped)
 		if byMM, ok := v.along(at, cut.Normal, e.Dragged); ok {
 			v.sight.Drag(v.result, v.grasped, byMM)
@@ -72,7 +73,7 @@ func (v *View) DragEnd() {
 	defer v.sight.Guard.Catch(viewer.PartLive)
 	v.grasped = -1
 	v.letThing()
-	v.sight.Hold(false)
+	v.sight.Hold(sight.HeldNothing)
 	v.letGo()
 	v.ask(true)
 }

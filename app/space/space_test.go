@@ -382,11 +382,11 @@ func TestThingsFollowThePointer(t *testing.T) {
 		for _, mm := range []float64{60, -60} {
 			v.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: from}, Button: desktop.MouseButtonPrimary})
 			v.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: place(mm)}})
-			if !v.Holds() || !v.sight.Held() {
+			if !v.Holds() || v.sight.Held() == sight.HeldNothing {
 				t.Errorf("%s: while it is dragged nothing is held", o.Kind)
 			}
 			v.MouseUp(nil)
-			if v.DragEnd(); v.Holds() || v.sight.Held() {
+			if v.DragEnd(); v.Holds() || v.sight.Held() != sight.HeldNothing {
 				t.Errorf("%s: let go it is held", o.Kind)
 			}
 			if math.Abs(told-mm) > 12 || let != told { // nearer the eye a millimetre is more of the picture

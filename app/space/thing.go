@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/app/sight"
 	"underfall/geometry/furnish"
 	"underfall/geometry/job"
 )
@@ -41,7 +42,7 @@ func (v *View) dragThing(to fyne.Position) {
 	h := v.held
 	at := h.thing.Middle().Vec3((h.thing.FromMM + h.thing.ToMM) / 2)
 	if byMM, ok := v.along(at, h.thing.Along().Vec3(0), fyne.Delta{DX: to.X - h.from.X, DY: to.Y - h.from.Y}); ok {
-		v.sight.Hold(true)
+		v.sight.Hold(sight.HeldThing)
 		h.alongMM, h.moved = h.thing.MovedMM+math.Round(byMM/stepMM)*stepMM, true
 		v.ThingMoved(h.kind, h.alongMM)
 	}

@@ -38,11 +38,13 @@ type View struct {
 	legend  *legend
 	notice  *widget.Label
 	engine  *engine
+	pace    *sight.Pace // of what is drawn while something is dragged elsewhere
 
 	result     geometry.Result
 	generation int
 	oldest     int          // of which count a picture must be to be shown
 	asked      int          // pictures wished for
+	shows      int          // of which of them the picture shown is
 	first      int          // of them that may be shown
 	frame      viewer.Frame // of the picture shown
 	// scene is the result's, or that of one before it, of that count; nil before it is asked for.
@@ -101,6 +103,7 @@ func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 		v.grips[i] = canvas.NewCircle(nil)
 		v.grips[i].StrokeWidth = 3
 	}
+	v.pace = s.NewPace(viewer.PartLive, func() { v.draw(true, false) })
 	v.ExtendBaseWidget(v)
 	v.engine = startEngine(s.Guard, painter, func(p painted) {
 		v.sight.Do(func() { v.shown(p) })
@@ -108,6 +111,7 @@ func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 		v.sight.Do(func() { v.drawnBy = by })
 	}, func(err error) {
 		v.sight.Do(func() {
+			v.pace.Drawn()
 			v.tellNotice(theme.Word("view3d.not-drawn", theme.Because("why", err)))
 		})
 	}, func(err error) {
@@ -122,11 +126,14 @@ func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 
 // shown takes a picture.
 func (v *View) shown(p painted) {
+	if p.serial == v.asked {
+		defer v.pace.Drawn()
+	}
 	if p.generation < v.oldest || p.serial < v.first { // of a job that is no longer there, or of what must not be seen any more
 		return
 	}
 	v.notice.Hide()
-	v.frame, v.stuck = p.frame, p.pins
+	v.frame, v.stuck, v.shows = p.frame, p.pins, p.serial
 	if p.generation == v.generation {
 		v.scene, v.sceneOf = p.frame.Scene, p.generation
 	}
@@ -205,7 +212,7 @@ func (v *View) SetResult(r geometry.Result, place bool) {
 	if place {
 		v.sight.Placed, v.sight.Touched = false, false
 	}
-	v.askAs(true, !v.sight.Held())
+	v.askAs(true, v.sight.Held() == sight.HeldNothing)
 }
 
 // frameEvery is how often a change is shown that goes by itself.
@@ -275,7 +282,13 @@ func (v *View) askAs(moving, once bool) {
 	if !v.canDraw() {
 		return
 	}
-	if !v.away {
+	switch {
+	case v.away:
+	case v.follows():
+		v.pace.Ask()
+		v.restIn(restAfter)
+		return
+	default:
 		v.draw(moving, once)
 		return
 	}
@@ -284,6 +297,14 @@ func (v *View) askAs(moving, once bool) {
 	v.engine.leave()
 	v.restIn(awayAfter)
 }
+
+// follows tells whether what is dragged is held elsewhere, and only shows here as well.
+func (v *View) follows() bool {
+	return v.sight.Held() != sight.HeldNothing && v.grasped < 0 && v.held == nil
+}
+
+// Shows tells whether the picture shown is of all that was asked for, refined or not.
+func (v *View) Shows() bool { return !v.owed && !v.pace.Owes() && v.shows == v.asked }
 
 // canDraw tells whether there is something to draw, and room for it.
 func (v *View) canDraw() bool {
@@ -295,6 +316,7 @@ func (v *View) canDraw() bool {
 func (v *View) draw(moving, once bool) {
 	s := v.Size()
 	v.owed = false
+	v.pace.Begun()
 	v.place()
 	scale := float32(1)
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
