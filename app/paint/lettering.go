@@ -50,7 +50,6 @@ func seen(d *section.Drawing, v View) section.Seen {
 
 // Sizes of what leads to texts, in points.
 const (
-	footPoints    = 6 // the foot of a level mark, a square
 	staffPoints   = 1.2
 	ringStroke    = 1.4
 	leadPoints    = 0.6 // what leads out to a line
@@ -114,7 +113,7 @@ func (c *canvas) stem(stem section.Stem) {
 		lines = append(lines, placing.Straight{stem.Points[i-1], stem.Points[i]})
 	}
 	c.pen.Stroke(lines, staffPoints*s, c.style.Accent)
-	at, half, high := stem.Points[0], footPoints/2*s, -footPoints*s
+	at, half, high := stem.Points[0], section.FootPoints/2*s, -section.FootPoints*s
 	if stem.Down {
 		high = -high
 	}

@@ -16,6 +16,9 @@ type Candidate struct {
 	Boxes []Box
 	// Leader leads to what it speaks of: through no other label.
 	Leader []Straight
+	// Marks stand at what it speaks of: what leads to others runs over them only where all else costs more, as it
+	// would seem to lead there.
+	Marks []Box
 	// Cost is how much worse than the best place it is by itself, in points of length.
 	Cost float64
 }
@@ -53,7 +56,9 @@ const OwnWeight = 10
 // What things cost, in points of length of a leader.
 const (
 	nearCost  = 25   // a text where a handle is pressed
+	underCost = 25   // a leader that passes under a handle
 	crossCost = 30   // two leaders that cross
+	markCost  = 45   // a leader over the mark of another
 	alongCost = 60   // two leaders that run along each other
 	bodyCost  = 0.15 // a pixel of a leader through what is cut
 )
@@ -172,6 +177,11 @@ func (p *placer) alone(i, k int) float64 {
 		if slices.ContainsFunc(p.scene.Taken, leader.Meets) {
 			cost = math.Inf(1)
 		}
+		for _, handle := range p.scene.Handles {
+			if leader.Meets(handle) && !slices.ContainsFunc(c.Marks, handle.Overlaps) {
+				cost += underCost
+			}
+		}
 		cost += bodyCost * p.scene.Cut.cell * p.scene.Cut.on(leader)
 	}
 	p.costs[i][k] = cost
@@ -208,6 +218,16 @@ func between(a, b *Candidate) (cost float64) {
 			}
 		}
 	}
+	return cost + overMarks(a.Leader, b.Marks) + overMarks(b.Leader, a.Marks)
+}
+
+// overMarks is what a leader costs that runs over marks of another label.
+func overMarks(leader []Straight, marks []Box) (cost float64) {
+	for _, m := range marks {
+		if slices.ContainsFunc(leader, func(l Straight) bool { return l.Meets(m) }) {
+			cost += markCost
+		}
+	}
 	return cost
 }
 
@@ -226,6 +246,9 @@ func (p *placer) reachOf(i, k int) Box {
 	}
 	for _, b := range c.Boxes {
 		include(b.Low, b.High)
+	}
+	for _, m := range c.Marks {
+		include(m.Low, m.High)
 	}
 	for _, l := range c.Leader {
 		include(l[0], l[1])

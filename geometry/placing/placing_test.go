@@ -95,6 +95,38 @@ func TestLabelsMakeRoom(t *testing.T) {
 	}
 }
 
+// What leads to a label keeps off the marks of others, whichever of the two is placed first, and off what can be dragged, unless
+// that lies at its own mark: there it would seem to lead to those.
+func TestLeadersKeepOffMarks(t *testing.T) {
+	led := func() placing.Label {
+		l := placing.Label{Candidates: []placing.Candidate{at(100, 90, 0), at(100, 10, 9)}, LeaveOut: 300}
+		l.Candidates[0].Leader = []placing.Straight{{{100, 50}, {100, 85}}}
+		l.Candidates[1].Leader = []placing.Straight{{{100, 50}, {100, 15}}}
+		for k := range l.Candidates {
+			l.Candidates[k].Marks = []placing.Box{placing.Around(placing.Point{100, 50}, 6, 6)}
+		}
+		return l
+	}
+	marked := placing.Label{Candidates: []placing.Candidate{at(160, 70, 0)}, LeaveOut: 300}
+	marked.Candidates[0].Marks = []placing.Box{placing.Around(placing.Point{101, 70}, 6, 6)}
+	if got := placing.Place(scene(), []placing.Label{led()}); !reflect.DeepEqual(got, []int{0}) {
+		t.Errorf("with nothing there: at %v", got)
+	}
+	if got := placing.Place(scene(), []placing.Label{led(), marked}); !reflect.DeepEqual(got, []int{1, 0}) {
+		t.Errorf("with a mark on the way: at %v", got)
+	}
+	if got := placing.Place(scene(), []placing.Label{marked, led()}); !reflect.DeepEqual(got, []int{0, 1}) {
+		t.Errorf("with a mark on the way that is there first: at %v", got)
+	}
+	for y, want := range map[float64]int{70: 1, 50: 0} {
+		s := scene()
+		s.Handles = []placing.Box{placing.Around(placing.Point{100, y}, 12, 12)}
+		if got := placing.Place(s, []placing.Label{led()}); got[0] != want {
+			t.Errorf("with a handle at %v: at %v, want %d", y, got, want)
+		}
+	}
+}
+
 // Whatever is asked for: what is placed meets nothing that it must not, and it is placed so again.
 func TestPlacedApart(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

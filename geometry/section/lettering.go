@@ -361,6 +361,9 @@ const (
 	stemAside = 12 // past the end of its text
 )
 
+// FootPoints is how broad and high the foot is on which a stem stands, in points.
+const FootPoints = 6
+
 // marks leads level marks out to free space, finished levels upwards, what lies below downwards,
 // into rows that all of them share.
 func (l *letterer) marks(d *Seen) {
@@ -426,13 +429,14 @@ func (l *letterer) mark(d *Seen, m Mark, ways []stemWay) {
 		label.LeaveOut = markCost
 	}
 	for _, w := range ways {
+		mark := []placing.Box{placing.Around(placing.Point{foot[0], foot[1] + w.way*FootPoints/2*l.Scale}, FootPoints*l.Scale, FootPoints*l.Scale)}
 		first := w.row - math.Floor((w.row-w.way*foot[1]-stemLeast*l.Scale)/(stemRow*l.Scale))*stemRow*l.Scale
 		for k := range stemRows {
 			y := w.way * (first + float64(k)*stemRow*l.Scale)
 			l.inRow(foot, width, func(x float64) {
 				t := l.text(said, placing.Point{x, y}, width, TextPoints*l.Scale)
 				for i, points := range stemsTo(foot, &t.Box, y, w.way) {
-					c := placing.Candidate{Boxes: []placing.Box{t.Box}, Leader: legs(points)}
+					c := placing.Candidate{Boxes: []placing.Box{t.Box}, Leader: legs(points), Marks: mark}
 					c.Cost = w.cost + slantCost*float64(i) + l.stemCost(foot, t.At) + l.alongOver(c.Leader) + l.overFloor(d, room, c.Leader)
 					label.Candidates, texts, stems = append(label.Candidates, c), append(texts, t), append(stems, Stem{points, w.way > 0})
 				}

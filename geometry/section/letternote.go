@@ -5,6 +5,7 @@ import (
 
 	"underfall/geometry/message"
 	"underfall/geometry/placing"
+	"underfall/geometry/plan"
 )
 
 // Sizes of a note on paper, in points.
@@ -82,6 +83,9 @@ func (w *noteWriter) try(d *Seen, place *NotePlace, form noteForm, foot noteFoot
 	if level := math.Abs(way[0]) > 0.5; level && (form.side*way[0] <= 0 || foot.aside != 0) {
 		return // its texts would lie back over the wall
 	}
+	if foot.aside != 0 && form.side*foot.aside <= 0 {
+		return // what leads to it would run through its own texts
+	}
 	turn := placing.Point{first[0] + way[0]*foot.lead, first[1] + way[1]*foot.lead}
 	at := placing.Point{turn[0] + foot.aside, turn[1]}
 	rows := form.rows(len(place.Texts))
@@ -101,8 +105,16 @@ func (w *noteWriter) try(d *Seen, place *NotePlace, form noteForm, foot noteFoot
 	if foot.aside != 0 {
 		leader = append(leader, placing.Straight{turn, at})
 	}
-	w.label.Candidates = append(w.label.Candidates, placing.Candidate{Boxes: []placing.Box{box}, Leader: leader, Cost: cost})
+	w.label.Candidates = append(w.label.Candidates, placing.Candidate{Boxes: []placing.Box{box}, Leader: leader, Marks: w.dots(d, place.Points), Cost: cost})
 	w.at = append(w.at, notePlace{place, form, at, leader})
+}
+
+// dots are what the dots take that stand in layers.
+func (l *letterer) dots(d *Seen, points []plan.Point) (out []placing.Box) {
+	for _, p := range points {
+		out = append(out, placing.Around(d.To(p), 2*DotPoints*l.Scale, 2*DotPoints*l.Scale))
+	}
+	return out
 }
 
 // rows are how many lines lie one over the other, of so many.
