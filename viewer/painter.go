@@ -9,6 +9,7 @@ import (
 	"github.com/go-gl/gl/v3.3-core/gl"
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/buildup"
+	"underfall/viewer/trace"
 )
 
 // painter draws one sample of one frame.
@@ -21,6 +22,7 @@ type painter struct {
 	key       mgl64.Vec3 // towards the sun; zero where none shines
 	keyMatrix math32.Matrix4
 	look      *dressed // materials and sky; nil for inks alone
+	exposure  trace.Exposure
 	clips     [][2]clip
 	clip      [2]clip      // of the pass being drawn
 	program   *gls.Program // that draws bodies now
@@ -28,6 +30,16 @@ type painter struct {
 
 // paint draws rows of the sample.
 func (p *painter) paint(part rows) {
+	p.begun(part, func() {
+		p.clipped(func() { p.bodies(true) })
+		p.clipped(p.lines)
+		p.cutFaces()
+		p.clipped(func() { p.bodies(false) })
+	})
+}
+
+// begun draws rows of the sample from their beginning.
+func (p *painter) begun(part rows, draw func()) {
 	gs, f := p.gs, p.f
 	gl.BindFramebuffer(gl.FRAMEBUFFER, p.on.sample.frame)
 	gs.Viewport(0, 0, int32(f.Width), int32(f.Height))
@@ -39,10 +51,7 @@ func (p *painter) paint(part rows) {
 	gs.Disable(gls.CULL_FACE)
 	part.within(f.Width, func() {
 		gs.Clear(gls.COLOR_BUFFER_BIT | gls.DEPTH_BUFFER_BIT)
-		p.clipped(func() { p.bodies(true) })
-		p.clipped(p.lines)
-		p.cutFaces()
-		p.clipped(func() { p.bodies(false) })
+		draw()
 	})
 }
 
@@ -176,7 +185,7 @@ func (p *painter) use(program *gls.Program, set map[*gls.Program]bool) {
 func (p *painter) setScene() {
 	gs, program := p.gs, p.program
 	const unit = 1
-	p.tracer.Light(program.Handle(), p.look.room, p.lightOf(p.f, p.look), p.f.Scene.box(), p.exposureOf(p.f, p.look), unit)
+	p.tracer.Light(program.Handle(), p.look.room, p.lightOf(p.f, p.look), p.f.Scene.box(), p.exposure, unit)
 	gl.ActiveTexture(gl.TEXTURE0)
 	gl.BindTexture(gl.TEXTURE_2D, p.on.keyMap.depth)
 	gs.Uniform1i(program.GetUniformLocation("keyMap"), 0)

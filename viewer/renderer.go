@@ -31,8 +31,9 @@ type Renderer struct {
 	tracer *trace.Tracer
 	traced []tracedRoom // used last last
 	looks  []dressed    // so are they
-	// The exposures that pictures at rest were shown with last.
+	// The exposures that pictures at rest were shown with last, and those taken for them before.
 	exposures map[exposed]trace.Exposure
+	guesses   map[guessed]trace.Exposure
 
 	live  sheet
 	sums  [Slots]sum
@@ -128,7 +129,8 @@ func newRendererFor(use func(able trace.Abilities, software bool) trace.Abilitie
 	if err := gl.InitWithProcAddrFunc(context.procAddress); err != nil {
 		return nil, fmt.Errorf("%w (loading OpenGL: %v)", ErrNoGraphics, err)
 	}
-	r = &Renderer{context: context, gs: gs, exposures: map[exposed]trace.Exposure{}, classed: map[trace.Class]*gls.Program{}}
+	r = &Renderer{context: context, gs: gs, exposures: map[exposed]trace.Exposure{}, guesses: map[guessed]trace.Exposure{},
+		classed: map[trace.Class]*gls.Program{}}
 	r.Device = gl.GoStr(gl.GetString(gl.RENDERER))
 	r.found = trace.Able(context.procAddress)
 	r.able = use(r.found, r.Software())
@@ -352,6 +354,12 @@ func (r *Renderer) prepare(f Frame, on *sheet, sample int) (*painter, error) {
 	if sky := p.look.sky; f.Look != LookTechnical && sky.Sun.Len() > 0 {
 		p.key = sunAt(wide(sky.ToSun), float64(sky.SunSpread), sample)
 		p.keyMatrix = p.shade(on.keyMap, p.key)
+	}
+	if f.Look != LookTechnical {
+		var err error
+		if p.exposure, err = r.exposureOf(p); err != nil {
+			return nil, err
+		}
 	}
 	return p, on.sample.fit(f.Width, f.Height, gl.RGBA16F, true)
 }

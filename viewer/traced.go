@@ -41,7 +41,7 @@ type tracedRoom struct {
 func (r *Renderer) tracedRoom(f Frame) *tracedRoom {
 	key := f.lit()
 	if !usedLast(r.traced, func(t tracedRoom) bool { return t.of == key }) {
-		r.traced = append(r.traced, tracedRoom{key, r.tracer.Load(f.tracedScene(), f.Scene.volume(), usualMean())})
+		r.traced = append(r.traced, tracedRoom{key, r.tracer.Load(f.tracedScene(), f.Scene.volume(), r.dressed(f).room.Mean())})
 		for len(r.traced) > mostLoaded {
 			r.traced[0].room.Free()
 			r.traced = r.traced[1:]
@@ -76,7 +76,7 @@ func (r *Renderer) dressed(f Frame) *dressed {
 	}) {
 		s := &trace.Scene{Materials: f.tracedMaterials()}
 		f.Scene.light(f.lightKept(), f.Closed(), s)
-		d := dressed{f.Scene, f.lightKept(), f.Wet, f.Closed(), r.tracer.Load(s, nil, usualMean()), s.Sky, nil}
+		d := dressed{f.Scene, f.lightKept(), f.Wet, f.Closed(), r.tracer.Load(s, nil, s.Even(f.Scene.box())), s.Sky, nil}
 		for _, m := range s.Materials {
 			d.classes = append(d.classes, m.Class())
 		}
@@ -88,9 +88,6 @@ func (r *Renderer) dressed(f Frame) *dressed {
 	}
 	return &r.looks[len(r.looks)-1]
 }
-
-// usualMean is the light of a room before its own is known.
-func usualMean() mgl32.Vec3 { return mgl32.Vec3{0.9, 0.9, 0.88} }
 
 // lightOf is the room whose light lights a frame: its own where that stands, else the
 // nearest to it, as while a wall is dragged; where there is none the frame's materials
@@ -120,12 +117,51 @@ type exposed struct {
 	cut   bool
 }
 
-// exposureOf is a moving frame's exposure: the one that a picture at rest had last.
-func (r *Renderer) exposureOf(f Frame, d *dressed) trace.Exposure {
-	if e, ok := r.exposures[exposed{f.lightKept().Kind, f.Caps != nil}]; ok {
-		return e
+// guessed is what exposures are kept by until a picture at rest has one: with the light of a room or without.
+type guessed struct {
+	exposed
+	warm bool
+}
+
+// exposureOf is a moving frame's exposure: the one that a picture at rest had last, before the first the one that it would
+// have with the light that is known by now.
+func (r *Renderer) exposureOf(p *painter) (trace.Exposure, error) {
+	kept := exposed{p.f.lightKept().Kind, p.f.Caps != nil}
+	if e, ok := r.exposures[kept]; ok {
+		return e, nil
 	}
-	return trace.ToExpose(r.lightOf(f, d).Mean())
+	light := r.lightOf(p.f, p.look)
+	guess := guessed{kept, light.Warm()}
+	if e, ok := r.guesses[guess]; ok {
+		return e, nil
+	}
+	e, err := r.meter(p, light.Mean())
+	r.guesses[guess] = e
+	return e, err
+}
+
+// meter is the exposure that a picture at rest of a painter's frame would have, by a small one of the moving frame and the
+// mean light in the room.
+func (r *Renderer) meter(p *painter, mean mgl32.Vec3) (trace.Exposure, error) {
+	const across, down = 96, 60
+	small := *p
+	small.on, small.exposure = &sheet{keyMap: p.on.keyMap}, trace.Exposure{White: mgl32.Vec3{1, 1, 1}}
+	small.f.Width, small.f.Height, small.f.Transparent, small.f.Chosen, small.f.Look = across, down, true, "", LookFinished
+	small.matrix = p.f.Camera.matrix(p.f.Width, p.f.Height, 0, 0)
+	target := &small.on.sample
+	defer target.free()
+	if err := target.fit(across, down, gl.RGBA16F, true); err != nil {
+		return trace.Exposure{}, err
+	}
+	small.begun(allRows(small.f), func() {
+		small.clipped(func() { small.bodies(true) })
+		small.clipped(func() { small.bodies(false) })
+	})
+	pixels := make([]float32, 4*across*down)
+	gl.PixelStorei(gl.PACK_ALIGNMENT, 1)
+	gl.ReadPixels(0, 0, across, down, gl.RGBA, gl.FLOAT, gl.Ptr(pixels))
+	light := []float32{mean[0], mean[1], mean[2], 1}
+	return trace.Expose(pixels, light, p.f.lightKept().Kind == job.LightEvening), nil
 }
 
 // box is the room as a plain box.

@@ -186,9 +186,3 @@ func (r *Room) Warm() bool { return r.warm }
 
 // Mean is the mean light in the room; the one it was loaded with until it stands.
 func (r *Room) Mean() mgl32.Vec3 { return r.mean }
-
-// ToExpose is an exposure for a mean light, before a picture's own is known.
-func ToExpose(mean mgl32.Vec3) Exposure {
-	const albedo, middle = 0.5, 0.6
-	return Exposure{float32(middle / (albedo*luminance(mean) + 1e-4)), mgl32.Vec3{1, 1, 1}}
-}

@@ -126,11 +126,12 @@ void main() {
 }`
 
 // toneShader brings light to the screen as a film does: a toe, a long shoulder,
-// colours paling as they near white.
+// colours paling as they near white. Without an exposure light stays as it is, to be metered.
 const toneShader = `
 uniform float exposure;
 uniform vec3 white;
 vec3 film(vec3 c) {
+	if (exposure <= 0.0) return max(c, 0.0);
 	c = max(c * exposure * white, 0.0);
 	const float power = 1.45, knee = 0.55, brightest = 6.0;
 	float end = pow(brightest, power);

@@ -457,7 +457,7 @@ func (t *Tracer) Meter(p *Picture, evening bool) (Exposure, error) {
 	t.meter.vec2("meterSize", across, down)
 	gl.BindVertexArray(t.whole)
 	gl.DrawArrays(gl.TRIANGLES, 0, 3)
-	return expose(t.metered.read(0), t.metered.read(1), evening), nil
+	return Expose(t.metered.read(0), t.metered.read(1), evening), nil
 }
 
 // luminance of a colour in linear light (ITU-R BT.709).
@@ -465,8 +465,9 @@ func luminance(c mgl32.Vec3) float64 {
 	return 0.2126*float64(c[0]) + 0.7152*float64(c[1]) + 0.0722*float64(c[2])
 }
 
-// expose works the exposure out of pixels with the share that is anything, and of the light on them with the share that is matt.
-func expose(pixels, light []float32, evening bool) Exposure {
+// Expose works the exposure out of pixels with the share that is anything, and of the light on them with the share that is
+// matt: red, green, blue and the share of each.
+func Expose(pixels, light []float32, evening bool) Exposure {
 	middle, below, share := 0.46, 1.35, 0.8
 	if evening {
 		middle, below, share = 0.28, 1.15, 0.8

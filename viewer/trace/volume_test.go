@@ -80,7 +80,7 @@ func TestExposure(t *testing.T) {
 		}
 		return out
 	}
-	alike := func(pixels []float32, evening bool) Exposure { return expose(pixels, pixels, evening) }
+	alike := func(pixels []float32, evening bool) Exposure { return Expose(pixels, pixels, evening) }
 	dim, bright := alike(picture(mgl32.Vec3{0.01, 0.01, 0.01}, 0), false), alike(picture(mgl32.Vec3{5, 5, 5}, 70), false)
 	if a, b := dim.Factor*0.01, bright.Factor*5; math.Abs(float64(a/b)-1) > 0.02 {
 		t.Errorf("dim grey comes out at %v, bright at %v", a, b)
@@ -89,7 +89,7 @@ func TestExposure(t *testing.T) {
 	if !(warm[0] < 1 && warm[2] > 1) || warm[0]*1 < warm[2]*0.6 {
 		t.Errorf("warm light is brought to %v", warm)
 	}
-	green := expose(picture(mgl32.Vec3{0.1, 0.4, 0.2}, 0), picture(mgl32.Vec3{1, 1, 1}, 0), false).White
+	green := Expose(picture(mgl32.Vec3{0.1, 0.4, 0.2}, 0), picture(mgl32.Vec3{1, 1, 1}, 0), false).White
 	for k, w := range green {
 		if math.Abs(float64(w)-1) > 0.01 {
 			t.Errorf("a green room under white light is brought to white by %v in channel %d", w, k)
