@@ -33,7 +33,7 @@ func (f *Field) Entry() *fieldEntry { return f.entry }
 func (f *Field) Grip() fyne.Tappable { return test.WidgetRenderer(f).(*fieldRenderer).grip }
 
 // Picks are the readings of what was typed, as buttons.
-func (f *Field) Picks() []*Press { return f.picks }
+func (f *Field) Picks() []*whichOf { return f.picks }
 
 // Drawn are the texts of an object, as they are drawn.
 func Drawn(o fyne.CanvasObject) (out []*canvas.Text) {

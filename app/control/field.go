@@ -69,6 +69,8 @@ type Words struct {
 	NotTaken func(typed string, why error) string
 	// Which asks which of several readings is meant: "1200 mm or 1.2 mm?".
 	Which func(readings []string) string
+	// InMetres says that a number too small for millimetres was taken as metres.
+	InMetres func(typed string) string
 	// Assumed and NotKnown stand under a field that is so; LetGo says what pressing the thick
 	// edge does.
 	Assumed, NotKnown, LetGo string
@@ -94,7 +96,9 @@ type Field struct {
 	asked   []unit.Reading
 	meant   int
 	setting bool
-	picks   []*Press // of the readings
+	picks   []*whichOf // of the readings
+	// told is how what was typed last was understood where it does not say so itself; it stays while the number does.
+	told string
 }
 
 // NewField makes a field.
@@ -120,6 +124,12 @@ func (f *Field) Inside() []fyne.CanvasObject {
 
 // Focus has the keys go to the field.
 func (f *Field) Focus() { FocusOn(f.entry) }
+
+// Asks tells whether the field asks which reading of what was typed is meant.
+func (f *Field) Asks() bool { return len(f.asked) > 0 }
+
+// Told is how the field says it understood what was typed last; nothing where that says so itself.
+func (f *Field) Told() string { return f.told }
 
 // Refused is what the field says about what it did not take; nothing where it took it.
 func (f *Field) Refused() string { return f.refused }
@@ -159,7 +169,7 @@ func (f *Field) Set(s Shown) {
 		return
 	}
 	if !same {
-		f.refused = ""
+		f.refused, f.told = "", ""
 	}
 	f.restore()
 }
@@ -211,9 +221,9 @@ func (f *Field) unitShown() string {
 	return f.symbol()
 }
 
-// read is the number that is typed.
-func (f *Field) read() (float64, error) {
-	return unit.ParseWithin(f.entry.Text, f.Kind, f.Units, f.Least, f.Greatest)
+// read is the number that is typed, and whether it stands for metres.
+func (f *Field) read() (v float64, metres bool, err error) {
+	return unit.Understand(f.entry.Text, f.Kind, f.Units, f.Least, f.Greatest)
 }
 
 // typed shows what the number typed so far would give.
@@ -222,7 +232,7 @@ func (f *Field) typed(string) {
 		return
 	}
 	f.asked, f.meant = nil, 0
-	v, err := f.read()
+	v, _, err := f.read()
 	which := new(unit.Ambiguous)
 	switch {
 	case errors.As(err, &which):
@@ -274,23 +284,28 @@ func (f *Field) leave() {
 		return
 	}
 	if len(f.asked) > 0 {
+		f.endPreview() // of one of the readings: which is meant is open
 		return
 	}
 	if f.entry.Text == "" && f.Optional {
 		f.clear()
 		return
 	}
-	v, err := f.read()
+	v, metres, err := f.read()
 	if err != nil {
 		f.refuse(err)
 		return
 	}
-	f.take(v, f.Take)
+	typed := f.entry.Text
+	if f.take(v, f.Take); metres && f.refused == "" {
+		f.told = f.words.InMetres(typed)
+		f.Refresh()
+	}
 }
 
 // take asks for a number, and says why where it is not given.
 func (f *Field) take(v float64, by func(v float64) error) {
-	f.asked = nil
+	f.asked, f.told = nil, ""
 	if by == nil {
 		f.restore()
 		return
@@ -361,7 +376,7 @@ func (f *Field) stepBy(steps float64) {
 	}
 	v := f.shown.Value
 	if f.entry.changed() {
-		typed, err := f.read()
+		typed, _, err := f.read()
 		if err != nil {
 			f.refuse(err)
 			return

@@ -236,6 +236,60 @@ func TestFieldAsks(t *testing.T) {
 	}
 }
 
+// A question stands while one goes on: what is typed next goes into the next field, and the question is answered by keys when
+// one comes back, or given up.
+func TestAQuestionTakesNoKeys(t *testing.T) {
+	var first, second float64
+	field := func(s *shown, label string, of *float64) *control.Field {
+		f := control.NewField(s.keys, control.Number{Label: label, Kind: unit.Length, Units: unit.Metric, Least: 0.5, Greatest: 2400}, sayings(),
+			control.Intents{Take: func(v float64) error { *of = v; return nil }})
+		f.Set(control.Shown{Value: 900, Known: control.Given, Usual: math.NaN()})
+		return f
+	}
+	var a, b *control.Field
+	s := show(t, func(s *shown) fyne.CanvasObject {
+		a, b = field(s, "Wide", &first), field(s, "Deep", &second)
+		return container.NewVBox(a, b)
+	}, fyne.NewSize(160, 300))
+	a.Focus()
+	test.Type(s.window.Canvas().Focused(), "1,200")
+	s.key(fyne.KeyTab)
+	test.Type(s.window.Canvas().Focused(), "35")
+	s.key(fyne.KeyReturn)
+	if second != 35 || first != 0 || !a.Asks() {
+		t.Errorf("1,200, Tab, 35, Enter takes %v and %v; it asks %v", first, second, a.Asks())
+	}
+	a.Focus()
+	s.key(fyne.KeyDown, fyne.KeyReturn)
+	if first != 1.2 || a.Asks() {
+		t.Errorf("back, the arrow and Enter take %v; it asks %v", first, a.Asks())
+	}
+	a.Focus()
+	test.Type(s.window.Canvas().Focused(), "1,300")
+	s.key(fyne.KeyTab)
+	a.Focus()
+	s.key(fyne.KeyEscape)
+	if first != 1.2 || a.Asks() || a.Text() != "900" {
+		t.Errorf("given up it has %v, asks %v and shows %q", first, a.Asks(), a.Text())
+	}
+}
+
+// Metres typed where millimetres of that number make no sense are taken, and the field says so until another number stands there.
+func TestMetresAreTakenAndTold(t *testing.T) {
+	h := field(t, nil)
+	h.typeIn("2.1")
+	h.s.key(fyne.KeyTab)
+	if len(h.taken) != 1 || h.taken[0] != 2100 {
+		t.Errorf("2.1 is taken as %v", h.taken)
+	}
+	says(t, h.s, h.Field, "2.1 was taken as metres")
+	h.shown.Value = 900
+	h.Set(h.shown)
+	if h.Told() != "" {
+		t.Errorf("with 900 it still says %q", h.Told())
+	}
+}
+
 // A number that is worked out is held when it is typed on, and worked out again when it is
 // emptied.
 func TestFieldWorkedOut(t *testing.T) {

@@ -119,20 +119,19 @@ func (r *fieldRenderer) Refresh() {
 // say writes what stands under the field.
 func (r *fieldRenderer) say() {
 	f := r.f
-	r.f.picks = nil
+	f.pickAmong()
 	r.tag.text = ""
 	switch {
 	case len(f.asked) > 0:
 		var texts []string
-		for i, a := range f.asked {
+		for _, a := range f.asked {
 			texts = append(texts, a.Text)
-			p := NewPress(f.keys, a.Text, func() { f.take(a.Value, f.Take) })
-			p.Small, p.Filled = true, i == f.meant
-			r.f.picks = append(r.f.picks, p)
 		}
 		r.note.Styled(theme.TextCaption, true, theme.Ink).SetText(f.words.Which(texts))
 	case f.refused != "":
 		r.note.Styled(theme.TextCaption, true, theme.Stops).SetText(f.refused)
+	case f.told != "":
+		r.note.Styled(theme.TextCaption, false, theme.Ink).SetText(f.told)
 	case f.shown.Known == Assumed:
 		r.tag.text = f.words.Assumed
 		r.note.SetText("")
@@ -143,6 +142,17 @@ func (r *fieldRenderer) say() {
 		r.note.Styled(theme.TextCaption, false, theme.Caption).SetText(f.Below)
 	}
 	r.tag.Refresh()
+}
+
+// pickAmong has as many readings to press as are asked about.
+func (f *Field) pickAmong() {
+	for len(f.picks) < len(f.asked) {
+		f.picks = append(f.picks, newWhichOf(f, len(f.picks)))
+	}
+	f.picks = f.picks[:len(f.asked)]
+	for _, p := range f.picks {
+		p.Refresh()
+	}
 }
 
 // arrange lays the parts out under one another for a width and tells how high they are.

@@ -23,7 +23,8 @@ func FieldWords(kind unit.Kind, units func() unit.System) Words {
 			}
 			return theme.Say(message.Of("field.which", message.Arg{Name: "readings", Value: either}), units())
 		},
-		Assumed: theme.Word("field.assumed"), NotKnown: theme.Word("field.not-known"), LetGo: theme.Word("field.let-go"),
+		InMetres: func(typed string) string { return theme.Word("field.in-metres", message.Name("typed", typed)) },
+		Assumed:  theme.Word("field.assumed"), NotKnown: theme.Word("field.not-known"), LetGo: theme.Word("field.let-go"),
 		States: [NotKnown + 1]string{Held: theme.Word("field.held"), WorkedOut: theme.Word("field.worked-out"),
 			Assumed: theme.Word("field.assumed"), NotKnown: theme.Word("field.not-known")},
 	}

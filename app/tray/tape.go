@@ -51,8 +51,8 @@ const (
 	tapeByWall  = "by-wall"
 )
 
-// mostTapeMM is the longest that is read on a tape.
-const mostTapeMM = 50000
+// The shortest wall or length across that is read on a tape, so that 2.4 can only be metres, and the longest.
+const leastTapeMM, mostTapeMM = 20, 50000
 
 // tape makes the measures of the room.
 func (t *Tray) tape() *tapeRow {
@@ -228,6 +228,7 @@ func (r *tapeRow) mark(m edit.Mark) *tapeLine {
 		}}
 	asks := r.tray.asks
 	if m.Kind == edit.MarkCorner {
+		n.Least = leastTapeMM
 		n.Set, n.Clear = func(mm float64) edit.Edit { return r.wall(m, mm) }, func() edit.Edit { return edit.NotAlong(m.Wall) }
 		n.WorkedOut = func() float64 { return unit.AsRead(r.tray.now.Room.WallLengthMM(m.Wall), r.tray.now.Units) }
 		asks = r.keeping(m.Wall)
@@ -287,7 +288,7 @@ func (r *tapeRow) length(p [2]int) *tapeLine {
 		return l
 	}
 	at := func(j *job.Job) (int, bool) { return j.Room.TapedBetween(p[0], p[1]) }
-	n := Number{Key: fmt.Sprintf("tape across %v", p), Label: "tape.to-check", Kind: unit.Along, Step: 1, Least: 1, Greatest: mostTapeMM, Beside: true,
+	n := Number{Key: fmt.Sprintf("tape across %v", p), Label: "tape.to-check", Kind: unit.Along, Step: 1, Least: leastTapeMM, Greatest: mostTapeMM, Beside: true,
 		Get: func(j job.Job) float64 {
 			if i, ok := at(&j); ok {
 				return j.Room.Tape.Lengths[i].LengthMM

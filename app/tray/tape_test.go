@@ -264,3 +264,15 @@ func TestLengthAcrossKeepsWhatWasTyped(t *testing.T) {
 		t.Errorf("%+v", b.job.Room.Tape.Lengths)
 	}
 }
+
+// A wall told in metres is one of so many metres.
+func TestWallsInMetres(t *testing.T) {
+	b := at(t, square())
+	b.Open(job.StationRoom)
+	b.FocusMark(edit.Mark{Kind: edit.MarkCorner, Wall: 0})
+	test.Type(b.window.Canvas().Focused(), "2.35")
+	b.window.Canvas().FocusNext()
+	if mm := b.job.Room.WallLengthMM(0); mm != 2350 {
+		t.Errorf("2.35 makes a wall of %v", mm)
+	}
+}

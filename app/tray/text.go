@@ -39,17 +39,11 @@ type TextRow struct {
 	setting bool
 }
 
-// notTakenRow is a row that may hold what was typed and not taken.
-type notTakenRow interface {
-	// notTaken is the field's label while it does; empty otherwise.
-	notTaken() string
-}
-
-func (r *TextRow) notTaken() string {
+func (r *TextRow) notTaken() []string {
 	if r.Entry.Changed() && !control.Focused(r.Entry) {
-		return theme.Word(r.label)
+		return []string{theme.Word(r.label)}
 	}
-	return ""
+	return nil
 }
 
 // farTooLong is more than any field takes: laying it out would stop the window.

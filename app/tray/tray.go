@@ -330,12 +330,4 @@ func (f field) lessEntries(j *job.Job) (n int) {
 }
 
 // notTaken names the fields of the station that show what was typed and not taken.
-func (s *station) notTaken() []string {
-	var out []string
-	for _, r := range s.rows {
-		if n, ok := r.(notTakenRow); ok && n.notTaken() != "" {
-			out = append(out, n.notTaken())
-		}
-	}
-	return out
-}
+func (s *station) notTaken() []string { return notTakenOf(s.rows) }

@@ -85,24 +85,31 @@ func Parse(text string, kind Kind, s System) (float64, error) {
 // and greatest, in the unit of the kind. Where text has several meanings
 // that leaves the one that makes sense.
 func ParseWithin(text string, kind Kind, s System, least, greatest float64) (float64, error) {
+	v, _, err := Understand(text, kind, s, least, greatest)
+	return v, err
+}
+
+// Understand is ParseWithin, and tells whether a bare number was taken as metres, as it makes no sense in millimetres: who
+// typed it should hear so.
+func Understand(text string, kind Kind, s System, least, greatest float64) (v float64, metres bool, err error) {
 	if strings.TrimSpace(text) == "" {
-		return 0, message.Fail("reading.empty", examples(kind, s))
+		return 0, false, message.Fail("reading.empty", examples(kind, s))
 	}
 	all, err := readAll(text, kind, s)
 	if err != nil {
-		return 0, err
+		return 0, false, err
 	}
-	switch sound := within(all, kind, s, least, greatest); len(sound) {
+	sound := within(all, kind, s, least, greatest)
+	if len(sound) == 0 {
+		sound, metres = inMetres(text, kind, s, least, greatest), true
+	}
+	switch len(sound) {
 	case 0:
-		if meant := inMetres(text, kind, s, least, greatest); len(meant) > 0 {
-			return 0, &Ambiguous{strings.TrimSpace(text), meant}
-		}
-		return 0, outside(all, kind, s, least, greatest)
+		return 0, false, outside(all, kind, s, least, greatest)
 	case 1:
-		return sound[0].Value, nil
-	default:
-		return 0, &Ambiguous{strings.TrimSpace(text), sound}
+		return sound[0].Value, metres, nil
 	}
+	return 0, false, &Ambiguous{strings.TrimSpace(text), sound}
 }
 
 // inMetres are the meanings of a bare number that makes no sense in millimetres and does in
