@@ -143,6 +143,35 @@ vec3 terrazzo(vec2 p, float pixel) {
 	return c * tint;
 }
 
+// What a matt face gives back under water: some of the light that it scatters is thrown back onto it by the water's
+// upper side (Ångström 1925), of an index of 1.33 so much (Lekner and Dorf, "Why some things are darker when wet",
+// Applied Optics 27, 1988). A glaze has such a side of its own, and gets no darker.
+vec3 underWater(vec3 dry) { return dry * 0.53 / (1.0 - 0.47 * dry); }
+
+// A face as wet as its film tells: a sheet of water runs down its fall in streaks, in waves that are longer along it;
+// between them it is damp, with drops. What stands upright is not wet.
+void wetten(inout Surface s, vec3 place, vec3 n, float pixel, bool plain) {
+	const float damp = 0.65;
+	s.film *= smoothstep(0.5, 0.8, n.z);
+	float drinks = s.film * smoothstep(0.1, 0.45, s.rough);
+	if (plain) { s.base = mix(s.base, underWater(s.base), 0.5 * (1.0 + damp) * drinks); return; }
+	vec2 down = dot(n.xy, n.xy) > 1e-6 ? normalize(n.xy) : vec2(0.0, 1.0), aside = vec2(-down.y, down.x);
+	vec2 p = vec2(dot(place.xy, down), dot(place.xy, aside));
+	p.y += 60.0 * noise(p / vec2(230.0, 150.0));
+	float sheet = smoothstep(0.38, 0.56, cloud(p / vec2(640.0, 110.0)));
+	s.base = mix(s.base, underWater(s.base), mix(damp, 1.0, sheet) * drinks);
+	vec2 w = p / vec2(110.0, 26.0);
+	vec2 slope = vec2(noise(w + vec2(0.5, 0.0)) - noise(w - vec2(0.5, 0.0)), noise(w + vec2(0.0, 0.5)) - noise(w - vec2(0.0, 0.5)));
+	slope *= vec2(0.02, 0.07) * (sheet * clamp(2.0 - pixel / 14.0, 0.0, 1.0));
+	vec2 cell = floor(place.xy / 8.0), from = place.xy / 8.0 - cell - 0.3 - 0.4 * chance2(cell);
+	float size = 0.36 * chance(cell + 4.7), round_ = dot(from, from) / max(size * size, 1e-4);
+	vec2 drop = round_ < 1.0 && size > 0.12 ? from / size * (0.5 * (1.0 - sheet) * clamp(2.0 - pixel / 2.0, 0.0, 1.0)) : vec2(0.0);
+	s.normal = normalize(mix(s.normal, n, 0.85 * sheet * s.film) + s.film * vec3(down * slope.x + aside * slope.y + drop, 0.0));
+	float shine = max(sheet, drop == vec2(0.0) ? 0.0 : 1.0);
+	s.rough = mix(s.rough, mix(0.6 * min(s.rough, 0.5), 0.03, shine), s.film);
+	s.open = mix(s.open, 1.0, 0.7 * sheet * s.film);
+}
+
 Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 	Surface s;
 	vec4 a = MATERIAL(m, 0), b = MATERIAL(m, 1);
@@ -185,11 +214,6 @@ Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 		return s;
 	}
 	if (GROWN && s.kind == 7) { s.base *= 0.8 + 0.4 * noise(place.xy / 40.0 + place.z / 30.0); return s; }
-	float pool = 0.0;
-	if (WET && s.film > 0.0) {
-		pool = smoothstep(0.35, 0.75, cloud(place.xy / 260.0));
-		s.base *= 1.0 - s.film * (0.18 + 0.14 * pool);
-	}
 	// Faces turned away from the tiling are a tile's edge.
 	if (TILED && t.w > 0.5 && abs(dot(n, cross(u, v))) > 0.7) {
 		vec4 g = MATERIAL(m, 6);
@@ -200,6 +224,7 @@ Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 		if (plain) { // the mean of tile and joint
 			float least = t.w > 4.5 ? t.x : min(t.x, t.y);
 			s.base = mix(s.base, g.rgb, clamp(2.0 * t.z / max(least, 1.0), 0.0, 0.5));
+			if (WET && s.film > 0.0) wetten(s, place, n, pixel, true);
 			return s;
 		}
 		float own = chance(l.cell), e = l.edge - joint, near = clamp(1.7 - pixel / 4.0, 0.0, 1.0);
@@ -234,10 +259,9 @@ Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 		s.base = mix(s.base, g.rgb * (1.0 + 0.2 * near * (noise(p / 1.5) - 0.5)), cover);
 		s.rough = mix(s.rough, 0.92, cover);
 		s.open = mix(1.0 - 0.12 * near * smoothstep(2.0, 0.0, e), 0.78, cover);
-		tilt *= 1.0 - s.film * (0.5 + 0.5 * pool);
 		s.normal = normalize(n + u * tilt.x + v * tilt.y);
 	}
-	if (WET) s.rough = mix(s.rough, 0.05 + 0.15 * (1.0 - pool), s.film);
+	if (WET && s.film > 0.0) wetten(s, place, n, pixel, plain);
 	s.base = clamp(s.base, 0.0, 1.0);
 	return s;
 }
