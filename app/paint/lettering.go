@@ -14,7 +14,7 @@ import (
 func (c *canvas) sheet() section.Sheet {
 	measured := map[sizedText]float64{}
 	return section.Sheet{
-		Width: float64(c.view.Width), Height: float64(c.view.Height), Scale: c.style.Scale, Unit: c.style.Unit,
+		Width: float64(c.view.Width), Height: float64(c.view.Height), Scale: c.style.Scale, LeastText: c.style.LeastText, Unit: c.style.Unit,
 		Taken: c.style.Taken, Chosen: c.style.Chosen,
 		Measure: func(m message.Message, size float64) float64 {
 			text := sizedText{c.style.Book.Say(m), size}

@@ -78,8 +78,10 @@ type Style struct {
 	Paper, Ink, Soft, Accent color.RGBA
 	// Told is the ink of what is not as it was meant, on its ground.
 	Told, ToldGround color.RGBA
-	Scale            float64    // pixels to a point of text
-	Book             words.Book // puts what stands in the drawing into words
+	Scale            float64 // pixels to a point of text
+	// LeastText is how small a text may be at least, in pixels; 0 for as small as there is room for.
+	LeastText float64
+	Book      words.Book // puts what stands in the drawing into words
 	// Unit says what unit bare numbers are in; nothing where each has its own.
 	Unit message.Message
 	Fill func(material.Material) color.RGBA

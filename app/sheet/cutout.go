@@ -72,7 +72,7 @@ func (m *maker) studs() (t template, ok bool) {
 	if !ok || len(studs) == 0 {
 		return template{}, false
 	}
-	const highMM = 60.0
+	const highMM = 42.0 // three of them stand on a page of Letter
 	long := m.r.Settled.DrainLengthMM()
 	t = template{name: m.say.Say(message.Of("sheet.studs", w.Name())), wideMM: long, upMM: highMM}
 	t.lines = placing.Round(placing.Box{High: placing.Point{long, highMM}}.Corners())

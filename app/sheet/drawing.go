@@ -49,8 +49,8 @@ func (s drawnScale) pointsPerMM() float64 { return PointsPerMM / s.ratio }
 func (m *maker) style() paint.Style {
 	s := paint.Usual(false, drawingScale, m.say, m.r.Settled.Units)
 	s.Paper, s.Ink, s.Soft, s.Accent = white(), ink(), softInk(), ink()
+	s.LeastText = smallPoints
 	s.Unit = message.Message{} // the head says it
-
 	return s
 }
 

@@ -322,14 +322,16 @@ func TestTemplatesAreAtFullSize(t *testing.T) {
 			}
 			return from, n
 		}
-		// The check dimension is the lowest long line over the foot; over it the level line goes through the hole.
+		// The check dimension is the lowest long line over the foot; the level line goes through the hole.
 		var check, level int
-		for y := img.Bounds().Dy() * 93 / 100; y > 0 && level == 0; y-- {
+		size := r.Pack.CoreDrills.For(least(t, &r))
+		const underFootMM, roundHoleMM = 19, 25 // the line at the foot of the page; how far the level line goes out of the hole
+		for y := img.Bounds().Dy() - underFootMM*pixelsPerMM; y > 0 && level == 0; y-- {
 			if _, n := longest(y); n > 90*pixelsPerMM {
 				switch {
 				case check == 0:
 					check = y
-				case check-y > 20*pixelsPerMM:
+				case math.Abs(float64(n)/pixelsPerMM-size-2*roundHoleMM) < 1:
 					level = y
 				}
 			}
@@ -352,7 +354,6 @@ func TestTemplatesAreAtFullSize(t *testing.T) {
 				right = x
 			}
 		}
-		size := r.Pack.CoreDrills.For(least(t, &r))
 		want := 2 * math.Sqrt(size*size/4-4)
 		if got := float64(right-left) / pixelsPerMM; math.Abs(got-want) > 0.35 { // the line is 0.28 mm wide
 			t.Errorf("%s: the hole of %v is %v across, want %v", paper.Key, size, got, want)
@@ -504,7 +505,7 @@ func TestStudsAreAtFullSize(t *testing.T) {
 			img := pageOf(t, path, page)
 			var edges []float64
 			for x := 16.0; x < 270; x += 0.1 {
-				if _, long := upper(img).straight(1, x, x+0.15); math.Abs(long-30) < 1 {
+				if _, long := upper(img).straight(1, x, x+0.15); math.Abs(long-21) < 1 {
 					if n := len(edges); n == 0 || x-edges[n-1] > 1 {
 						edges = append(edges, x)
 					}

@@ -225,17 +225,20 @@ func (m *maker) head(to pen.Pen, n, of int) {
 	large := style{size: titlePoints, face: pen.Bold}
 	m.put(to, m.oneLine(m.r.Settled.Name, large, m.wide), placing.Point{margin, margin + titlePoints}, large, false)
 	which := []message.Arg{message.In("sheet", message.Of(m.Kind.Name())), message.No("n", n), message.No("of", of)}
-	said := m.full.Say(message.Of("sheet.line", which...))
+	said, left := m.full.Say(message.Of("sheet.line", which...)), m.wide
 	switch {
 	case m.Kind == Customer:
 		said = m.full.Say(message.Of("customer.line", which[1:]...))
 	case m.Kind.built():
 		said = m.full.Say(message.Of("sheet.line-built", append(which, message.In("units", message.Of(unitsOf(m.r.Settled.Units))))...))
-		if line := m.answer.ChanceLine(); !line.IsZero() {
-			m.put(to, m.full.Say(line), placing.Point{right, second}, body(), true)
+		if line := m.answer.ChanceLine(); m.answer.Counted && !line.IsZero() { // what is still being counted is nothing to print
+			const apart = 12.0
+			chance := m.full.Say(line)
+			m.put(to, chance, placing.Point{right, second}, body(), true)
+			left -= m.to.TextWidth(chance, bodyPoints, pen.Regular) + apart
 		}
 	}
-	m.put(to, said, placing.Point{margin, second}, body(), false)
+	m.put(to, m.oneLine(said, body(), left), placing.Point{margin, second}, body(), false)
 	y := margin + headHigh - 8
 	to.Stroke([]placing.Straight{{{margin, y}, {right, y}}}, 1.6, ink())
 }

@@ -9,7 +9,6 @@ import (
 	"underfall/geometry/placing"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
-	"underfall/geometry/unit"
 )
 
 // template is a shape to be laid on the work, in millimetres at full size, up and to the right from its lower left corner.
@@ -26,10 +25,10 @@ type templateText struct {
 }
 
 const (
-	overlapMM = 10.0 // of neighbouring pages
+	overlapMM = 10.0 // of neighbouring tiles
 	besideMM  = 8.0  // a page's width for the upright check dimension
 	roundMM   = 1.0  // of paper round a shape
-	checkHigh = 26.0 // points that the check dimensions take at a page's foot
+	checkHigh = 22.0 // points that the check dimensions take at a page's foot
 	// leastRakeMM is how high a piece is at least where it is highest: less, as where a ramp comes up to the edge, is the joint's.
 	leastRakeMM = 2.0
 )
@@ -60,11 +59,11 @@ func (m *maker) templates() ([]block, error) {
 	if len(all) == 0 {
 		return m.lines(m.full.Text("sheet.no-templates"), body()), nil
 	}
-	var out []block
-	for _, t := range all {
-		out = append(out, m.tiled(t)...)
+	var tiles []tile
+	for i := range all {
+		tiles = append(tiles, m.tiled(&all[i])...)
 	}
-	return out, nil
+	return m.ganged(tiles), nil
 }
 
 // coreTemplate is the hole through the wall with its middle, a level line through it, and where that lies.
@@ -120,55 +119,6 @@ func (m *maker) rakeTemplate(name message.Message, e level.EdgeLevels) template 
 	return t
 }
 
-// tiled are the pages of a template: each shows a part of it at full size, over its neighbours' edges by so much, with crosses where
-// pages meet and two dimensions to check the printer by.
-func (m *maker) tiled(t template) []block {
-	head := heading(m.to, t.name, m.wide)
-	headHigh := column{blocks: head}.high()
-	wide, high := m.wide/PointsPerMM-besideMM, (m.room()-headHigh-checkHigh-2*bodyPoints)/PointsPerMM
-	across, up := tiles(t.wideMM+2*roundMM, wide), tiles(t.upMM+2*roundMM, high)
-	var out []block
-	for row := range up {
-		for col := range across {
-			left, low := float64(col)*(wide-overlapMM)-roundMM, float64(row)*(high-overlapMM)-roundMM
-			tall := math.Min(high, math.Max(t.upMM-low+roundMM, checkMM(m.r.Settled.Units)))
-			if up > 1 {
-				tall = high
-			}
-			where := m.say.Say(message.Of("sheet.tile", message.No("column", col+1), message.No("columns", across),
-				message.No("row", row+1), message.No("rows", up)))
-			out = append(out, head...)
-			whole := m.room() - headHigh
-			if across > 1 && up == 1 { // low strips stand under each other, to be cut apart
-				whole = bodyPoints*1.5 + tall*PointsPerMM + checkHigh
-			}
-			out = append(out, block{high: whole, draw: func(to pen.Pen, at placing.Point) {
-				to.Text(where, placing.Point{at[0], at[1] + smallPoints}, smallPoints, pen.Regular, softInk())
-				box := placing.Box{Low: placing.Point{at[0], at[1] + bodyPoints*1.5}}
-				box.High = placing.Point{at[0] + wide*PointsPerMM, box.Low[1] + tall*PointsPerMM}
-				in := pen.Within(to, box)
-				place := func(p placing.Point) placing.Point {
-					return placing.Point{(p[0] - left) * PointsPerMM, (tall - (p[1] - low)) * PointsPerMM}
-				}
-				t.draw(in, place, box)
-				if across*up > 1 {
-					crosses(in, place, placing.Point{wide, tall}, across, up)
-				}
-				m.checks(to, placing.Point{at[0], box.High[1] + 8})
-			}})
-		}
-	}
-	return out
-}
-
-// tiles is how many pages of a size a length takes.
-func tiles(longMM, pageMM float64) int {
-	if longMM <= pageMM {
-		return 1
-	}
-	return 1 + int(math.Ceil((longMM-pageMM)/(pageMM-overlapMM)-1e-9))
-}
-
 // draw draws the shape and its texts, in a box, by where a place of the shape lies in it: a text that a page's edge would cut through
 // stands whole on every page that its middle is on.
 func (t *template) draw(to pen.Pen, place func(placing.Point) placing.Point, b placing.Box) {
@@ -187,42 +137,4 @@ func (t *template) draw(to pen.Pen, place func(placing.Point) placing.Point, b p
 		middle := math.Max(half, math.Min(p[0], wide-half))
 		to.Text(x.text, placing.Point{middle - half, p[1] + size*0.36}, size, pen.Bold, ink())
 	}
-}
-
-// crosses mark the middles of overlaps of pages of a size, the same places on neighbouring ones; of a single row at its foot and its top.
-func crosses(to pen.Pen, place func(placing.Point) placing.Point, size placing.Point, across, up int) {
-	const armMM = 4.0
-	var lines []placing.Straight
-	for col := range across + 1 {
-		for row := range up + 1 {
-			p := placing.Point{float64(col)*(size[0]-overlapMM) + overlapMM/2, float64(row)*(size[1]-overlapMM) + overlapMM/2}
-			for axis := range 2 {
-				a, b := p, p
-				a[axis], b[axis] = p[axis]-armMM, p[axis]+armMM
-				lines = append(lines, placing.Straight{place(a), place(b)})
-			}
-		}
-	}
-	to.Stroke(lines, 0.5, softInk())
-}
-
-// checkMM is how long the dimensions are that a printer is checked by: a round length of the rule that is at hand.
-func checkMM(u unit.System) float64 {
-	if u == unit.Imperial {
-		return 101.6
-	}
-	return 100
-}
-
-// checks are two dimensions, across and up the page.
-func (m *maker) checks(to pen.Pen, at placing.Point) {
-	mm := checkMM(m.r.Settled.Units)
-	long := mm * PointsPerMM
-	text := m.full.Say(message.Of("sheet.check", message.MM("long", mm)))
-	y, x := at[1]+4, at[0]+m.wide-5
-	lines := []placing.Straight{
-		{{at[0], y}, {at[0] + long, y}}, {{at[0], y - 4}, {at[0], y + 4}}, {{at[0] + long, y - 4}, {at[0] + long, y + 4}},
-		{{x, y}, {x, y - long}}, {{x - 4, y}, {x + 4, y}}, {{x - 4, y - long}, {x + 4, y - long}}}
-	to.Stroke(lines, 0.6, ink())
-	to.Text(text, placing.Point{at[0] + long + 6, y + 3}, smallPoints, pen.Regular, ink())
 }

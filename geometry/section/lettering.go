@@ -15,6 +15,8 @@ import (
 type Sheet struct {
 	Width, Height float64 // in pixels
 	Scale         float64 // pixels to a point of text
+	// LeastText is how small a text may be at least, in pixels; 0 for as small as there is room for.
+	LeastText float64
 	// Measure is how wide a text is in a size, both in pixels.
 	Measure func(text message.Message, size float64) float64
 	// Unit says what unit bare numbers are in; nothing where each has its own.
@@ -311,6 +313,11 @@ func (l *letterer) over(d *Seen) {
 	for _, o := range d.Over {
 		l.scene.Over = append(l.scene.Over, d.straight(o[0], o[1]))
 	}
+}
+
+// small is the size of a text that is so much of the usual one: never less than what can be read.
+func (l *letterer) small(share float64) float64 {
+	return math.Max(TextPoints*l.Scale*share, l.LeastText)
 }
 
 // text is a text about the middle of a place.

@@ -54,7 +54,7 @@ func (l *letterer) note(d *Seen, n *Note) {
 		for _, form := range [...]noteForm{{1, 1, 0}, {-1, 1, 4}, {0, 1, 10}, {1, noteSmall, 18}, {-1, noteSmall, 20}, {0, noteSmall, 26}} {
 			widest := 0.0
 			for _, t := range place.Texts {
-				widest = math.Max(widest, l.Measure(t, TextPoints*s*form.size))
+				widest = math.Max(widest, l.Measure(t, l.small(form.size)))
 			}
 			for far := 0.0; far <= noteFarOff; far += 2 * noteLine {
 				cost := form.cost + placeCost*float64(i) + farCost*far
@@ -89,8 +89,8 @@ func (w *noteWriter) try(d *Seen, place *NotePlace, form noteForm, foot noteFoot
 	turn := placing.Point{first[0] + way[0]*foot.lead, first[1] + way[1]*foot.lead}
 	at := placing.Point{turn[0] + foot.aside, turn[1]}
 	rows := form.rows(len(place.Texts))
-	size := TextPoints * s * form.size
-	height, half := noteLine*s*form.size*float64(rows-1), size*0.65
+	size := w.small(form.size)
+	height, half := size*noteLine/TextPoints*float64(rows-1), size*0.65
 	reach := noteTick*s + widest + 2*noteGap*s
 	box := placing.Box{Low: placing.Point{at[0] - reach, at[1] - height - half}, High: placing.Point{at[0] + reach, at[1] + half}}
 	if form.side > 0 {
@@ -128,7 +128,8 @@ func (f noteForm) rows(lines int) int {
 // write writes the lines and texts of a note at a place.
 func (l *letterer) write(d *Seen, at *notePlace, out *Lettering) {
 	s, foot, rows := l.Scale, at.foot, at.form.rows(len(at.of.Texts))
-	size, pitch := TextPoints*s*at.form.size, noteLine*s*at.form.size
+	size := l.small(at.form.size)
+	pitch := size * noteLine / TextPoints
 	height := pitch * float64(rows-1)
 	lines := NoteLines{Lines: append(at.leader, placing.Straight{foot, {foot[0], foot[1] - height}})}
 	for i, m := range at.of.Texts {
@@ -163,11 +164,11 @@ type columns struct {
 	wide        []float64 // of each column
 }
 
-// columnsOf finds room for lines, so wide each in a size of text, in a box: as large as may be, in
+// columnsOf finds room for lines, so wide each in a size of text, in a box: in the first of the sizes, in
 // as many columns as that takes; where there is no room for all, in as many as there is.
-func columnsOf(lines int, width func(line int, size float64) float64, boxWide, boxHigh, scale float64) (c columns) {
-	for _, share := range [...]float64{smallShare, listSmall} {
-		c = columns{size: TextPoints * scale * share}
+func columnsOf(lines int, width func(line int, size float64) float64, boxWide, boxHigh, scale float64, sizes ...float64) (c columns) {
+	for _, size := range sizes {
+		c = columns{size: size}
 		most := int(boxHigh / (c.size * listPitch))
 		if most < 1 {
 			continue
@@ -213,7 +214,8 @@ func (l *letterer) list(d *Seen) {
 	for i := range list.Lines {
 		texts[i] = list.Lines[i].Text
 	}
-	col := columnsOf(n, func(i int, size float64) float64 { return l.Measure(texts[i], size) }, right-x, foot-y, s)
+	col := columnsOf(n, func(i int, size float64) float64 { return l.Measure(texts[i], size) }, right-x, foot-y, s,
+		l.small(smallShare), l.small(listSmall))
 	more := func(from int) message.Message {
 		return message.Of("list.more", message.N("n", n-from), message.No("from", list.Lines[from].Number), message.No("to", list.Lines[n-1].Number))
 	}

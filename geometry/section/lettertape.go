@@ -164,7 +164,7 @@ func near(at placing.Point, b placing.Box) placing.Point {
 
 // tapeName asks for room to say what tape it is: beside it near its zero, on either side.
 func (l *letterer) tapeName(t *Tape, line *TapeLine) {
-	size := TextPoints * smallShare * l.Scale
+	size := l.small(smallShare)
 	width := l.Measure(t.Said, size)
 	long := line.Line.Length()
 	level := math.Abs(line.Side[1]) > math.Abs(line.Side[0])
