@@ -118,8 +118,15 @@ func (w *mainWindow) drawPictures(shot space.Shot, path string) {
 	drawing, units := w.tellDrawn(name), w.change.Result.Settled.Units
 	var fault message.Message
 	var err error
+	var finished image.Image
+	write := writePictures(path, shot.Pictures())
 	w.guard.Run(viewer.PartStill, func() {
-		fault, err = shot.Draw(drawing.ctx, drawing.tell, writePictures(path, shot.Pictures()))
+		fault, err = shot.Draw(drawing.ctx, drawing.tell, func(i int, img *image.RGBA) error {
+			if shot.Finished() {
+				finished = img
+			}
+			return write(i, img)
+		})
 	}, func(sound bool) {
 		w.sight.Do(func() {
 			drawing.end()
@@ -133,6 +140,9 @@ func (w *mainWindow) drawPictures(shot space.Shot, path string) {
 				w.say(theme.Word("app.picture-saved", message.Name("file", name))+" "+theme.Say(fault, units), true)
 			default:
 				w.say(theme.Word("app.picture-saved", message.Name("file", name)), false)
+				if finished != nil {
+					w.finished = finishedStill{shot, finished}
+				}
 			}
 			w.log("picture %s: sound %v, %v", path, sound, err)
 		})

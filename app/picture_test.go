@@ -12,6 +12,7 @@ import (
 	"underfall/app/control"
 	"underfall/app/space"
 	"underfall/app/still"
+	"underfall/geometry/edit"
 )
 
 // withPicture opens the window and waits for its first picture; the test is
@@ -81,6 +82,43 @@ func TestTakePicture(t *testing.T) {
 	}
 	if got := still.PictureFile("a/b.png", 2, 36); got != "a/b-03.png" {
 		t.Errorf("the third picture of a turn is called %q", got)
+	}
+}
+
+// A picture of the finished room that was taken stands on the customer's sheet, as often followed as stills are, until the job is
+// another; one without its background, or of a room still being built, does not.
+func TestTheTakenPictureGoesOntoPaper(t *testing.T) {
+	w := withPicture(t)
+	take := func(shot space.Shot) {
+		t.Helper()
+		path := filepath.Join(t.TempDir(), "still.png")
+		w.drawPictures(shot, path)
+		until(t, "the picture", func() bool { _, err := os.Stat(path); return err == nil && len(w.stills.Objects) == 0 })
+	}
+	onPaper := func() (image.Image, int) {
+		t.Helper()
+		w.putOnPaper()
+		if w.papers == nil {
+			t.Fatal("nothing is put on paper")
+		}
+		defer w.leavePaper()
+		return w.finished.of(w.view)
+	}
+	take(w.view.Photograph(image.Pt(80, 60)))
+	if img, samples := onPaper(); img == nil || img.Bounds().Dx() != 80 || samples != 48 {
+		t.Errorf("on paper is %v, followed %d times", img != nil, samples)
+	}
+	w.finished = finishedStill{}
+	take(w.view.Shot(image.Pt(80, 60), true, false))
+	if img, _ := onPaper(); img != nil {
+		t.Error("a picture without its background is on paper")
+	}
+	take(w.view.Photograph(image.Pt(80, 60)))
+	before := w.view.Photograph(image.Pt(8, 6))
+	w.desk.Do(edit.WidenShower(-100))
+	until(t, "the smaller shower", func() bool { return !before.Alike(w.view.Photograph(image.Pt(8, 6))) })
+	if img, _ := onPaper(); img != nil {
+		t.Error("the picture of another shower is on paper")
 	}
 }
 

@@ -15,6 +15,7 @@ import (
 	"underfall/app/papers"
 	"underfall/app/pen"
 	sheets "underfall/app/sheet"
+	"underfall/app/space"
 	"underfall/app/store"
 	"underfall/app/theme"
 	"underfall/assets"
@@ -53,6 +54,7 @@ func (w *mainWindow) putOnPaper() {
 	}
 	r := w.change.Result
 	asked := sheets.Asked{Paper: sheets.UsualPaper(r.Settled.Region), Made: time.Now(), State: w.desk.Job().State, Changed: w.desk.Unsaved()}
+	asked.Picture, asked.Samples = w.finished.of(w.view)
 	keys := control.NewKeys()
 	open, stop := context.WithCancel(context.Background())
 	room := papers.Open(papers.Asks{Result: r, Answer: w.answer.Answer(), Asked: asked, Words: theme.Book(), Fonts: fonts,
@@ -148,7 +150,7 @@ func (w *mainWindow) sheetsInto(folder string, kinds []sheets.Kind, q sheets.Ask
 // pictureFirst writes sheets, once the finished shower is drawn where one of them shows it. What is stopped, or cannot be drawn, is left out,
 // which the sheet says.
 func (w *mainWindow) pictureFirst(path string, kinds []sheets.Kind, q sheets.Asked, open bool) {
-	if !slices.Contains(kinds, sheets.Customer) || !w.view.Drawn() {
+	if !slices.Contains(kinds, sheets.Customer) || !w.view.Drawn() || q.Picture != nil {
 		w.saveSheets(path, kinds, q, open)
 		return
 	}
@@ -157,16 +159,33 @@ func (w *mainWindow) pictureFirst(path string, kinds []sheets.Kind, q sheets.Ask
 	var err error
 	w.guard.Run(viewer.PartStill, func() {
 		_, err = shot.Draw(wait.ctx, wait.tell, func(_ int, img *image.RGBA) error {
-			q.Picture = img
+			q.Picture, q.Samples = img, shot.Samples()
 			return nil
 		})
 	}, func(bool) {
 		w.sight.Do(func() {
 			wait.end()
 			w.log("picture for paper: %v", err)
+			if err == nil && q.Picture != nil {
+				w.finished = finishedStill{shot, q.Picture}
+			}
 			w.saveSheets(path, kinds, q, open)
 		})
 	})
+}
+
+// finishedStill is the latest picture of the finished room that was drawn in full, for a file or for paper; nil for none.
+type finishedStill struct {
+	shot    space.Shot
+	picture image.Image
+}
+
+// of is the picture if it is of the room that a view shows, in its light, with how often each of its points was followed; nil if not.
+func (s finishedStill) of(v *space.View) (image.Image, int) {
+	if s.picture == nil || !v.Drawn() || !s.shot.Alike(v.Photograph(sheets.PictureSize())) {
+		return nil, 0
+	}
+	return s.picture, s.shot.Samples()
 }
 
 // draftShare is how large a draft is of the picture that is written.

@@ -138,6 +138,7 @@ type mainWindow struct {
 	showroom   *showroom
 	about      *aboutDialog  // nil while closed
 	papers     *paperDialog  // nil while closed
+	finished   finishedStill // the latest picture of the finished room
 	popped     *widget.PopUp // the last of what stands over it for a moment
 	question   *dialog.CustomDialog
 	answers    []reply       // of the question, as long as there is one

@@ -16,4 +16,4 @@ func opens() doing    { return nil }
 func pictures() doing { return nil }
 
 // photograph is nothing, as such a build draws no pictures in space.
-func photograph(geometry.Result, words.Book, io.Writer) image.Image { return nil }
+func photograph(geometry.Result, words.Book, io.Writer) (image.Image, int) { return nil, 0 }

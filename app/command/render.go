@@ -182,8 +182,9 @@ func (q request) each(r geometry.Result, b words.Book, errs io.Writer, take func
 	return err
 }
 
-// photograph is a picture of the finished shower for a sheet; nil where none could be drawn, which is told.
-func photograph(r geometry.Result, b words.Book, errs io.Writer) image.Image {
+// photograph is a picture of the finished shower for a sheet, with how often each of its points was followed; nil where none could be
+// drawn, which is told.
+func photograph(r geometry.Result, b words.Book, errs io.Writer) (image.Image, int) {
 	const samples = 24
 	size := sheet.PictureSize()
 	q := request{frame: viewer.Frame{Stage: buildup.StageTile, Width: size.X, Height: size.Y}, view: viewer.ViewPhoto, samples: samples}
@@ -194,7 +195,7 @@ func photograph(r geometry.Result, b words.Book, errs io.Writer) image.Image {
 	}); err != nil {
 		tell(errs, b, message.Wrap(err, "sheet.picture"))
 	}
-	return picture
+	return picture, samples
 }
 
 // tellFault prints a fault and where its report is.

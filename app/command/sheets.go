@@ -103,7 +103,7 @@ func (q sheetsRequest) write(r geometry.Result, b words.Book, out, errs io.Write
 		return err
 	}
 	if slices.Contains(q.kinds, sheet.Customer) && !q.plain {
-		asked.Picture = photograph(r, b, errs)
+		asked.Picture, asked.Samples = photograph(r, b, errs)
 	}
 	name := strings.TrimSuffix(filepath.Base(q.job), filepath.Ext(q.job))
 	files, err := sheet.Save(filepath.Join(q.folder, name), q.kinds, r, r.Answer(&chances), asked, b)

@@ -423,7 +423,7 @@ func (r *Room) draw() {
 	}
 	r.drawing, r.again = true, false
 	a, q, page, wide := r.asks, r.asked, r.shown, r.page.pixels()
-	if q.Kind == sheet.Customer {
+	if q.Kind == sheet.Customer && q.Picture == nil {
 		r.drawDraft()
 		q.Picture, q.Draft = r.draft, true
 	}

@@ -61,6 +61,17 @@ func TestTheCustomersSheetHasADraft(t *testing.T) {
 	b.Until("the customer's page", func() bool { page, of := room.Page(); return page == 1 && of == 1 })
 }
 
+// A picture of the finished shower that was drawn in full before stands on the customer's sheet: no draft of it is drawn.
+func TestTheCustomersSheetHasThePictureDrawnBefore(t *testing.T) {
+	b, room, drafts := opened(t)
+	room.asked.Picture, room.asked.Samples = image.NewRGBA(image.Rect(0, 0, 30, 14)), 48
+	room.Choose(string(sheet.Customer))
+	b.Until("the customer's page", func() bool { page, of := room.Page(); return page == 1 && of == 1 })
+	if len(*drafts) > 0 {
+		t.Error("a draft is drawn")
+	}
+}
+
 // Another sheet begins at its first page, though a page of the one before is still being drawn.
 func TestAnotherSheetBeginsAtItsFirstPage(t *testing.T) {
 	b, room, _ := opened(t)

@@ -71,15 +71,20 @@ func (m *maker) pictured(share float64) []block {
 	if m.Picture == nil {
 		return m.drawnInstead(share)
 	}
-	under := message.ID("customer.colours-differ")
-	if m.Draft {
-		under = "customer.draft"
+	under := message.Of("customer.colours-differ")
+	switch {
+	case m.Draft:
+		under = message.Of("customer.draft")
+	case m.Samples > 0:
+		size := m.Picture.Bounds().Size()
+		under = message.Of("customer.drawn-at", message.In("says", under), message.No("wide", size.X), message.No("high", size.Y),
+			message.No("samples", m.Samples))
 	}
 	wide, high := fitted(m.Picture, m.wide, share*0.37*m.room())
 	left := (m.wide - wide) / 2
 	return append([]block{{high: high + 3, keep: true, draw: func(to pen.Pen, at placing.Point) {
 		to.Picture(m.Picture, placing.Box{Low: placing.Point{at[0] + left, at[1]}, High: placing.Point{at[0] + left + wide, at[1] + high}})
-	}}}, m.lines(m.full.Text(under), style{size: smallPoints, soft: true})...)
+	}}}, m.lines(m.full.Say(under), style{size: smallPoints, soft: true})...)
 }
 
 // drawnInstead are plan and section beside each other, as bare as a customer reads them.

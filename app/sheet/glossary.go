@@ -138,17 +138,26 @@ func boundsOf(d *section.Drawing, parts ...string) (low, high plan.Point, ok boo
 // glossary is the sheet of the words of the trade: drawings of the job with the words at what they mean, each once, and all of them with
 // what they mean.
 func (m *maker) glossary() []block {
-	out := append(m.lines(m.full.Text("glossary.intro"), body()), gap(6))
-	left := terms()
 	detail, close := m.atTheDrain()
-	if close {
-		out = append(out, m.worded("glossary.at-drain", &detail, &left, 0.36*m.room())...)
-	}
-	if across, err := m.across(); err == nil {
-		out = append(out, m.worded("glossary.across", &across, &left, 0.24*m.room())...)
-	}
+	across, err := m.across()
 	long := section.LongOf(m.r)
-	out = append(out, m.worded("glossary.along", &long, &left, 0.26*m.room())...)
+	meant := m.meant()
+	return m.fewestPages(func(times float64) []block {
+		out := append(m.lines(m.full.Text("glossary.intro"), body()), gap(6))
+		left := terms()
+		if close {
+			out = append(out, m.worded("glossary.at-drain", &detail, &left, 0.36*times*m.room())...)
+		}
+		if err == nil {
+			out = append(out, m.worded("glossary.across", &across, &left, 0.24*times*m.room())...)
+		}
+		out = append(out, m.worded("glossary.along", &long, &left, 0.26*times*m.room())...)
+		return append(out, meant...)
+	})
+}
+
+// meant are all words with what they mean, by the alphabet.
+func (m *maker) meant() []block {
 	all := terms()
 	slices.SortFunc(all, func(a, b term) int {
 		return cmp.Compare(strings.ToLower(m.full.Text(a.word())), strings.ToLower(m.full.Text(b.word())))
@@ -158,7 +167,7 @@ func (m *maker) glossary() []block {
 		rows = append(rows, []string{m.full.Text(t.word()), m.full.Text(t.means())})
 	}
 	columns := []tableColumn{m.column("glossary.column.word", 1.4).heavy(), m.column("glossary.column.means", 4)}
-	return append(out, table(m.to, columns, rows, m.wide)...)
+	return table(m.to, columns, rows, m.wide)
 }
 
 // atTheDrain is the section through the drain, seen close: the drain with its trap and what lies beside it; ok is false where no section

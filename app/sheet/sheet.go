@@ -81,6 +81,8 @@ type Asked struct {
 	// the one that is written has another.
 	Picture image.Image
 	Draft   bool
+	// Samples is how often each point of the picture was followed, 0 where that is not known.
+	Samples int
 }
 
 const (

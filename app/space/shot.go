@@ -67,6 +67,21 @@ func (v *View) Photograph(size image.Point) Shot {
 	return Shot{frames: []viewer.Frame{f}, result: v.result, studio: v.engine.studio}
 }
 
+// Finished tells whether it is one picture of the finished room, whole and before its background.
+func (s Shot) Finished() bool {
+	f := s.frames[0]
+	return len(s.frames) == 1 && f.Look == viewer.LookFinished && f.Stage == buildup.StageTile && f.Caps == nil && !f.Transparent && f.Apart == 0
+}
+
+// Alike tells whether another is of the same room in the same light, wherever it is looked at from.
+func (s Shot) Alike(o Shot) bool {
+	a, b := s.frames[0], o.frames[0]
+	return a.Scene == b.Scene && a.Light == b.Light && a.Dark == b.Dark
+}
+
+// Samples is how often each point of it is followed.
+func (s Shot) Samples() int { return stillSamples }
+
 // Pictures are how many it is of.
 func (s Shot) Pictures() int { return len(s.frames) }
 
