@@ -63,7 +63,7 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 		}
 		row := t.entry(l, e, at, there)
 		r.rows = append(r.rows, row)
-		t.helpOf(row, i.Help(), l.Key+"."+e.Key)
+		t.helpOf(row, l.Help(e), l.Key+"."+e.Key)
 		objects = append(objects, row.Object())
 	}
 	label := ""
@@ -196,6 +196,19 @@ func (t *Tray) entry(l job.List, e job.Entry, at *int, there func(job.Job) bool)
 		n.Clear = func() edit.Edit { return edit.ItemNumber(l, *at, e, nil) }
 	}
 	return NewNumberRow(n, t.asks, t.keys, nil)
+}
+
+// groundBehind is the ground outside behind the wall that the waste leaves through, beside the choice of that wall: without
+// it a room lies there, and no way out.
+func (t *Tray) groundBehind() Row {
+	at := new(int)
+	walls, e := job.GroundOutside()
+	r := t.entry(walls, e, at, func(j job.Job) bool {
+		*at = j.Waste.Exit.Wall
+		return j.Waste.Exit.Kind == job.ExitWall && *at < walls.Count(&j)
+	})
+	t.helpOf(r, walls.Help(e), walls.Key+"."+e.Key)
+	return r
 }
 
 // corners are those of the room, by their two walls.

@@ -203,6 +203,11 @@ func (t *Tray) station(of job.Station) *station {
 			if in.Things == nil {
 				t.helpOf(r, in.Help(), in.Key)
 			}
+			if in.Key == job.ExitWallKey { // does it lead outside at all?
+				ground := t.groundBehind()
+				f.rows = append(f.rows, ground)
+				objects = append(objects, ground.Object())
+			}
 		}
 		if !in.First {
 			f.less = f.rows

@@ -137,8 +137,8 @@ func TestLessUsed(t *testing.T) {
 			shown++
 		}
 	}
-	// Through a wall: kind, wall, place, level, pipe and its fall; no system of pipe, whose sizes it asks for.
-	if shown != 6 {
+	// Through a wall: kind, wall, the ground behind it, place, level, pipe and its fall; no system of pipe, whose sizes it asks for.
+	if shown != 7 {
 		t.Errorf("%d fields shown at once", shown)
 	}
 	if !there("waste.boreMM") || b.Station() != job.StationWayOut {
@@ -246,6 +246,38 @@ func pressCalled(all fyne.CanvasObject, begin string) (found *control.Press) {
 		}
 	})
 	return found
+}
+
+// Whether the waste can leave through its wall hangs on what lies behind it: that is asked beside the choice of the wall, of the
+// wall that is chosen.
+func TestGroundBehindTheExitWall(t *testing.T) {
+	j := job.New()
+	j.Waste.Exit.Kind, j.Waste.Exit.Wall = job.ExitWall, 1
+	j.Room.Walls[1].OutsideGroundMM, j.Room.Walls[2].OutsideGroundMM = nil, nil
+	b := at(t, j)
+	b.Open(job.StationWayOut)
+	var ground *tray.NumberRow
+	for _, r := range b.Rows() {
+		if n, is := r.(*tray.NumberRow); is && n.There() && n.Key == job.WallsKey+" outsideGroundMM" {
+			ground = n
+		}
+	}
+	if ground == nil {
+		t.Fatal("the way out does not ask for the ground behind its wall")
+	}
+	b.typed(ground, "-150", fyne.KeyReturn)
+	if g := b.job.Room.Walls[1].OutsideGroundMM; g == nil || *g != -150 {
+		t.Errorf("typed, the ground behind the wall is %v", g)
+	}
+	b.job.Waste.Exit.Wall = 2
+	b.Show(b.job)
+	if ground.Field.Text() != "" {
+		t.Errorf("of another wall it shows %q", ground.Field.Text())
+	}
+	// It stands on the wall's own tag, and in the room without asking for the less used.
+	if tagged := j.Tagged("room.walls[1]"); !slices.Contains(tagged, "room.walls[1].outsideGroundMM") {
+		t.Errorf("on the wall's tag stand %q", tagged)
+	}
 }
 
 // The level of the way out is worked out while it is open: typed it holds exactly and is held,

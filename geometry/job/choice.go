@@ -220,6 +220,9 @@ func IDs() []message.ID {
 		}
 		for _, e := range l.Entries() {
 			out = append(out, l.Label(e))
+			if e.Explained {
+				out = append(out, l.Help(e))
+			}
 			if e.Choice != nil {
 				out = append(out, e.Choice.Words...)
 			}

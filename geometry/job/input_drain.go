@@ -218,7 +218,7 @@ func wayOutInputs() []Input {
 	return append(
 		rows(StationWayOut, true,
 			pick("waste.exit.kind", ExitKinds(), func(j *Job) *ExitKind { return &j.Waste.Exit.Kind }),
-			wallOf("waste.exit.wall", func(j *Job) *int { return &j.Waste.Exit.Wall }).when(leavesBy(ExitWall)),
+			wallOf(ExitWallKey, func(j *Job) *int { return &j.Waste.Exit.Wall }).when(leavesBy(ExitWall)),
 			figure("waste.exit.offsetMM", unit.Along, 0, 50000, 10, func(j Job) bool { return j.Waste.Exit.Kind == ExitWall },
 				func(j *Job) *float64 { return &j.Waste.Exit.OffsetMM }),
 			exitAt(),

@@ -1,6 +1,8 @@
 package job
 
 import (
+	"slices"
+
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
@@ -37,6 +39,15 @@ func roomInputs() []Input {
 			things(northList()))...)
 }
 
+// GroundOutside is the entry of the walls, with their list, that says how high the ground lies outside behind one; without
+// it a room lies there.
+func GroundOutside() (List, Entry) {
+	l := wallList()
+	return l, l.entries[slices.IndexFunc(l.entries, func(e Entry) bool { return e.Key == outsideGroundKey })]
+}
+
+const outsideGroundKey = "outsideGroundMM"
+
 // wallList are the walls of the room: as many as it has corners, none added or taken away by itself.
 func wallList() List {
 	at := func(j *Job, i int) *Wall { return &j.Room.Walls[i] }
@@ -48,8 +59,8 @@ func wallList() List {
 		entries: append([]Entry{side}, made([]func(func(*Job, int) *Wall) Entry{
 			choose("kind", WallKinds(), func(w *Wall) *WallKind { return &w.Kind }),
 			length("thicknessMM", 10, 1500, 5, func(w *Wall) *float64 { return &w.ThicknessMM }),
+			explained(maybe(outsideGroundKey, unit.Length, -20000, 5000, 10, func(w *Wall) **float64 { return &w.OutsideGroundMM })),
 			lessUsed(called("name", mostWallNameRunes, func(w *Wall) *string { return &w.Name })),
-			lessUsed(maybe("outsideGroundMM", unit.Length, -20000, 5000, 10, func(w *Wall) **float64 { return &w.OutsideGroundMM })),
 			lessUsed(where(stud, length("studSpacingMM", 50, 3000, 10, func(w *Wall) *float64 { return &w.StudSpacingMM }))),
 			lessUsed(where(stud, along("firstStudMM", -3000, 3000, 10, func(w *Wall) *float64 { return &w.FirstStudMM }))),
 			lessUsed(where(stud, length("studWidthMM", 10, 300, 1, func(w *Wall) *float64 { return &w.StudWidthMM }))),

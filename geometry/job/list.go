@@ -41,8 +41,8 @@ type Entry struct {
 	Wall   func(*Job, int) *int // which wall, by its index
 	Text   *TextEntry
 	Corner func(*Job, int) *int // which corner, by the index of the wall that starts there
-	// Less tells that it is less used.
-	Less bool
+	// Less tells that it is less used, Explained that it has a help of its own.
+	Less, Explained bool
 	// uses tells whether the thing needs it; nil for always.
 	uses func(*Job, int) bool
 }
@@ -90,6 +90,14 @@ func (l List) Entries() []Entry { return l.entries }
 
 // Label is the id of an entry's name, which its field has on screen.
 func (l List) Label(e Entry) message.ID { return message.ID("item." + l.Key + "." + e.Key) }
+
+// Help is the id of what there is to know of an entry: its own where it has one, else that of the list.
+func (l List) Help(e Entry) message.ID {
+	if e.Explained {
+		return message.ID("item." + l.Key + "." + e.Key + ".help")
+	}
+	return message.ID("item." + l.Key + ".help")
+}
 
 // Name is the id of what one thing of the list is called; it takes n, its number.
 func (l List) Name() message.ID {
@@ -314,6 +322,15 @@ func where[T any](uses func(*T) bool, entry func(func(*Job, int) *T) Entry) func
 	return func(at func(*Job, int) *T) Entry {
 		e := entry(at)
 		e.uses = func(j *Job, i int) bool { return uses(at(j, i)) }
+		return e
+	}
+}
+
+// explained is an entry with a help of its own.
+func explained[T any](entry func(func(*Job, int) *T) Entry) func(func(*Job, int) *T) Entry {
+	return func(at func(*Job, int) *T) Entry {
+		e := entry(at)
+		e.Explained = true
 		return e
 	}
 }

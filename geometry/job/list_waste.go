@@ -80,6 +80,9 @@ func pumpList() List {
 		length("heightMM", 50, 2000, 10, func(p *Pump) *float64 { return &p.HeightMM }))
 }
 
+// ExitWallKey is the wall that the waste leaves through.
+const ExitWallKey = "waste.exit.wall"
+
 // BeyondKey is the list of how the waste goes on outside.
 const BeyondKey = "waste.beyond"
 
