@@ -56,9 +56,9 @@ const OwnWeight = 10
 // What things cost, in points of length of a leader.
 const (
 	nearCost  = 25   // a text where a handle is pressed
-	underCost = 25   // a leader that passes under a handle
+	underCost = 8    // a leader that passes under a handle
 	crossCost = 30   // two leaders that cross
-	markCost  = 45   // a leader over the mark of another
+	markCost  = 25   // a leader over the mark of another
 	alongCost = 60   // two leaders that run along each other
 	bodyCost  = 0.15 // a pixel of a leader through what is cut
 )

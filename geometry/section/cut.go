@@ -183,6 +183,7 @@ func (k *sketch) of(r geometry.Result, c solid.Cut, stage buildup.Stage) Drawing
 		d.focus(r)
 		d.levels(r, stage)
 		d.outdoors(r)
+		d.waterStops(&r)
 		d.uprights(r, stage)
 		d.dimensions(r, stage)
 		d.wedges(&r, stage)

@@ -140,6 +140,8 @@ const (
 
 	MarkBoxing   message.ID = "mark.boxing"
 	MarkFlashing message.ID = "mark.flashing" // over a sleeve, with its weep holes
+	// MarkWaterStop is one along a pane or at a doorway, with how far it stands over the floor.
+	MarkWaterStop message.ID = "mark.water-stop"
 
 	// The damp-proof course of a wall, and the ground outside it.
 	MarkDampCourse message.ID = "mark.damp-course"
@@ -163,8 +165,8 @@ type Mark struct {
 	At      plan.Point
 	Of      message.ID
 	LevelMM float64
-	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level, the size of a core hole, and how
-	// far a pipe lies off a cut.
+	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level, the size of a core hole, how
+	// far a pipe lies off a cut and how far a water stop stands over the floor.
 	ThicknessMM float64
 	// OutsideMM is the level on the outer face of what is marked on both faces of a wall, where LevelMM is that on the inner one.
 	OutsideMM float64
@@ -212,6 +214,8 @@ func (m Mark) Message() message.Message {
 		return message.Of(MarkOldPipeUnsized)
 	case MarkHole:
 		return message.Of(m.Of, message.MM("size", m.ThicknessMM))
+	case MarkWaterStop:
+		return message.Of(m.Of, message.MM("over", m.ThicknessMM))
 	case MarkPipeEndLevel:
 		return message.Of(m.Of, message.No("n", m.Number), message.At("level", m.LevelMM))
 	case MarkPipeEnd:

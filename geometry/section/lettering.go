@@ -142,7 +142,7 @@ const (
 	stepCost  = 4 * mustCost // what one stumbles over
 	couldCost = 34           // no more than to cover a line
 	ringCost  = 90
-	markCost  = 80 // a level on a plan, which the section and the list have as well
+	markCost  = 90 // a level on a plan, which the section and the list have as well
 )
 
 // How bad it is to cover ink, for every cell of it.

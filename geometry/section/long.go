@@ -334,7 +334,7 @@ func (g *long) endMM() float64 {
 	return g.r.Heights.Run.ExitAtMM
 }
 
-// dimensions writes every piece's length and fall under the drawing, and the
+// dimensions writes every piece's length and fall under the drawing, that of a drop to its middle, and the
 // whole run below that.
 func (g *long) dimensions() {
 	r := g.r
@@ -345,7 +345,11 @@ func (g *long) dimensions() {
 	for _, p := range run.Pieces {
 		at = append(at, math.Max(at[len(at)-1], math.Min(p.ToMM, g.endMM())))
 	}
-	chain := chainOf(append(at, g.endMM()))
+	drops, end := run.Pieces[len(run.Pieces)-1].Kind == waste.Drop, g.endMM()
+	if drops {
+		end = g.dropAtMM()
+	}
+	chain := chainOf(append(at, end))
 	for i, p := range run.Pieces {
 		from, to := at[i], at[i+1]
 		if to-from < 1 {
@@ -361,12 +365,12 @@ func (g *long) dimensions() {
 		g.Dimensions = append(g.Dimensions, Dimension{From: plan.Point{from, g.Low.Y()}, To: plan.Point{to, g.Low.Y()},
 			Text: text, Row: 1, Side: below, Key: key})
 	}
-	if run.Pieces[len(run.Pieces)-1].Kind == waste.Drop {
-		to := g.dropAtMM()
-		g.Dimensions = append(g.Dimensions, Dimension{From: plan.Point{run.LengthMM, g.Low.Y()}, To: plan.Point{to, g.Low.Y()},
-			Text: length(to - run.LengthMM), Row: 1, Side: below})
+	if drops {
+		text := message.Of("dimension.length", message.InFeet(chain.Part("length", len(run.Pieces))))
+		g.Dimensions = append(g.Dimensions, Dimension{From: plan.Point{run.LengthMM, g.Low.Y()}, To: plan.Point{end, g.Low.Y()},
+			Text: text, Row: 1, Side: below})
 	}
-	g.Dimensions = append(g.Dimensions, Dimension{From: plan.Point{0, g.Low.Y()}, To: plan.Point{g.endMM(), g.Low.Y()},
+	g.Dimensions = append(g.Dimensions, Dimension{From: plan.Point{0, g.Low.Y()}, To: plan.Point{end, g.Low.Y()},
 		Text: message.Of("dimension.length", message.InFeet(chain.All("length"))), Row: 2, Side: below})
 	g.seal(r, -r.Settled.Drain.TrapSizeMM, plan.Point{-1, 0})
 }

@@ -226,3 +226,30 @@ func TestLeavesAlongTheRun(t *testing.T) {
 		}
 	}
 }
+
+// The whole run is dimensioned as far as its pieces are: also the drop through a floor, to its middle.
+func TestTheWholeRunIsDimensioned(t *testing.T) {
+	const sameMM = 1e-6
+	drops := 0
+	for _, r := range demotest.Shown(t) {
+		pieces, whole := 0.0, 0.0
+		for _, d := range section.LongOf(r).Dimensions {
+			switch {
+			case d.Side.Y() >= 0:
+			case d.Row == 1:
+				pieces = math.Max(pieces, d.To.X())
+			case d.Row == 2:
+				whole = d.To.X()
+			}
+		}
+		if math.Abs(pieces-whole) > sameMM {
+			t.Errorf("%s: pieces are dimensioned to %v, the whole to %v", r.Settled.Name, pieces, whole)
+		}
+		if r.Settled.Waste.Exit.Kind == job.ExitFloor {
+			drops++
+		}
+	}
+	if drops == 0 {
+		t.Error("no demo drops through its floor")
+	}
+}
