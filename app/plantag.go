@@ -35,8 +35,8 @@ func newPlanTag(w *mainWindow) *planTag {
 	return p
 }
 
-// selected follows what is chosen in the plan: a tag of anything else closes, and the tray shows where it is
-// stated, if it is open.
+// selected follows what is chosen in the plan: a tag of anything else closes, and the tray tells of its field, if that is of the
+// station that is open.
 func (p *planTag) selected(thing section.Thing, ok bool) {
 	if p.of != thing.ThingID || p.worked != nil {
 		p.close()

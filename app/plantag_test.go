@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2"
 	"github.com/google/go-cmp/cmp"
 	"underfall/app/paint"
+	"underfall/app/roomtest"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/section"
@@ -149,8 +150,7 @@ func TestFigureIsOfWhatIsChosen(t *testing.T) {
 	}
 }
 
-// Every thing of the plan of every demo has a tag that says what it is and has fields, and opens the station where
-// it is stated; in US units no field is in millimetres.
+// Every thing of the plan of every demo has a tag that says what it is and has fields; in US units no field is in millimetres.
 func TestTagsOfEveryDemo(t *testing.T) {
 	onlyLooks(t)
 	w, _ := openWindow(t, Options{})
@@ -182,11 +182,48 @@ func TestTagsOfEveryDemo(t *testing.T) {
 					t.Errorf("%s: the tag of %v says “%s”", j.Name, thing.ThingID, said)
 				}
 			}
-			if of, ok := job.StationOf(thing.Key); ok && shows > 0 && w.tray.Station() != of {
-				t.Errorf("%s: %v opens %s, want %s", j.Name, thing.ThingID, w.tray.Station(), of)
+		}
+		w.tag.close()
+	}
+}
+
+// Choosing things in the plan moves nothing that is being read in the tray: whichever station is open stays open, scrolled as it is,
+// and the plan keeps its place; what there is to know of a thing of that station is told at its foot.
+func TestChoosingMovesNothingInTheTray(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.sides.openFields()
+	w.begin(w.demos[0].Job)
+	told := 0
+	for _, of := range []job.Station{job.StationShower, job.StationDrain, job.StationWayOut, job.StationFinish} {
+		w.tray.Open(of)
+		roomtest.NewFrames().Settle(w.window.Content())
+		until(t, "the plan", func() bool { return w.resting() })
+		fields, about := w.tray.Rows(), textsOf(w.tray.Object())
+		was := map[fyne.CanvasObject]fyne.Position{}
+		for _, r := range fields {
+			was[r.Object()] = fyne.CurrentApp().Driver().AbsolutePositionForObject(r.Object())
+		}
+		at, size := w.frame.clips[regionPlan].Position(), w.frame.clips[regionPlan].Size()
+		for _, thing := range section.PlanOf(w.change.Result).Things {
+			w.tag.selected(thing, true)
+			w.tag.open(thing, false, 0)
+			roomtest.NewFrames().Settle(w.window.Content())
+			if w.tray.Station() != of || w.frame.clips[regionPlan].Position() != at || w.frame.clips[regionPlan].Size() != size {
+				t.Fatalf("%v has %s open, where %s was", thing.ThingID, w.tray.Station(), of)
+			}
+			for o, p := range was {
+				if now := fyne.CurrentApp().Driver().AbsolutePositionForObject(o); o.Visible() && now != p {
+					t.Fatalf("%s: with %v chosen a field moves from %v to %v", of, thing.ThingID, p, now)
+				}
+			}
+			if !slices.Equal(about, textsOf(w.tray.Object())) {
+				told++
 			}
 		}
 		w.tag.close()
+	}
+	if told == 0 {
+		t.Error("of no thing there is anything told in the tray")
 	}
 }
 

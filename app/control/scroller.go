@@ -79,6 +79,22 @@ func (s *Scroller) Reveal(o fyne.CanvasObject) {
 	}
 }
 
+// Keeping makes a change of the content that leaves an object of it where it is seen, whatever comes or goes over it; of none it
+// stays scrolled as far as it is.
+func (s *Scroller) Keeping(o fyne.CanvasObject, change func()) {
+	if o == nil {
+		change()
+		return
+	}
+	top := func() float32 {
+		d := fyne.CurrentApp().Driver()
+		return d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(s.Content).Y
+	}
+	was := top()
+	change()
+	s.ScrollTo(s.offset + top() - was)
+}
+
 // wheel moves it by a turn of the wheel, or one that stands in it under the pointer; it tells
 // whether anything moved.
 func (s *Scroller) wheel(e *fyne.ScrollEvent) bool {

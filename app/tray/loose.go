@@ -1,6 +1,7 @@
 package tray
 
 import (
+	"fyne.io/fyne/v2"
 	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry/job"
@@ -58,13 +59,31 @@ func (l *Loose) Show(j job.Job) {
 	}
 }
 
-// Light opens the station of a path in the job's file and shows what there is to know of its field, with
-// what it measures lit; it takes no keys.
+// Light shows what there is to know of the field of a path in the job's file, with what it measures lit, where its station is the
+// one that is open, and picks the thing that it is of. It takes no keys, and nothing moves that is being read: another station
+// stays open, and the field is not scrolled to.
 func (t *Tray) Light(path string) {
-	o, _ := t.Reveal(path)
+	s := t.open
+	if of, ok := job.StationOf(path); !ok || of != s.of || !s.less && s.inLess(path) {
+		return
+	}
+	var o fyne.CanvasObject
+	s.scroll.Keeping(s.rowInSight(), func() { o, _ = t.fieldOf(s, path) })
 	for _, h := range t.helps {
 		if o != nil && h.row.Object() == o && h.row.There() {
-			t.ask(h)
+			s.place.tell(h)
 		}
 	}
+}
+
+// rowInSight is the first row that is seen from its top on; nil where none is.
+func (s *station) rowInSight() fyne.CanvasObject {
+	d := fyne.CurrentApp().Driver()
+	top := d.AbsolutePositionForObject(s.scroll).Y
+	for _, r := range s.rows {
+		if r.There() && d.AbsolutePositionForObject(r.Object()).Y >= top {
+			return r.Object()
+		}
+	}
+	return nil
 }
