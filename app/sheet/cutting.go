@@ -47,15 +47,20 @@ func (m *maker) cutting() ([]block, error) {
 	}), nil
 }
 
-// fewestPages is what takes the fewest pages of some blocks with drawings so many times as high as they may be, the largest of those.
+// fewestPages is what takes the fewest pages of some blocks with drawings so many times as high as they may be: of those the largest whose
+// last page is not almost bare, or else the largest.
 func (m *maker) fewestPages(of func(times float64) []block) (best []block) {
-	pages := math.MaxInt
+	const bareShare = 0.3 // of a page
+	least, bestBare := math.MaxInt, false
 	for _, times := range [...]float64{1, 0.9, 0.8, 0.7, 0.6} {
 		blocks := of(times)
-		if n := len(paged(blocks, m.room())); n < pages {
-			best, pages = blocks, n
+		pages := paged(blocks, m.room())
+		n := len(pages)
+		bare := n > 1 && column{blocks: pages[n-1]}.high() < bareShare*m.room()
+		if n < least || n == least && bestBare && !bare {
+			best, least, bestBare = blocks, n, bare
 		}
-		if pages <= 1 {
+		if least <= 1 {
 			break
 		}
 	}

@@ -19,6 +19,24 @@ import (
 
 // fitter is the sheet that goes to site: no sum is left to be done in the head on the floor.
 func (m *maker) fitter() []block {
+	plan := section.PlanOf(m.r)
+	plan.Read(m.r)
+	plan.Datum(m.r)
+	plan.Doorways(m.r)
+	before := append(m.first(), m.drawn("sheet.plan", &plan, m.wide, 0.55*m.room())...)
+	before = append(append(before, gap(8)), m.marks(m.wide)...)
+	cuts, after := m.cuts(), slices.Concat(m.builtUp(), m.settle(), m.work(), []block{gap(10)}, m.levels())
+	return m.fewestPages(func(times float64) []block {
+		out := slices.Clone(before)
+		for i := range cuts {
+			out = append(append(out, gap(8)), cuts[i].drawn(m, times)...)
+		}
+		return append(append(out, gap(8)), after...)
+	})
+}
+
+// first is what a fitter's sheet begins with: the heights, how the base's comes about, and what is against beginning.
+func (m *maker) first() []block {
 	out := append([]block{m.heights(), gap(4)}, m.lines(m.raise(), body())...)
 	out = append(out, gap(6))
 	if m.r.Stops() {
@@ -28,25 +46,25 @@ func (m *maker) fitter() []block {
 		told := message.Of("sheet.open", message.Arg{Name: "what", Value: message.List{Items: open}})
 		out = append(append(out, m.lines(m.say.Say(told), strong())...), gap(6))
 	}
-	d := section.PlanOf(m.r)
-	d.Read(m.r)
-	d.Datum(m.r)
-	d.Doorways(m.r)
-	out = append(out, m.drawn("sheet.plan", &d, m.wide, 0.55*m.room())...)
-	out = append(out, gap(8))
-	out = append(out, m.marks(m.wide)...)
-	out = append(out, m.sections()...)
-	out = append(out, gap(8))
-	out = append(out, m.builtUp()...)
-	out = append(out, m.settle()...)
-	out = append(out, m.work()...)
-	out = append(out, gap(10))
-	out = append(out, m.levels()...)
-	return append(out, m.cautions()...)
+	return out
 }
 
-// sections are those across the way in and through the drain, where they are not the same, and along the waste.
-func (m *maker) sections() (out []block) {
+// cut is a section of a fitter's sheet with its heading.
+type cut struct {
+	head message.ID
+	d    section.Drawing
+}
+
+// drawn is the section with its heading, so many times as high as it may be.
+func (c *cut) drawn(m *maker, times float64) []block {
+	if c.head == "" {
+		return m.drawnLong(&c.d, times)
+	}
+	return m.drawn(c.head, &c.d, m.wide, times*0.4*m.room())
+}
+
+// cuts are the sections across the way in and through the drain, where they are not the same, and along the waste.
+func (m *maker) cuts() (out []cut) {
 	trap := false
 	for _, s := range [...]struct {
 		head message.ID
@@ -57,10 +75,9 @@ func (m *maker) sections() (out []block) {
 			continue // there is no way in over an edge, or the trap is seen already
 		}
 		trap = slices.ContainsFunc(d.Areas, func(a section.Area) bool { return a.PartID == "trap" && a.Cut })
-		out = append(append(out, gap(8)), m.drawn(s.head, &d, m.wide, 0.4*m.room())...)
+		out = append(out, cut{s.head, d})
 	}
-	long := section.LongOf(m.r)
-	return append(append(out, gap(8)), m.drawnLong(&long)...)
+	return append(out, cut{d: section.LongOf(m.r)})
 }
 
 // usualLineMM is how high over the datum a line is struck where none is: a metre, in inches four feet.
@@ -220,15 +237,16 @@ func (m *maker) marks(wide float64) []block {
 	return append(heading(m.to, m.say.Text("sheet.marking-out"), wide), table(m.to, columns, rows, wide)...)
 }
 
-// drawnLong is the section along the waste. Its heights are exaggerated, so that it has no scale.
-func (m *maker) drawnLong(d *section.Drawing) []block {
+// drawnLong is the section along the waste, so many times as high as it may be. Its heights are exaggerated, so that it has no scale.
+func (m *maker) drawnLong(d *section.Drawing, times float64) []block {
+	high := times * 0.36 * m.room()
 	if len(d.Areas) == 0 && len(d.Lines) == 0 {
 		return nil
 	}
 	if d.Rise == 1 {
-		return m.drawn("sheet.long-scaled", d, m.wide, 0.36*m.room())
+		return m.drawn("sheet.long-scaled", d, m.wide, high)
 	}
-	return m.unscaled(message.Of("sheet.long", message.Arg{Name: "rise", Value: message.Number(d.Rise)}), d, m.wide, 0.36*m.room())
+	return m.unscaled(message.Of("sheet.long", message.Arg{Name: "rise", Value: message.Number(d.Rise)}), d, m.wide, high)
 }
 
 // builtUp are the layers at the places that heights are asked for, as they are marked on a batten.
@@ -307,7 +325,7 @@ func (m *maker) together(blocks []block) []block {
 	return blocks
 }
 
-// levels is the schedule of levels.
+// levels is the schedule of levels, in two tables beside each other.
 func (m *maker) levels() []block {
 	var rows [][]string
 	for i := range m.r.Schedule {
@@ -321,9 +339,12 @@ func (m *maker) levels() []block {
 		}
 		rows = append(rows, []string{m.rowSaid(row.Message(), row), m.say.Value(row.Said()), off, down})
 	}
-	columns := []tableColumn{m.column("sheet.column.what", 3), m.column("sheet.column.level", 1.2).figures(),
-		m.column("sheet.column.about", 0.8).aligned(), m.column("sheet.column.down", 1).figures()}
-	return append(m.heading(m.say.Text("sheet.levels")), table(m.to, columns, rows, m.wide)...)
+	columns := []tableColumn{m.column("sheet.column.what", 2.5), m.column("sheet.column.level", 1.2).figures(),
+		m.column("sheet.column.about", 0.8).aligned(), m.column("sheet.column.down", 1.1).figures()}
+	const between = 16
+	wide, half := (m.wide-between)/2, (len(rows)+1)/2
+	return append(m.heading(m.say.Text("sheet.levels")), beside(column{blocks: table(m.to, columns, rows[:half], wide)},
+		column{wide + between, table(m.to, columns, rows[half:], wide)}))
 }
 
 // open is what nobody has stated: what is assumed or not known, each with what stands in for it, and a floor that was read nowhere.
@@ -361,24 +382,6 @@ func (m *maker) settle() []block {
 	}
 	if none {
 		out = append(out, m.lines(m.say.Text("sheet.nothing-to-settle"), body())...)
-	}
-	return out
-}
-
-// cautions are the standing ones, by the stage of work in which they bite.
-func (m *maker) cautions() []block {
-	out := append([]block{gap(8)}, m.heading(m.say.Text("sheet.cautions"))...)
-	var stage rule.Stage
-	for _, c := range m.r.Cautions {
-		if c.Rule.Stage != stage {
-			stage = c.Rule.Stage
-			head := append([]block{{high: 2, keep: true}}, m.lines(m.say.Text(stage.Name()), strong())...)
-			head[len(head)-1].keep = true
-			out = append(out, m.together(head)...)
-		}
-		says := message.Of("sheet.caution", message.In("heading", c.Rule.Heading()), message.In("text", c.Rule.Text()),
-			message.In("remedy", c.Rule.Remedy()))
-		out = append(out, m.together(m.lines(m.full.Say(says), body()))...)
 	}
 	return out
 }

@@ -98,7 +98,7 @@ func TestTheRaiseAddsUp(t *testing.T) {
 // A floor that slopes has its level told with where it is read, a level one without.
 func TestASlopingFloorsLevelHasItsPlace(t *testing.T) {
 	r := demotest.Shown(t)[0]
-	text := strings.Join(strings.Fields(textOf(t, r, sheet.Fitter)), " ")
+	text := saidOn(drawnPages(t, r, sheet.Fitter, sheet.Papers()[0]))
 	if !regexp.MustCompile(`Room, finished floor, \d+ from wall A and \d+ from wall D`).MatchString(text) {
 		t.Error("the room's level has no place")
 	}

@@ -55,18 +55,28 @@ const (
 
 // table is a table so wide, a block a row; its head stays with its first row and stands again over those that begin a page.
 func table(to pen.Pen, columns []tableColumn, rows [][]string, wide float64) []block {
-	if len(rows) == 0 {
-		return nil
-	}
-	sum := 0.0
+	return noted(to, columns, rows, wide, 0, nil)
+}
+
+// shares is what the shares of columns add up to.
+func shares(columns []tableColumn) (sum float64) {
 	for _, c := range columns {
 		sum += c.share
 	}
+	return sum
+}
+
+// noted is a table with notes under the cells of its rows, which begin so far from its left.
+func noted(to pen.Pen, columns []tableColumn, rows [][]string, wide, left float64, notes [][]block) []block {
+	if len(rows) == 0 {
+		return nil
+	}
+	sum := shares(columns)
 	heads := make([]string, len(columns))
 	for i, c := range columns {
 		heads[i] = c.head
 	}
-	row := func(cells []string, of func(c tableColumn) style, line float64) block {
+	row := func(cells []string, of func(c tableColumn) style, line float64, note []block) block {
 		high := 0.0
 		styles := make([]style, len(columns))
 		for i, c := range columns {
@@ -77,34 +87,41 @@ func table(to pen.Pen, columns []tableColumn, rows [][]string, wide float64) []b
 			high = max(high, float64(len(texts[i]))*styles[i].size*leading)
 		}
 		high += 2 * rowPad
+		foot, notes := high, beside(column{left, note})
+		high += notes.high
 		return block{high: high, draw: func(to pen.Pen, at placing.Point) {
-			left := at[0]
+			edge := at[0]
 			for i, c := range columns {
 				width := wide * c.share / sum
 				for k, text := range texts[i] {
-					x := left + cellPad
+					x := edge + cellPad
 					if c.right {
-						x = left + width - cellPad - to.TextWidth(text, styles[i].size, styles[i].face)
+						x = edge + width - cellPad - to.TextWidth(text, styles[i].size, styles[i].face)
 					}
 					y := at[1] + rowPad + float64(k)*styles[i].size*leading + styles[i].size
 					to.Text(text, placing.Point{x, y}, styles[i].size, styles[i].face, styles[i].ink())
 				}
-				left += width
+				edge += width
 			}
-			under := at[1] + high
-			to.Stroke([]placing.Straight{{{at[0], under}, {at[0] + wide, under}}}, line, ruleInk())
+			notes.draw(to, placing.Point{at[0], at[1] + foot})
+			rule := at[1] + high
+			to.Stroke([]placing.Straight{{{at[0], rule}, {at[0] + wide, rule}}}, line, ruleInk())
 		}}
 	}
-	head := row(heads, func(tableColumn) style { return style{size: smallPoints, soft: true} }, 0.8)
+	head := row(heads, func(tableColumn) style { return style{size: smallPoints, soft: true} }, 0.8, nil)
 	head.keep = true
 	body := make([]block, 0, len(rows))
 	for i, cells := range rows {
+		var note []block
+		if notes != nil {
+			note = notes[i]
+		}
 		body = append(body, row(cells, func(c tableColumn) style {
 			if c.bold {
 				return style{size: bodyPoints, face: pen.Bold}
 			}
 			return style{size: bodyPoints}
-		}, 0.4))
+		}, 0.4, note))
 		if i > 0 {
 			body[i].again = &head
 		}

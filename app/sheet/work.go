@@ -11,14 +11,17 @@ import (
 	"underfall/geometry/sequence"
 )
 
-// work is the order of work with a box for each step, what is read while it is done, and what there is to mind in it.
+// work is the order of work with a box for each step, what is read while it is done, and the cautions that bite in it.
 func (m *maker) work() []block {
 	const boxShare = 0.5
 	columns := []tableColumn{{share: boxShare}, {share: 0.5}, m.column("sheet.column.do", 4.6),
 		m.column("sheet.column.who", 1), m.column("sheet.column.read", 2.1).inStep(), m.column("sheet.column.up", 1.1).figures().inStep(),
 		m.column("sheet.column.down", 1.15).figures().inStep()}
+	const doColumn = 2
+	left := m.wide * shares(columns[:doColumn]) / shares(columns)
 	steps := sequence.Of(&m.r)
 	var rows [][]string
+	var cautions [][]block
 	for i := range steps {
 		s := &steps[i]
 		do := m.say.Text(s.Name())
@@ -28,9 +31,7 @@ func (m *maker) work() []block {
 		if s.Final {
 			do = m.say.Say(message.Of("sheet.final", message.Name("do", do)))
 		}
-		if what := m.toMind(s.Minds); what != "" {
-			do += "\n" + m.say.Say(message.Of("sheet.mind", message.Name("what", what)))
-		}
+		cautions = append(cautions, m.cautions(s.Minds, m.wide-left-2*cellPad))
 		var read, up, down []string
 		for _, t := range s.Targets {
 			read, up, down = append(read, m.rowSaid(t.What, t.Row)), append(up, m.level(t.LevelMM)), append(down, m.down(t.LevelMM))
@@ -38,22 +39,32 @@ func (m *maker) work() []block {
 		rows = append(rows, []string{"", strconv.Itoa(i + 1), do, m.say.Text(s.By.Name()),
 			strings.Join(read, "\n"), strings.Join(up, "\n"), strings.Join(down, "\n")})
 	}
-	blocks := table(m.to, columns, rows, m.wide)
+	blocks := noted(m.to, columns, rows, m.wide, left+cellPad, cautions)
 	for i := range blocks[1:] {
 		blocks[i+1] = boxed(blocks[i+1])
 	}
 	return append(append([]block{gap(8)}, m.heading(m.say.Text("sheet.work"))...), blocks...)
 }
 
-// toMind are the headings of the cautions of some rules.
-func (m *maker) toMind(rules []string) string {
-	var what []string
+// cautions are those of some rules, so wide, each with a mark before it.
+func (m *maker) cautions(rules []string, wide float64) (out []block) {
+	const mark, side = 11.0, 7.5
 	for _, c := range m.r.Cautions {
-		if slices.Contains(rules, c.Rule.ID) {
-			what = append(what, m.say.Say(c.Rule.Heading()))
+		if !slices.Contains(rules, c.Rule.ID) {
+			continue
 		}
+		says := message.Of("sheet.caution", message.In("heading", c.Rule.Heading()), message.In("text", c.Rule.Text()),
+			message.In("remedy", c.Rule.Remedy()))
+		texts := beside(column{mark, paragraph(m.to, m.full.Say(says), body(), wide-mark)})
+		out = append(out, block{high: texts.high + 1, draw: func(to pen.Pen, at placing.Point) {
+			texts.draw(to, at)
+			low, left := at[1]+bodyPoints+0.5, at[0]
+			top, right := placing.Point{left + side/2, low - side}, placing.Point{left + side, low}
+			to.Stroke([]placing.Straight{{{left, low}, top}, {top, right}, {right, {left, low}}}, 0.8, ink())
+			to.Stroke([]placing.Straight{{{top[0], low - 4.9}, {top[0], low - 2.6}}, {{top[0], low - 1.7}, {top[0], low - 1}}}, 0.9, ink())
+		}})
 	}
-	return strings.Join(what, ", ")
+	return out
 }
 
 // boxed is a row with a box to tick at its left.

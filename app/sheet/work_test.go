@@ -1,0 +1,85 @@
+package sheet_test
+
+import (
+	"strings"
+	"testing"
+
+	"underfall/app/sheet"
+	"underfall/geometry"
+	"underfall/geometry/message"
+	"underfall/geometry/sequence"
+)
+
+// saidOn is all that is written on some pages, in the order it is written, with one space between words.
+func saidOn(pages []*marks) string {
+	var all []string
+	for _, page := range pages {
+		for _, x := range page.texts {
+			all = append(all, strings.Fields(x.text)...)
+		}
+	}
+	return strings.Join(all, " ")
+}
+
+// A caution stands under the step in which it bites, before the next one, whole and once.
+func TestCautionsStandWhereTheyBite(t *testing.T) {
+	for _, r := range inBoth(t) {
+		text := saidOn(drawnPages(t, r, sheet.Fitter, sheet.Papers()[0]))
+		b := book(t).In(r.Settled.Units).Drawn()
+		_, text, found := strings.Cut(text, b.Text("sheet.work"))
+		if !found {
+			t.Fatalf("%s: no order of work", r.Settled.Name)
+		}
+		said, steps := 0, sequence.Of(&r)
+		for i, s := range steps {
+			_, rest, found := strings.Cut(text, strings.Join(strings.Fields(b.Text(s.Name())), " "))
+			if !found {
+				t.Errorf("%s: no step %s", r.Settled.Name, s.ID)
+				continue
+			}
+			if i+1 < len(steps) {
+				rest, _, _ = strings.Cut(rest, strings.Join(strings.Fields(b.Text(steps[i+1].Name())), " "))
+			}
+			for _, id := range s.Minds {
+				said++
+				if says := cautionSaid(&r, id, b.Say); !strings.Contains(rest, says) {
+					t.Errorf("%s: “%s” does not stand under %s", r.Settled.Name, says, s.ID)
+				}
+			}
+		}
+		if said != len(r.Cautions) || said < 5 {
+			t.Errorf("%s: %d of %d cautions stand under steps", r.Settled.Name, said, len(r.Cautions))
+		}
+	}
+}
+
+// cautionSaid is the caution of a rule as it begins, up to what to do.
+func cautionSaid(r *geometry.Result, id string, say func(message.Message) string) string {
+	for i := range r.Cautions {
+		if of := &r.Cautions[i].Rule; of.ID == id {
+			return strings.Join(strings.Fields(say(of.Heading())+": "+say(of.Text())), " ")
+		}
+	}
+	return ""
+}
+
+// A fitter takes few pages along, and the last of them is not almost bare: at least a quarter of it has something on it.
+func TestTheFittersLastPageIsWorthItsPaper(t *testing.T) {
+	const most, headMM, roomShare = 5, 35.0, 0.25
+	for _, r := range inBoth(t) {
+		for _, paper := range [...]sheet.Paper{sheet.Papers()[0], sheet.Papers()[2]} {
+			pages := drawnPages(t, r, sheet.Fitter, paper)
+			high := paper.HighMM / 25.4 * 72
+			foot := 0.0
+			for _, x := range pages[len(pages)-1].texts {
+				if y := x.room.High[1]; y < high-55 { // over the line at the foot
+					foot = max(foot, y)
+				}
+			}
+			head := headMM / 25.4 * 72
+			if share := (foot - head) / (high - head - 55); len(pages) > most || share < roomShare {
+				t.Errorf("%s, %s, %s: %d pages, of the last %.2f", r.Settled.Name, r.Settled.Units, paper.Key, len(pages), share)
+			}
+		}
+	}
+}
