@@ -105,7 +105,7 @@ func TestASlopingFloorsLevelHasItsPlace(t *testing.T) {
 	if !strings.Contains(text, "Structural floor, highest, at wall C and at wall B") {
 		t.Error("the highest of the bare floor has no place")
 	}
-	if text := textOf(t, demotest.Shown(t)[2], sheet.Fitter); strings.Contains(text, "Room, finished floor,") {
+	if text := saidOn(drawnPages(t, demotest.Shown(t)[2], sheet.Fitter, sheet.Papers()[0])); strings.Contains(text, "Room, finished floor,") {
 		t.Error("a level floor's level has a place")
 	}
 }
