@@ -51,12 +51,14 @@ type photographer struct {
 	subject []mgl64.Vec3
 	heart   plan.Point
 	objects []furnish.Object
+	windows []job.Window
 }
 
 func newPhotographer(r *geometry.Result, aspect float64) *photographer {
 	l := &r.Layout
 	floor := furnish.Showered(r)
-	p := &photographer{r: r, aspect: aspect, heart: plan.FromRing(floor).Centroid(), objects: furnish.Of(r).Objects}
+	room := furnish.Of(r)
+	p := &photographer{r: r, aspect: aspect, heart: plan.FromRing(floor).Centroid(), objects: room.Objects, windows: room.Windows}
 	for _, c := range floor {
 		p.subject = append(p.subject, c.Vec3(r.Heights.ShowerAt(l, c)))
 	}
@@ -372,6 +374,9 @@ func (p *photographer) judged(at, forward plan.Point, lensMM, highMM, most float
 	if wrong < most {
 		torn, crowded := p.untidy(c)
 		wrong += 0.15*torn + crowded + 2*p.cramped(c)
+	}
+	if wrong < most {
+		wrong += p.unbalanced(c)
 	}
 	return c, wrong
 }
