@@ -18,6 +18,8 @@ type atRest[T any] struct {
 	guard *guard.Guard
 	part  message.ID    // how a fault in it is told
 	after time.Duration // how long a result must rest; 0 for not at all
+	// ready tells whether nothing is still being drawn that goes before, for which it waits a while; nil for always.
+	ready func() bool
 	// applies tells whether there is anything to be worked out of a result.
 	applies func(geometry.Result) bool
 	// work ends soon once its context is cancelled, with the context's error.
@@ -39,6 +41,8 @@ type follower interface {
 	hold(r geometry.Result)
 	// stop drops what is being worked out, and forgets what was.
 	stop()
+	// pause drops what is being worked out, or waits to be: the next result it follows has it begin again.
+	pause()
 	// resting tells whether nothing is being worked out, nor waits to be.
 	resting() bool
 }
@@ -65,9 +69,24 @@ func (a *atRest[T]) follow(r geometry.Result) {
 		a.begin(r, serial)
 		return
 	}
-	a.wait = a.guard.After(a.after, a.part, func() {
+	a.beginIn(a.after, r, serial, time.Now().Add(a.after+readyWithin))
+}
+
+// What goes before is looked for again so soon, and waited for no longer than so.
+const (
+	readyEvery  = 15 * time.Millisecond
+	readyWithin = 400 * time.Millisecond
+)
+
+// beginIn works it out after a wait, or later, where what goes before is not ready by then.
+func (a *atRest[T]) beginIn(wait time.Duration, r geometry.Result, serial int, latest time.Time) {
+	a.wait = a.guard.After(wait, a.part, func() {
 		a.do(func() {
-			if a.serial == serial {
+			switch {
+			case a.serial != serial:
+			case a.ready != nil && !a.ready() && time.Now().Before(latest):
+				a.beginIn(readyEvery, r, serial, latest)
+			default:
 				a.begin(r, serial)
 			}
 		})
@@ -100,6 +119,12 @@ func (a *atRest[T]) begin(r geometry.Result, serial int) {
 // hold keeps what was worked out where it holds for the result as well.
 func (a *atRest[T]) hold(r geometry.Result) {
 	if !a.resting() || !a.holds(r) {
+		a.stop()
+	}
+}
+
+func (a *atRest[T]) pause() {
+	if !a.resting() {
 		a.stop()
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"underfall/app/roomtest"
 	"underfall/geometry"
 	"underfall/geometry/chance"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 )
 
@@ -180,5 +181,63 @@ func TestRoughChancesGiveNoNumber(t *testing.T) {
 	w.answer.ShowRisks(chance.Chances{Risks: rough.Risks, Fits: rough.Fits, MarginMM: rough.MarginMM})
 	if len(w.answer.Answer().Later) != len(full.Later) {
 		t.Error("counted in full the cards do not come back")
+	}
+}
+
+// What is worked out at rest waits until what goes before it is drawn, but not for ever.
+func TestAtRestWaitsForWhatGoesBefore(t *testing.T) {
+	q := roomtest.NewQueue()
+	tests[t] = q
+	t.Cleanup(func() { delete(tests, t) })
+	ready, worked := false, make(chan time.Time, 1)
+	a := &atRest[string]{do: q.Do, guard: guard.New(func(f guard.Fault) { t.Errorf("%+v", f) }, nil), part: partChances, after: time.Millisecond,
+		applies: func(geometry.Result) bool { return true }, ready: func() bool { return ready }, show: func(string) {},
+		work: func(context.Context, geometry.Result) (string, error) { worked <- time.Now(); return "", nil }}
+	began := time.Now()
+	a.follow(geometry.Result{})
+	until(t, "what is not ready is waited for no longer", func() bool { return len(worked) == 1 })
+	if waited := (<-worked).Sub(began); waited < readyWithin {
+		t.Errorf("it waited for %v", waited)
+	}
+	began = time.Now()
+	a.follow(geometry.Result{})
+	for range 3 {
+		time.Sleep(readyEvery)
+		settle(t)
+	}
+	if len(worked) > 0 && time.Since(began) < readyWithin {
+		t.Fatal("it does not wait")
+	}
+	ready = true
+	until(t, "what is ready worked out", func() bool { return len(worked) == 1 })
+	a.follow(geometry.Result{})
+	a.pause()
+	a.pause()
+	if !a.resting() {
+		t.Error("paused it goes on")
+	}
+}
+
+// While a value is typed nothing is counted beside it; of what it comes to that begins, also where it is the job as it was.
+func TestTypingIsNotCountedBeside(t *testing.T) {
+	w, _ := openWindow(t, Options{Builds: 300000}) // as long as it takes
+	counting := func() (on int) {
+		for _, f := range w.followers {
+			if !f.resting() {
+				on++
+			}
+		}
+		return on
+	}
+	full := w.followers[1].(*atRest[chance.Chances])
+	until(t, "the count", func() bool { return full.cancel != nil })
+	depth, _ := job.Find("shower.depthMM")
+	for _, mm := range []float64{950, 95} { // 95 is refused
+		serial := full.serial
+		w.asks().Preview(edit.Number(depth, mm))
+		if full.cancel != nil || full.serial == serial {
+			t.Errorf("typing %v it is counted on", mm)
+		}
+		until(t, "the count of what it comes to", func() bool { return counting() > 0 && full.cancel != nil })
 	}
 }

@@ -3,9 +3,11 @@ package app
 import (
 	"cmp"
 	"context"
+	"slices"
 	"time"
 
 	"underfall/app/answer"
+	"underfall/app/drawing"
 	"underfall/app/runs"
 	"underfall/geometry"
 	"underfall/geometry/chance"
@@ -49,23 +51,29 @@ func (w *mainWindow) newFollowers() []follower {
 		return len(r.Stated.Standing(job.NotKnown))+len(r.Stated.Standing(job.Assumed)) > 0
 	}
 	return []follower{
-		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, after: firstAfter, applies: always, keeps: true, show: w.showChances,
+		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, after: firstAfter, ready: w.drawnAll, applies: always, keeps: true, show: w.showChances,
 			work: func(ctx context.Context, r geometry.Result) (chance.Chances, error) {
 				return chance.First(ctx, r.Levelled, r.Findings, chance.Seed)
 			}},
-		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, after: chanceAfter, applies: always, keeps: true, show: w.showChances,
+		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, after: chanceAfter, ready: w.drawnAll, applies: always, keeps: true, show: w.showChances,
 			work: func(ctx context.Context, r geometry.Result) (chance.Chances, error) {
 				return chance.Count(ctx, r.Levelled, r.Findings, cmp.Or(w.options.Builds, usualBuilds), chance.Seed)
 			}},
-		&atRest[unknown.Exploration]{do: w.sight.Do, guard: w.guard, part: partExploring, after: exploreAfter, applies: unsettled, keeps: true,
+		&atRest[unknown.Exploration]{do: w.sight.Do, guard: w.guard, part: partExploring, after: exploreAfter, ready: w.drawnAll, applies: unsettled, keeps: true,
 			work: unknown.Explore, show: func(x unknown.Exploration) { w.answer.ShowPossible(&x) }},
-		&atRest[map[string]answer.Offers]{do: w.sight.Do, guard: w.guard, part: partRemedies, after: remedyAfter, applies: always, keeps: true,
+		&atRest[map[string]answer.Offers]{do: w.sight.Do, guard: w.guard, part: partRemedies, after: remedyAfter, ready: w.drawnAll, applies: always, keeps: true,
 			work: answer.OffersOf, show: func(all map[string]answer.Offers) {
 				w.answer.ShowOffers(all)
 				w.log("offers for %d cards", len(all))
 			}},
 		w.lower,
 	}
+}
+
+// drawnAll tells whether all views that are seen are drawn, the picture once at least: what is worked out at rest keeps all
+// processors busy.
+func (w *mainWindow) drawnAll() bool {
+	return !slices.ContainsFunc(w.drawn(), (*drawing.View).Behind) && !w.view.Behind()
 }
 
 // newLower looks for ways for the pipe that need a lower base, while the levels, which say so, are open, and do not say it yet.

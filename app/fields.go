@@ -25,6 +25,19 @@ func asksOf(d *desk.Desk, shelf part.Shelf) tray.Asks {
 		Aimed: func(key string) float64 { return aimed(d, key) }}
 }
 
+// asks are what fields ask of the window's desk. While something is typed nothing is worked out beside it.
+func (w *mainWindow) asks() tray.Asks {
+	a := asksOf(w.desk, w.parts)
+	preview := a.Preview
+	a.Preview = func(e edit.Edit) job.Problems {
+		for _, f := range w.followers {
+			f.pause()
+		}
+		return preview(e)
+	}
+	return a
+}
+
 // aimed is the level to build to at an input that takes one as built; NaN where there is none.
 func aimed(d *desk.Desk, key string) float64 {
 	i := slices.IndexFunc(new(job.AsBuilt).Levels(), func(l job.BuiltLevel) bool { return job.BuiltKey(l.Field) == key })

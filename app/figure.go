@@ -50,7 +50,7 @@ func (f *figure) isOpen() bool { return f.field != nil }
 
 // number opens the field of a number of the job; at is where in an object, which has the keys afterwards.
 func (f *figure) number(n tray.Number, on fyne.Focusable, at fyne.Position) {
-	asks := asksOf(f.w.desk, f.w.parts)
+	asks := f.w.asks()
 	do, endPreview := asks.Do, asks.EndPreview
 	asks.Do = func(e edit.Edit) job.Problems {
 		defer f.leftSoon()

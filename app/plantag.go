@@ -77,7 +77,7 @@ func (p *planTag) show(thing section.Thing) {
 	paths := j.TaggedAlong(thing.Key, thing.Along)
 	p.figure.close()
 	p.of = thing.ThingID
-	p.fields = tray.NewLoose(asksOf(p.w.desk, p.w.parts), p.w.parts, p.keys, p.w.theme, paths...)
+	p.fields = tray.NewLoose(p.w.asks(), p.w.parts, p.keys, p.w.theme, paths...)
 	c := tag.Content{Title: theme.Say(thing.Name, j.Units)}
 	for _, r := range p.fields.Rows() {
 		c.Fields = append(c.Fields, r.Object())

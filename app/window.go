@@ -326,7 +326,7 @@ func (w *mainWindow) compose() {
 		f.stop() // it would be shown by panels that have not been shown a result
 	}
 	w.jobPanel = newJobPanel(w.desk, w.parts, w.keys)
-	asks := asksOf(w.desk, w.parts)
+	asks := w.asks()
 	asks.Try = w.tryParts
 	w.tray = tray.New(asks, w.parts, w.keys, w.theme)
 	w.tray.Opened = func(job.Station) { w.markStation() }

@@ -352,6 +352,9 @@ func (v *View) draw() {
 	})
 }
 
+// Behind tells whether it is seen, and not all that was asked for is drawn.
+func (v *View) Behind() bool { return !v.away && !v.AtRest() }
+
 // turned is how the drawing is turned: as what is seen from above in the room is.
 func (v *View) turned() plan.Quarters {
 	switch v.kind {

@@ -298,6 +298,9 @@ func (v *View) askAs(moving, once bool) {
 	v.restIn(awayAfter)
 }
 
+// Behind tells whether it is seen, and a picture of all that was asked for is yet to come.
+func (v *View) Behind() bool { return !v.away && v.picture.Image != nil && !v.Shows() }
+
 // follows tells whether what is dragged is held elsewhere, and only shows here as well.
 func (v *View) follows() bool {
 	return v.sight.Held() != sight.HeldNothing && v.grasped < 0 && v.held == nil
