@@ -1,6 +1,7 @@
 package pen
 
 import (
+	"encoding/binary"
 	"fmt"
 	"image"
 	"image/color"
@@ -20,6 +21,8 @@ import (
 type Fonts struct {
 	fonts [2]*opentype.Font
 	faces map[sized]font.Face
+	cover vector.Rasterizer
+	mask  []uint8 // how much of each pixel was last covered
 }
 
 type sized struct {
@@ -88,7 +91,9 @@ func (r raster) Fill(rings [][]placing.Point, ink color.RGBA) {
 	if box.Empty() {
 		return
 	}
-	z := vector.NewRasterizer(box.Dx(), box.Dy())
+	z := &r.fonts.cover
+	z.Reset(box.Dx(), box.Dy())
+	z.DrawOp = draw.Src
 	for _, ring := range rings {
 		for i, q := range ring {
 			x, y := float32(clampPixel(q[0])-float64(box.Min.X)), float32(clampPixel(q[1])-float64(box.Min.Y))
@@ -100,7 +105,41 @@ func (r raster) Fill(rings [][]placing.Point, ink color.RGBA) {
 		}
 		z.ClosePath()
 	}
-	z.Draw(r.image, box, image.NewUniform(ink), image.Point{})
+	if n := box.Dx() * box.Dy(); len(r.fonts.mask) < n {
+		r.fonts.mask = make([]uint8, n)
+	}
+	mask := &image.Alpha{Pix: r.fonts.mask[:box.Dx()*box.Dy()], Stride: box.Dx(), Rect: image.Rect(0, 0, box.Dx(), box.Dy())}
+	z.Draw(mask, mask.Rect, image.Opaque, image.Point{})
+	lay(r.image, box, mask.Pix, ink)
+}
+
+// lay lays an ink over the pixels of a box, as much of each as is covered. Of lines and letters most of a box is not.
+func lay(img *image.RGBA, box image.Rectangle, mask []uint8, ink color.RGBA) {
+	const whole, run = 0xffff, 8
+	red, green, blue, alpha := ink.RGBA()
+	wide := box.Dx()
+	for y := range box.Dy() {
+		row := mask[y*wide : (y+1)*wide]
+		pixels := img.Pix[img.PixOffset(box.Min.X, box.Min.Y+y):]
+		for x := 0; x < wide; x++ {
+			for x+run <= wide && binary.NativeEndian.Uint64(row[x:]) == 0 {
+				x += run
+			}
+			if x == wide || row[x] == 0 {
+				continue
+			}
+			p := pixels[4*x : 4*x+4 : 4*x+4]
+			if row[x] == math.MaxUint8 && alpha == whole {
+				p[0], p[1], p[2], p[3] = ink.R, ink.G, ink.B, ink.A
+				continue
+			}
+			share := uint32(row[x]) * 0x101
+			under := whole - alpha*share/whole
+			for k, over := range [4]uint32{red, green, blue, alpha} {
+				p[k] = uint8((uint32(p[k])*0x101*under + over*share) / whole >> 8)
+			}
+		}
+	}
 }
 
 // leastStroke is the length under which a stroke is nothing.
