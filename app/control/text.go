@@ -96,9 +96,9 @@ type line struct {
 }
 
 type piece struct {
-	text string
-	bold bool
-	x    float32
+	text    string
+	bold    bool
+	x, wide float32
 }
 
 func wide(text string, size float32, bold bool) float32 {
@@ -123,7 +123,7 @@ func broken(words []word, width, size float32) []line {
 			if last.bold == w.bold {
 				joined := last.text + gap + w.text
 				if to := last.x + wide(joined, size, w.bold); width <= 0 || to <= width {
-					last.text, now.width = joined, to
+					last.text, last.wide, now.width = joined, to-last.x, to
 					if w.ends {
 						end()
 					}
@@ -132,7 +132,7 @@ func broken(words []word, width, size float32) []line {
 			} else {
 				x := now.width + wide(gap, size, w.bold)
 				if to := x + wide(w.text, size, w.bold); width <= 0 || to <= width {
-					now.pieces = append(now.pieces, piece{w.text, w.bold, x})
+					now.pieces = append(now.pieces, piece{w.text, w.bold, x, to - x})
 					now.width = to
 					if w.ends {
 						end()
@@ -142,7 +142,8 @@ func broken(words []word, width, size float32) []line {
 			}
 			end()
 		}
-		now = line{[]piece{{w.text, w.bold, 0}}, wide(w.text, size, w.bold)}
+		now.width = wide(w.text, size, w.bold)
+		now.pieces = []piece{{w.text, w.bold, 0, now.width}}
 		if w.ends {
 			end()
 		}
@@ -159,10 +160,27 @@ func (t *Text) CreateRenderer() fyne.WidgetRenderer {
 }
 
 type textRenderer struct {
-	t     *Text
-	lines []line
-	texts []*canvas.Text
-	width float32 // that the lines were broken for
+	t        *Text
+	lines    []line
+	texts    []*canvas.Text
+	brokenOf lettering // what the lines are of
+	width    float32   // that they were broken for
+	measured measured
+}
+
+// measured is how large a text is, and of what: the toolkit asks before each frame, and measuring words takes longer than telling
+// that they are the same.
+type measured struct {
+	of         lettering
+	line, word float32 // the widest
+	high       float32 // a line
+}
+
+// lettering is all of a text that tells how large it is.
+type lettering struct {
+	lead, text string
+	size       float32
+	bold       bool
 }
 
 func (r *textRenderer) Destroy() {}
@@ -170,12 +188,13 @@ func (r *textRenderer) Destroy() {}
 // arrange breaks the text into lines for the width there is; it tells whether that shows otherwise than before.
 func (r *textRenderer) arrange() (changed bool) {
 	th := theme.Of(r.t)
-	size := th.Text(r.t.TextSize)
-	r.width = 0
+	of, width := r.t.lettering(), float32(0)
 	if r.t.Wrap {
-		r.width = r.t.Size().Width
+		width = r.t.Size().Width
 	}
-	r.lines = broken(r.t.words(), r.width, size)
+	if of != r.brokenOf || width != r.width {
+		r.lines, r.brokenOf, r.width = broken(r.t.words(), width, of.size), of, width
+	}
 	ink := color.Color(th.Role(r.t.Role))
 	n := 0
 	for _, l := range r.lines {
@@ -184,8 +203,8 @@ func (r *textRenderer) arrange() (changed bool) {
 				r.texts = append(r.texts, canvas.NewText("", ink))
 			}
 			c, style := r.texts[n], fyne.TextStyle{Bold: p.bold}
-			changed = changed || c.Text != p.text || c.TextSize != size || c.TextStyle != style || c.Color != ink
-			c.Text, c.TextSize, c.TextStyle, c.Color = p.text, size, style, ink
+			changed = changed || c.Text != p.text || c.TextSize != of.size || c.TextStyle != style || c.Color != ink
+			c.Text, c.TextSize, c.TextStyle, c.Color = p.text, of.size, style, ink
 			n++
 		}
 	}
@@ -195,12 +214,27 @@ func (r *textRenderer) arrange() (changed bool) {
 	return changed
 }
 
-func (r *textRenderer) lineHeight() float32 {
-	return fyne.MeasureText("X", theme.Of(r.t).Text(r.t.TextSize), fyne.TextStyle{}).Height
+// lettering is that of the text as it is now.
+func (t *Text) lettering() lettering {
+	return lettering{t.Lead, t.Text, theme.Of(t).Text(t.TextSize), t.Bold}
+}
+
+// measure is how large the text is as it is now.
+func (r *textRenderer) measure() measured {
+	of := r.t.lettering()
+	if r.measured.of == of {
+		return r.measured
+	}
+	m := measured{of: of, line: r.t.WidestLine(), high: fyne.MeasureText("X", of.size, fyne.TextStyle{}).Height}
+	for _, w := range r.t.words() {
+		m.word = max(m.word, wide(w.text, of.size, w.bold))
+	}
+	r.measured = m
+	return m
 }
 
 func (r *textRenderer) place() {
-	high := r.lineHeight()
+	high := r.measure().high
 	within := r.t.Size()
 	y := float32(0)
 	if !r.t.Wrap {
@@ -217,7 +251,7 @@ func (r *textRenderer) place() {
 		}
 		for _, p := range l.pieces {
 			r.texts[n].Move(fyne.NewPos(x+p.x, y))
-			r.texts[n].Resize(fyne.NewSize(wide(p.text, r.texts[n].TextSize, p.bold), high))
+			r.texts[n].Resize(fyne.NewSize(p.wide, high))
 			n++
 		}
 		y += high
@@ -225,16 +259,12 @@ func (r *textRenderer) place() {
 }
 
 func (r *textRenderer) MinSize() fyne.Size {
-	high := r.lineHeight() * float32(max(1, len(r.lines)))
-	if !r.t.Wrap {
-		return fyne.NewSize(r.t.WidestLine(), high)
+	m := r.measure()
+	high := m.high * float32(max(1, len(r.lines)))
+	if r.t.Wrap {
+		return fyne.NewSize(m.word, high)
 	}
-	widest := float32(0)
-	size := theme.Of(r.t).Text(r.t.TextSize)
-	for _, w := range r.t.words() {
-		widest = max(widest, wide(w.text, size, w.bold))
-	}
-	return fyne.NewSize(widest, high)
+	return fyne.NewSize(m.line, high)
 }
 
 func (r *textRenderer) Layout(size fyne.Size) {

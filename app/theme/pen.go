@@ -64,11 +64,24 @@ func box(x, y, w, h, r float64) path {
 
 // fill paints what closed lines enclose.
 func (p *pen) fill(ink color.NRGBA, shapes ...path) {
-	b := p.img.Bounds()
+	low, high := at{math.Inf(1), math.Inf(1)}, at{math.Inf(-1), math.Inf(-1)}
+	for _, s := range shapes {
+		for _, q := range s {
+			low = at{min(low.x, q.x*p.pixels), min(low.y, q.y*p.pixels)}
+			high = at{max(high.x, q.x*p.pixels), max(high.y, q.y*p.pixels)}
+		}
+	}
+	all := p.img.Bounds()
+	low = at{max(low.x, float64(all.Min.X)), max(low.y, float64(all.Min.Y))}
+	high = at{min(high.x, float64(all.Max.X)), min(high.y, float64(all.Max.Y))}
+	if !(low.x < high.x && low.y < high.y) {
+		return
+	}
+	b := image.Rect(int(low.x), int(low.y), int(math.Ceil(high.x)), int(math.Ceil(high.y)))
 	z := vector.NewRasterizer(b.Dx(), b.Dy())
 	for _, s := range shapes {
 		for i, q := range s {
-			x, y := float32(q.x*p.pixels), float32(q.y*p.pixels)
+			x, y := float32(q.x*p.pixels-float64(b.Min.X)), float32(q.y*p.pixels-float64(b.Min.Y))
 			if i == 0 {
 				z.MoveTo(x, y)
 			} else {
