@@ -182,15 +182,11 @@ func floorFacts(j *job.Job) message.Message {
 func ShowerFacts(j *job.Job) message.Message {
 	s := &j.Shower
 	args := []message.Arg{message.Along("width", s.WidthMM), message.Along("depth", s.DepthMM)}
-	n := len(j.Room.Outline)
-	if s.Wall < 0 || s.Wall >= n {
+	if s.Wall < 0 || s.Wall >= len(j.Room.Outline) {
 		return message.Of("facts.shower", args...)
 	}
-	switch start, end := j.ShowerInCorner(); {
-	case start:
-		return message.Of("facts.shower-corner", append(args, message.AtCorner("corner", j.Room.Corner(s.Wall)))...)
-	case end:
-		return message.Of("facts.shower-corner", append(args, message.AtCorner("corner", j.Room.Corner((s.Wall+1)%n)))...)
+	if corner, ok := j.ShowerCorner(); ok {
+		return message.Of("facts.shower-corner", append(args, message.AtCorner("corner", corner))...)
 	}
 	return message.Of("facts.shower-wall", append(args, j.Room.Wall("wall", s.Wall))...)
 }

@@ -338,7 +338,7 @@ func (o *overlay) letters() {
 			ground, ink = theme.Press, theme.OnPress
 		}
 		if p := o.p; p.practice.TakesShower(p.sheet, i) {
-			o.disc(question.CornerName(i, n), o.s.to(f.b), cornerRadius, ground, theme.Press, ink)
+			o.disc(question.Corner(i, n).String(), o.s.to(f.b), cornerRadius, ground, theme.Press, ink)
 		}
 	}
 }

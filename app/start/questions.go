@@ -163,7 +163,7 @@ func (s *Sheet) door() fyne.CanvasObject {
 	in := line("", theme.TextCaption, theme.Caption)
 	s.follow = append(s.follow, func() {
 		n := len(s.practice.Outline(s.shown))
-		in.SetText(theme.Word("start.from-in-a", message.Name("corner", question.CornerName(n-1, n))))
+		in.SetText(theme.Word("start.from-in-a", message.AtCorner("corner", question.Corner(n-1, n))))
 	})
 	return s.question(h, container.NewHBox(wide.object, from.object, container.NewCenter(in)))
 }
@@ -284,7 +284,7 @@ func (s *Sheet) shower() fyne.CanvasObject {
 		n := len(s.practice.Outline(s.shown))
 		where.Text = theme.Word("start.at-wall", message.Name("wall", question.Letter(st.Wall)))
 		if st.Corner >= 0 {
-			where.Text = theme.Word("start.in-corner", message.Name("corner", question.CornerName(st.Corner, n)))
+			where.Text = theme.Word("start.in-corner", message.AtCorner("corner", question.Corner(st.Corner, n)))
 		}
 		where.Refresh()
 		from.object.Hide()
@@ -294,7 +294,7 @@ func (s *Sheet) shower() fyne.CanvasObject {
 		for i, c := range corners {
 			c.Hidden = i >= n || !s.practice.TakesShower(s.shown, i)
 			if !c.Hidden {
-				c.says = question.CornerName(i, n)
+				c.says = question.Corner(i, n).String()
 				c.chosen, c.assumed = st.Corner == i && s.shown.Shower.Stands == question.InCorner, st.Corner == i
 				c.word.SetText(c.says)
 				c.Refresh()

@@ -3,7 +3,6 @@
 package fit
 
 import (
-	"math"
 	"slices"
 
 	"underfall/geometry"
@@ -34,7 +33,7 @@ type Answer struct {
 	Why []message.Message
 	// NotSold tells that the part is not listed as sold in the job's country.
 	NotSold bool
-	// RaiseByMM is by how much higher the base is over the floor, and RaiseMM how high.
+	// RaiseByMM is by how much higher the base is over the floor, and RaiseMM how high, as both are read.
 	RaiseByMM, RaiseMM float64
 	// StackDiffers tells that the base is made of other boards or beds.
 	StackDiffers bool
@@ -58,22 +57,19 @@ type Change struct {
 	// has no other.
 	Was       float64
 	New, Gone bool
+	units     unit.System // that levels are read in
 }
 
-// ByMM is by how much more the row comes to, in whole millimetres; 0 of a fall and of a
+// ByMM is by how much more the row comes to, between its two values as they are read; 0 of a fall and of a
 // row that is new or gone.
 func (c Change) ByMM() float64 {
 	if c.New || c.Gone || c.Row.Kind() == buildup.IsFall {
 		return 0
 	}
-	return whole(c.Row.Value - c.Was)
+	return unit.RiseRead(message.Rise{FromMM: c.Was, ToMM: c.Row.Value}, c.units)
 }
 
-// whole is a difference in whole millimetres; nothing has no sign.
-func whole(mm float64) float64 { return math.Round(mm) + 0 }
-
-// differs tells whether a row comes out otherwise: by a whole millimetre when rounded, a
-// fall by one that is shown.
+// differs tells whether a row comes out otherwise than it is read, a fall by one that is shown.
 func (c Change) differs() bool {
 	if c.Row.Kind() == buildup.IsFall {
 		return !unit.IsLevel(c.Row.Value - c.Was)
@@ -100,11 +96,11 @@ func Try(before geometry.Result, p part.Part, pack rule.Pack) (Answer, error) {
 		return a, nil
 	}
 	a.After = after
-	a.RaiseMM = raiseMM(after)
-	a.RaiseByMM = whole(a.RaiseMM - raiseMM(before))
+	a.RaiseMM = raiseTold(after, after.Settled.Units)
+	a.RaiseByMM = a.RaiseMM - raiseTold(before, after.Settled.Units)
 	a.StackDiffers = after.Heights.Stack != before.Heights.Stack
 	a.FitsWas, a.Fits = before.Raises.Now.Fits, after.Raises.Now.Fits
-	a.Rows = changes(before.Schedule, after.Schedule)
+	a.Rows = changes(before.Schedule, after.Schedule, after.Settled.Units)
 	a.New, a.Gone = less(after.Findings, before.Findings), less(before.Findings, after.Findings)
 	return a, nil
 }
@@ -139,13 +135,13 @@ func wrong(before geometry.Result, p part.Part) []message.Message {
 func same(a, b buildup.Row) bool { return a.ID == b.ID && a.Piece == b.Piece }
 
 // changes are the rows of a schedule that differ from those before.
-func changes(before, after []buildup.Row) []Change {
+func changes(before, after []buildup.Row, u unit.System) []Change {
 	var out []Change
 	for _, row := range after {
 		i := slices.IndexFunc(before, func(b buildup.Row) bool { return same(b, row) })
 		if i < 0 {
 			out = append(out, Change{Row: row, New: true})
-		} else if c := (Change{Row: row, Was: before[i].Value}); c.differs() {
+		} else if c := (Change{Row: row, Was: before[i].Value, units: u}); c.differs() {
 			out = append(out, c)
 		}
 	}

@@ -18,6 +18,7 @@ import (
 	"underfall/geometry/part"
 	"underfall/geometry/rule"
 	"underfall/geometry/source"
+	"underfall/geometry/unit"
 )
 
 // usual is the starting job with the usual parts of the UK from the tests' shelf, its base
@@ -87,6 +88,23 @@ func ids(a []string, of fit.Answer) []string {
 		a = append(a, "-"+f.Rule.ID)
 	}
 	return a
+}
+
+// What the raise changes by is the difference of what is read before and after: from 84.6, read 85, to 81.4, read 81, it is 4.
+func TestTheRaiseChangesByWhatIsRead(t *testing.T) {
+	j := usual()
+	j.Drain.TrapDepthMM -= 0.4
+	low := demotest.Shelf().Drains[0]
+	low.ID, low.BodyDepthMM = "low", 101.4
+	a := try(t, j, low)
+	if a.RaiseByMM != -4 || a.RaiseMM != 81 {
+		t.Errorf("raise %v by %v", a.RaiseMM, a.RaiseByMM)
+	}
+	for _, c := range a.Rows {
+		if c.Row.ID.Of == buildup.BaseTop && c.ByMM() != -4 {
+			t.Errorf("the base's top, %v before and %v now, comes out by %v", c.Was, c.Row.Value, c.ByMM())
+		}
+	}
 }
 
 // A trap 4 less deep lets everything down by 4, from the base's top on; the pipe's sockets
@@ -342,8 +360,12 @@ func TestAnyPart(t *testing.T) {
 		for _, row := range before.Schedule {
 			want[row.Message().String()] -= row.Value
 		}
+		readMM := 1.0 // each of both values is off by half of it at most
+		if j.Units == unit.Imperial {
+			readMM = 25.4 / 16
+		}
 		for _, c := range a.Rows {
-			if by := want[c.Row.Message().String()]; !c.New && !c.Gone && c.ByMM() != 0 && (by-c.ByMM() > 0.5 || c.ByMM()-by > 0.5) {
+			if by := want[c.Row.Message().String()]; !c.New && !c.Gone && c.ByMM() != 0 && math.Abs(by-c.ByMM()) > readMM {
 				t.Fatalf("%s: by %v, want %v", c.Row.Message(), c.ByMM(), by)
 			}
 		}

@@ -183,6 +183,9 @@ func (j *Job) WallAlong(key string) (wall int, ok bool) {
 // Named is what an input is called, by its path, where only the job can tell: from which corner it is
 // measured, or from which wall something is or joists are counted; ok is false for any other.
 func (j *Job) Named(key string) (m message.Message, ok bool) {
+	if in, ok := j.ShowerCorner(); ok && key == showerOffsetKey && in != j.Room.Corner(j.Shower.Wall) {
+		return message.Of("named.from-corner-in", message.AtCorner("corner", j.Room.Corner(j.Shower.Wall)), message.AtCorner("in", in)), true
+	}
 	if wall, ok := j.WallAlong(key); ok {
 		return message.Of("named.from-corner", message.AtCorner("corner", j.Room.Corner(wall))), true
 	}
@@ -212,6 +215,20 @@ func (j *Job) Named(key string) (m message.Message, ok bool) {
 		return message.Of("named.first-joist-cut", from), true
 	}
 	return m, false
+}
+
+// ShowerCorner is the corner that the shower stands in; ok is false for one that stands in none.
+func (j *Job) ShowerCorner() (corner message.Corner, ok bool) {
+	if j.Room.Letter(j.Shower.Wall) == 0 {
+		return corner, false
+	}
+	switch start, end := j.ShowerInCorner(); {
+	case start:
+		return j.Room.Corner(j.Shower.Wall), true
+	case end:
+		return j.Room.Corner((j.Shower.Wall + 1) % len(j.Room.Outline)), true
+	}
+	return corner, false
 }
 
 // The paths of distances along walls that are no list's.

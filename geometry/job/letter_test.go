@@ -173,3 +173,28 @@ func TestWhichWallJoistsAreCountedFrom(t *testing.T) {
 		t.Errorf("without joists they are counted from %s", got)
 	}
 }
+
+// The shower's place is told from the corner that its wall starts in; where the shower stands in another, its field says so, and
+// calls it as everything else does.
+func TestThePlaceOfTheShowerSaysItsCorner(t *testing.T) {
+	j := job.New()
+	wall := j.Shower.Wall
+	long := j.Room.WallLengthMM(wall)
+	start, end := j.Room.Corner(wall), j.Room.Corner((wall+1)%len(j.Room.Outline))
+	for _, c := range []struct {
+		offsetMM float64
+		in       message.Corner // none where it stands in none
+		named    string
+	}{
+		{0, start, "named.from-corner"},
+		{(long - j.Shower.WidthMM) / 2, message.Corner{}, "named.from-corner"},
+		{long - j.Shower.WidthMM, end, "named.from-corner-in"},
+	} {
+		j.Shower.OffsetMM = c.offsetMM
+		in, ok := j.ShowerCorner()
+		named, _ := j.Named("shower.offsetMM")
+		if in != c.in || ok != (c.in != message.Corner{}) || string(named.ID) != c.named {
+			t.Errorf("%v from corner %v: it stands in %v, %v and is named %v", c.offsetMM, start, in, ok, named)
+		}
+	}
+}

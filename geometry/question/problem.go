@@ -140,7 +140,7 @@ func (p Practice) showerFits(s Sheet, outline []plan.Point) (out []Problem) {
 		if standsOut(outline, st.Corner) {
 			id = "question.corner-stands-out"
 		}
-		return []Problem{{"", message.Of(id, message.Name("corner", CornerName(st.Corner, len(outline)))), 0}}
+		return []Problem{{"", message.Of(id, message.AtCorner("corner", Corner(st.Corner, len(outline)))), 0}}
 	}
 	if least, _ := ShowerLong.Bounds(); len(out) == 0 && math.Min(st.MostLongMM, st.MostDeepMM) < least {
 		return []Problem{{"", message.Of("question.no-room", wall, message.Along("least", least)), 0}}

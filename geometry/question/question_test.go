@@ -60,8 +60,8 @@ func TestTheWallsRunOnToTheLeft(t *testing.T) {
 	// The job calls its walls and corners the same.
 	for i := range 4 {
 		letter, corner := j.Room.Letter(i).String(), j.Room.Corner((i+1)%4).String()
-		if letter != question.Letter(i) || corner != question.CornerName(i, 4) {
-			t.Errorf("wall %s and corner %s are %s and %s in the job", question.Letter(i), question.CornerName(i, 4), letter, corner)
+		if letter != question.Letter(i) || corner != question.Corner(i, 4).String() {
+			t.Errorf("wall %s and corner %s are %s and %s in the job", question.Letter(i), question.Corner(i, 4), letter, corner)
 		}
 	}
 	if d := j.Room.Doorways[0]; d.Wall != 0 || d.WidthMM != 760 || d.OffsetMM != 140 {
@@ -112,7 +112,7 @@ func TestEveryCorner(t *testing.T) {
 				With(question.ShowerLong, question.Given(1000)).With(question.ShowerDeep, question.Given(800))
 			s.Shower.Stands, s.Shower.Wall, s.Shower.Turned = question.InCorner, corner, turned == 1
 			if got := made(t, p, s).ShowerCorners(); got != want {
-				t.Errorf("in %s, turned %d: corners at %v, not %v", question.CornerName(corner, 4), turned, got, want)
+				t.Errorf("in %s, turned %d: corners at %v, not %v", question.Corner(corner, 4), turned, got, want)
 			}
 		}
 	}

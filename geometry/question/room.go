@@ -1,15 +1,17 @@
 package question
 
-import "underfall/geometry/plan"
-
-// letters name the walls of a room, of which a sheet makes MostWalls at most.
-const letters = "ABCDEFGHIJKL"
+import (
+	"underfall/geometry/message"
+	"underfall/geometry/plan"
+)
 
 // Letter names a wall by its place.
-func Letter(wall int) string { return letters[wall : wall+1] }
+func Letter(wall int) string { return message.Letter(wall + 1).String() }
 
-// CornerName names the corner at the end of a wall by its two walls.
-func CornerName(wall, walls int) string { return Letter(wall) + Letter((wall+1)%walls) }
+// Corner is the corner at the end of a wall.
+func Corner(wall, walls int) message.Corner {
+	return message.Corner{message.Letter(wall + 1), message.Letter((wall+1)%walls + 1)}
+}
 
 // Outline is the room of the answers: corners clockwise from above, x along wall A to the right
 // and y away from it. Corner AB lies at the origin, that of the rectangle round it where it is cut off.
