@@ -200,6 +200,8 @@ func (l *stepList) run(j job.Job, r geometry.Result) {
 	l.more(edit.AddTurn(middle), edit.RemoveTurn(0),
 		edit.AddFitting(usualReducer(math.Round(middle))), edit.AddFitting(job.UsualFallingPiece(math.Round(middle))),
 		edit.WidenShower(100), edit.WidenShower(-100), edit.ShiftTrap(50), edit.LargerPipe())
+	along := r.Layout.DrainAlong.Mul(120)
+	l.more(edit.ShiftLeg(r.Heights.Run.PointAt(middle), along, true), edit.ShiftLeg(r.Heights.Run.PointAt(middle), along.Mul(-1), false))
 	for _, f := range j.Waste.Fittings {
 		l.more(edit.TurnFitting(f.AtMM), edit.RemoveFitting(f.AtMM))
 	}

@@ -13,6 +13,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	rules "underfall/geometry/rule"
 )
 
 // clash is a job whose trap is in a joist, which can be cut out.
@@ -80,6 +81,36 @@ func TestAClashIsTriedAndKept(t *testing.T) {
 	until(t, "the step", func() bool { return !w.change.Undo.IsZero() })
 	if len(w.desk.Job().Floor.Joists.Trims) != 1 || w.undo.Hint() != "Take back: "+does+" (Ctrl-Z)" {
 		t.Errorf("kept: %d trims, “%s”", len(w.desk.Job().Floor.Joists.Trims), w.undo.Hint())
+	}
+	w.undoLast()
+	until(t, "undo", func() bool { return w.change.Undo.IsZero() })
+	if !bytes.Equal(marshalled(t, w), was) {
+		t.Error("undone, the job is another")
+	}
+}
+
+// Where a hole lies too near a joist's support the crossing is moved along the joist by the card's button: in one step tried, with
+// nothing changed, in one more kept, which is one step to undo.
+func TestACrossingIsTriedAndKept(t *testing.T) {
+	const rule, does = "uk-hole-zone-min", "Move the crossing to 500 from the support"
+	j := clash(t)
+	j.Floor.Joists.FirstOffsetMM, j.Floor.Joists.DepthMM = 100, 245 // the trap between joists that a hole may be in
+	w, _ := openWindow(t, Options{})
+	w.showPanels()
+	w.begin(j)
+	was := marshalled(t, w)
+	broken := func() bool {
+		return slices.ContainsFunc(w.change.Result.Findings, func(f rules.Finding) bool { return f.Rule.ID == rule })
+	}
+	until(t, "the button", func() bool { return w.answer.PressOffer(rule, does) })
+	until(t, "the trial", w.trial.Running)
+	if !bytes.Equal(marshalled(t, w), was) || !broken() {
+		t.Error("trying changes the job")
+	}
+	w.keys.Plain(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	until(t, "the step", func() bool { return !w.change.Undo.IsZero() && !broken() })
+	if got := w.desk.Job().Waste; len(got.Waypoints) != 1 || got.Exit.OffsetMM != 500 {
+		t.Errorf("kept: it turns at %v and leaves at %v", got.Waypoints, got.Exit.OffsetMM)
 	}
 	w.undoLast()
 	until(t, "undo", func() bool { return w.change.Undo.IsZero() })

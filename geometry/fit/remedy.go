@@ -95,6 +95,9 @@ func (x *tryout) remedies() (why message.Message) {
 	if ofRun(x.f) && x.take(x.turnOutlet()) {
 		return why
 	}
+	if x.take(x.cross()) {
+		return why
+	}
 	r, why, ok := x.trim()
 	if x.take(r, ok) {
 		return message.Message{}
