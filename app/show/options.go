@@ -95,6 +95,9 @@ func (s *Room) aspects(j *job.Job) []string {
 		return []message.Message{colour, wordOf(job.Surfaces(), f.Surface), wordOf(job.Bonds(), f.Bond)}
 	}
 	all := tile(j.Layers.Shower)
+	for _, m := range tile(j.Layers.Room) {
+		all = append(all, message.Of("showroom.of-room", message.In("tile", m)))
+	}
 	for _, m := range tile(j.Layers.Wall) {
 		all = append(all, message.Of("showroom.of-walls", message.In("tile", m)))
 	}

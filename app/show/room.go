@@ -53,7 +53,7 @@ type Room struct {
 	controls *fyne.Container
 	foot     *fyne.Container // below the controls, always in sight
 	kept     []*geometry.Result
-	walls    bool // tiles are chosen for the walls, not for the floor
+	where    job.Where // tiles are chosen for
 }
 
 // How wide the controls are beside the picture, and the place beside them that their scroll bar has to itself.
@@ -67,7 +67,7 @@ const (
 // Open makes the showroom around the picture, which stands still until it is turned.
 func Open(asks Asks, picture Picture, looked *sight.Sight, t *theme.Theme) *Room {
 	s := &Room{asks: asks, picture: picture, sight: looked, theme: t, controls: container.NewVBox(),
-		foot: container.NewStack()}
+		foot: container.NewStack(), where: job.OnShower}
 	s.Build()
 	scrolled := container.New(layout.NewCustomPaddedLayout(0, 0, 0, barWide), s.controls)
 	panel := container.NewStack(canvas.NewRectangle(t.Color("background", 0)),
@@ -151,20 +151,14 @@ func (s *Room) do(e edit.Edit) {
 	s.Build()
 }
 
-// tileControls are for the tile of the shower's floor, or of its walls.
+// tileControls are for the tile of the shower's floor, of the room's, or of the walls.
 func (s *Room) tileControls(j job.Job) {
-	of := func(j *job.Job) *job.Finish {
-		if s.walls {
-			return &j.Layers.Wall
-		}
-		return &j.Layers.Shower
+	if !s.where.Tiled(&j) {
+		s.where = job.OnShower // the room keeps the floor it has
 	}
+	of := s.where.Of
 	tile := *of(&j)
-	where := s.either("showroom.floor", "showroom.walls", s.walls, func(walls bool) {
-		s.walls = walls
-		s.Build()
-	})
-	s.controls.Add(container.NewBorder(nil, nil, container.NewCenter(s.title("showroom.tile")), nil, where))
+	s.controls.Add(container.NewBorder(nil, nil, container.NewCenter(s.title("showroom.tile")), nil, s.whereControl(j)))
 	swatches := container.NewGridWithColumns(swatchesAcross)
 	for _, c := range job.Colours() {
 		swatches.Add(newSwatch(c.Value, tile.Colour == c.Value, s.theme, func() {
@@ -185,6 +179,22 @@ func (s *Room) tileControls(j job.Job) {
 			s.change(func(j *job.Job) { of(j).Bond = job.Bond(v) })
 		}, unlaid...)
 	}
+}
+
+// whereControl is for which tile is chosen; a room that keeps what it has gets none.
+func (s *Room) whereControl(j job.Job) fyne.CanvasObject {
+	places := []job.Option{{Value: string(job.OnShower), Word: message.Of("showroom.floor")},
+		{Value: string(job.OnRoom), Word: message.Of("showroom.room")}, {Value: string(job.OnWall), Word: message.Of("showroom.walls")}}
+	var untiled []string
+	for _, w := range job.Wheres() {
+		if !w.Tiled(&j) {
+			untiled = append(untiled, string(w))
+		}
+	}
+	return s.choose(places, string(s.where), func(v string) {
+		s.where = job.Where(v)
+		s.Build()
+	}, untiled...)
 }
 
 // HourStep is how far apart the hours lie that a picture may be lit at, in hours.

@@ -122,6 +122,30 @@ func TestWhatCannotBePressedKeepsItsPlace(t *testing.T) {
 	}
 }
 
+// The tile of the room's floor is chosen as that of the shower's is, where the room is tiled; where it keeps what it has there is nothing
+// to choose.
+func TestTheRoomsTileIsChosen(t *testing.T) {
+	s := open(t)
+	shower := s.settled().Layers.Shower.Surface
+	s.press("Keep this to compare")
+	s.press("Room")
+	s.press("Terrazzo")
+	s.Until("terrazzo in the room", func() bool { return s.settled().Layers.Room.Surface == job.SurfaceTerrazzo })
+	if s.settled().Layers.Shower.Surface != shower || s.settled().Layers.Wall.Surface == job.SurfaceTerrazzo {
+		t.Error("other places get the tile of the room")
+	}
+	if want := []string{"Now · Room: Terrazzo", "Kept 1 · Room: Plain"}; !slices.Equal(s.picture.says, want) {
+		t.Errorf("they say %q", s.picture.says)
+	}
+	s.change(func(j *job.Job) {
+		j.Floor.Existing = []job.Existing{{Kind: job.ExistingFinish, ThicknessMM: 18, Out: job.OutShower}}
+	})
+	s.Until("a floor that is kept", func() bool { return s.settled().Floor.KeepsFinish() })
+	if !s.find("Room").Disabled() {
+		t.Error("a tile is chosen for a room that keeps its floor")
+	}
+}
+
 // Three showers stand beside each other, that which is changed first, and each says what of it is otherwise elsewhere; one that was
 // kept is taken and what it was taken for is kept in its place, in the light that there is; what is kept no longer goes.
 func TestThreeAreCompared(t *testing.T) {

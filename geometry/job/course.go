@@ -245,5 +245,5 @@ func underBaseList() List {
 // underList is the list of the layers under a finish.
 func underList(w Where) List {
 	kinds := map[Where]Enum[CourseKind]{OnShower: underShowerKinds(), OnRoom: underRoomKinds(), OnWall: onWallKinds()}[w]
-	return courses("layers."+string(w)+".under", kinds, func(j *Job) *[]Course { return &w.of(j).Under })
+	return courses("layers."+string(w)+".under", kinds, func(j *Job) *[]Course { return &w.Of(j).Under })
 }

@@ -32,14 +32,14 @@ func (w Where) place() message.ID {
 	return map[Where]message.ID{OnShower: "place.shower-finish", OnRoom: "place.room-finish", OnWall: "place.wall-finish"}[w]
 }
 
-// of is the finish of a place, to be changed.
-func (w Where) of(j *Job) *Finish {
+// Of is the finish of a place, to be changed.
+func (w Where) Of(j *Job) *Finish {
 	f, _ := j.finish(w)
 	return f
 }
 
-// tiled tells whether a place is tiled: the room beside the shower may keep what it has.
-func (w Where) tiled(j *Job) bool { return w != OnRoom || roomTiled(*j) }
+// Tiled tells whether a place is tiled: the room beside the shower may keep what it has.
+func (w Where) Tiled(j *Job) bool { return w != OnRoom || roomTiled(*j) }
 
 // looks are what a customer chooses of a finish.
 func looks(w Where) []Input {
@@ -49,40 +49,40 @@ func looks(w Where) []Input {
 	})...)
 	return []Input{
 		shelved("parts."+string(w)+".tile", asEntered,
-			func(_ *Job, s *part.Shelf) []part.Tile { return s.Tiles }, func(j *Job) *part.Tile { return j.Parts.Of(w).Tile }).when(w.tiled),
-		selection(key+".colour", Colours(), func(j *Job) string { return w.of(j).Colour },
-			func(j *Job, v string) { w.of(j).Colour = v }).when(w.tiled),
-		pick(key+".bond", Bonds(), func(j *Job) *Bond { return &w.of(j).Bond }).when(w.tiled),
-		selection(key+".groutColour", grout, func(j *Job) string { return w.of(j).GroutColour },
-			func(j *Job, v string) { w.of(j).GroutColour = v }).when(w.tiled),
+			func(_ *Job, s *part.Shelf) []part.Tile { return s.Tiles }, func(j *Job) *part.Tile { return j.Parts.Of(w).Tile }).when(w.Tiled),
+		selection(key+".colour", Colours(), func(j *Job) string { return w.Of(j).Colour },
+			func(j *Job, v string) { w.Of(j).Colour = v }).when(w.Tiled),
+		pick(key+".bond", Bonds(), func(j *Job) *Bond { return &w.Of(j).Bond }).when(w.Tiled),
+		selection(key+".groutColour", grout, func(j *Job) string { return w.Of(j).GroutColour },
+			func(j *Job, v string) { w.Of(j).GroutColour = v }).when(w.Tiled),
 	}
 }
 
 // layersAt are the less used inputs of a finish.
 func layersAt(w Where) []Input {
 	key := "layers." + string(w)
-	uses := func(j Job) bool { return w.tiled(&j) }
+	uses := func(j Job) bool { return w.Tiled(&j) }
 	if w != OnRoom {
 		uses = nil
 	}
 	layer := func(use part.LayerUse, name string) Input {
 		return shelved("parts."+string(w)+"."+name, asEntered,
 			func(_ *Job, s *part.Shelf) []part.Layer { return s.LayersFor(use) },
-			func(j *Job) *part.Layer { return *j.Parts.Of(w).Layer(use) }).when(w.tiled)
+			func(j *Job) *part.Layer { return *j.Parts.Of(w).Layer(use) }).when(w.Tiled)
 	}
 	thick := func(name string, of func(*Finish) *Layer) Input {
-		return figure(key+"."+name+".thicknessMM", unit.Length, 0, 100, 0.5, uses, func(j *Job) *float64 { return &of(w.of(j)).ThicknessMM })
+		return figure(key+"."+name+".thicknessMM", unit.Length, 0, 100, 0.5, uses, func(j *Job) *float64 { return &of(w.Of(j)).ThicknessMM })
 	}
 	return []Input{
-		figure(key+".tileLengthMM", unit.Length, 5, 3500, 1, uses, func(j *Job) *float64 { return &w.of(j).TileLengthMM }),
-		figure(key+".tileWidthMM", unit.Length, 5, 3500, 1, uses, func(j *Job) *float64 { return &w.of(j).TileWidthMM }),
-		figure(key+".jointMM", unit.Length, 0, 30, 0.5, uses, func(j *Job) *float64 { return &w.of(j).JointMM }),
+		figure(key+".tileLengthMM", unit.Length, 5, 3500, 1, uses, func(j *Job) *float64 { return &w.Of(j).TileLengthMM }),
+		figure(key+".tileWidthMM", unit.Length, 5, 3500, 1, uses, func(j *Job) *float64 { return &w.Of(j).TileWidthMM }),
+		figure(key+".jointMM", unit.Length, 0, 30, 0.5, uses, func(j *Job) *float64 { return &w.Of(j).JointMM }),
 		thick("tile", func(f *Finish) *Layer { return &f.Tile }),
 		layer(part.ForBed, "bed"), thick("bed", func(f *Finish) *Layer { return &f.Bed }),
 		layer(part.ForTanking, "tanking"), thick("tanking", func(f *Finish) *Layer { return &f.Tanking }),
-		things(underList(w)).when(w.tiled),
-		pick(key+".surface", Surfaces(), func(j *Job) *Surface { return &w.of(j).Surface }).when(w.tiled),
-		pick(key+".sheen", Sheens(), func(j *Job) *Sheen { return &w.of(j).Sheen }).when(w.tiled),
+		things(underList(w)).when(w.Tiled),
+		pick(key+".surface", Surfaces(), func(j *Job) *Surface { return &w.Of(j).Surface }).when(w.Tiled),
+		pick(key+".sheen", Sheens(), func(j *Job) *Sheen { return &w.Of(j).Sheen }).when(w.Tiled),
 	}
 }
 
@@ -125,12 +125,12 @@ func exactInputs() []Input {
 			func(j *Job) *float64 { return &j.Tolerances.SetUpMM }),
 	}
 	for _, w := range Wheres() {
-		key, uses := "layers."+string(w), func(j Job) bool { return w.tiled(&j) }
+		key, uses := "layers."+string(w), func(j Job) bool { return w.Tiled(&j) }
 		if w != OnRoom {
 			uses = nil
 		}
 		off := func(name string, of func(*Finish) *Layer) Input {
-			return figure(key+"."+name+".toleranceMM", unit.Length, 0, 30, 0.1, uses, func(j *Job) *float64 { return &of(w.of(j)).ToleranceMM })
+			return figure(key+"."+name+".toleranceMM", unit.Length, 0, 30, 0.1, uses, func(j *Job) *float64 { return &of(w.Of(j)).ToleranceMM })
 		}
 		out = append(out, off("tile", func(f *Finish) *Layer { return &f.Tile }), off("bed", func(f *Finish) *Layer { return &f.Bed }),
 			off("tanking", func(f *Finish) *Layer { return &f.Tanking }))
