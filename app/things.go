@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
@@ -23,6 +24,7 @@ func (w *mainWindow) openThing(pressed furnish.Object, at fyne.Position) {
 		return
 	}
 	var popup *widget.PopUp
+	var place func()
 	press := func(text string, f func()) *control.Press {
 		b := control.NewPress(w.keys, text, w.guard.Wrap(partWindow, f))
 		b.Small = true
@@ -40,7 +42,13 @@ func (w *mainWindow) openThing(pressed furnish.Object, at fyne.Position) {
 	two(press(theme.Word("thing.swap"), had(kind, func(t *job.Thing) { t.Other = !t.Other })),
 		press(theme.Word("thing.clear"), had(kind, func(t *job.Thing) { t.Cleared = true })))
 	if kind.Movable() {
-		two(press(theme.Word("thing.left"), func() { w.moveThing(kind, -1) }), press(theme.Word("thing.right"), func() { w.moveThing(kind, 1) }))
+		move := func(steps float64) func() {
+			return func() {
+				w.moveThing(kind, steps)
+				place()
+			}
+		}
+		two(press(theme.Word("thing.left"), move(-1)), press(theme.Word("thing.right"), move(1)))
 	}
 	now := w.desk.Job().Shown()
 	for _, t := range now.Things {
@@ -52,8 +60,55 @@ func (w *mainWindow) openThing(pressed furnish.Object, at fyne.Position) {
 	if now.Had(kind) != (job.Thing{Kind: kind}) {
 		rows.Add(press(theme.Word("thing.as-placed"), had(kind, func(t *job.Thing) { *t = job.Thing{Kind: kind} })))
 	}
-	popup = widget.NewPopUp(container.NewPadded(rows), w.window.Canvas())
-	w.popUp(popup, at)
+	leader := canvas.NewLine(w.theme.Role(theme.Press))
+	leader.StrokeWidth = theme.FocusWidth
+	popup = widget.NewPopUp(container.NewStack(container.NewPadded(rows), container.NewWithoutLayout(leader)), w.window.Canvas())
+	place = func() {
+		o, there := w.thing(kind)
+		low, high, seen := w.view.BoxOf(o)
+		if leader.Hidden = !there || !seen; leader.Hidden {
+			w.popUp(popup, at)
+			return
+		}
+		corner := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.view)
+		w.popUpBeside(popup, leader, corner.Add(low), corner.Add(high))
+	}
+	place()
+}
+
+// popUpBeside shows what is put over the window beside a part of it, as far as there is room, with a line that leads there.
+func (w *mainWindow) popUpBeside(p *widget.PopUp, leader *canvas.Line, low, high fyne.Position) {
+	const ledOver = 0.3 // of the way to the middle
+	size := p.MinSize()
+	at := beside(size, low, high, w.inWindow)
+	w.popUp(p, at)
+	middle := fyne.NewPos((low.X+high.X)/2, (low.Y+high.Y)/2)
+	nearest := func(q, low, high fyne.Position) fyne.Position {
+		return fyne.NewPos(max(low.X, min(high.X, q.X)), max(low.Y, min(high.Y, q.Y)))
+	}
+	from := nearest(middle, at, at.Add(size))
+	to := nearest(from, low, high)
+	to = to.Add(fyne.Delta{DX: (middle.X - to.X) * ledOver, DY: (middle.Y - to.Y) * ledOver})
+	origin := at.AddXY(w.theme.Unit(theme.Space1), w.theme.Unit(theme.Space1))
+	leader.Position1, leader.Position2 = from.Subtract(origin), to.Subtract(origin)
+	leader.Refresh()
+}
+
+// beside is where something of a size stands beside a part of the window: at its right, its left, under or over it, wherever it covers
+// least of it; within moves a place so that all of the size is in the window.
+func beside(size fyne.Size, low, high fyne.Position, within func(fyne.Size, fyne.Position) fyne.Position) (found fyne.Position) {
+	const gap = 24
+	x, y := (low.X+high.X-size.Width)/2, (low.Y+high.Y-size.Height)/2
+	least := float32(math.MaxFloat32)
+	for _, at := range []fyne.Position{{X: high.X + gap, Y: y}, {X: low.X - gap - size.Width, Y: y}, {X: x, Y: high.Y + gap}, {X: x, Y: low.Y - gap - size.Height}} {
+		at = within(size, at)
+		wide := max(0, min(at.X+size.Width, high.X)-max(at.X, low.X))
+		tall := max(0, min(at.Y+size.Height, high.Y)-max(at.Y, low.Y))
+		if covers := wide * tall; covers < least {
+			least, found = covers, at
+		}
+	}
+	return found
 }
 
 // haveThing has something otherwise about a thing.
@@ -73,14 +128,20 @@ func (w *mainWindow) moveThing(kind job.ThingKind, steps float64) {
 
 // thingAlongMM is how far a thing stands from where it is placed by rule, as far as there is room for what the job asks.
 func (w *mainWindow) thingAlongMM(kind job.ThingKind) float64 {
+	o, _ := w.thing(kind)
+	return o.MovedMM
+}
+
+// thing is a thing as the job has it now; ok is false where there is none.
+func (w *mainWindow) thing(kind job.ThingKind) (o furnish.Object, ok bool) {
 	r := w.change.Result
 	r.Settled.Picture = w.desk.Job().Picture // the result of a change just made may be on its way
 	for _, o := range furnish.Of(&r).Objects {
 		if k, ok := o.Thing(); ok && k == kind {
-			return o.MovedMM
+			return o, true
 		}
 	}
-	return 0
+	return o, false
 }
 
 // tellNoRoom says that a thing could not be moved as far as it was wanted.

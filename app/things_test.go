@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 	"underfall/app/control"
 	"underfall/app/sight"
@@ -95,6 +96,51 @@ func TestTheTagOfAThingAtTheEdge(t *testing.T) {
 	w.plainKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if w.showroom != nil {
 		t.Error("Escape does not close the showroom")
+	}
+}
+
+// The tag of a thing stands beside it in the picture, not over it, with a line from one to the other, which follows when it is moved.
+func TestTheTagLeavesItsThingFree(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the job", func() bool { return len(w.change.Result.Layout.Walls) > 0 })
+	w.lookFrom(viewer.ViewPhoto)
+	until(t, "the room in the picture", func() bool { return w.view.Size().Width > 0 })
+	corner := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.view)
+	told := 0
+	for _, o := range furnish.Of(&w.change.Result).Objects {
+		kind, ok := o.Thing()
+		low, high, seen := w.view.BoxOf(o)
+		if !ok || !seen {
+			continue
+		}
+		told++
+		low, high = low.Add(corner), high.Add(corner)
+		w.openThing(o, fyne.NewPos((low.X+high.X)/2, (low.Y+high.Y)/2))
+		var leader *canvas.Line
+		var first, last fyne.Position
+		for _, part := range test.LaidOutObjects(w.window.Canvas().Overlays().Top()) {
+			at := fyne.CurrentApp().Driver().AbsolutePositionForObject(part)
+			switch part := part.(type) {
+			case *canvas.Line:
+				leader = part
+			case *control.Press:
+				if last.X == 0 {
+					first = at
+				}
+				last = at.Add(part.Size())
+			}
+		}
+		if first.X < high.X && last.X > low.X && first.Y < high.Y && last.Y > low.Y {
+			t.Errorf("the tag of the %s stands at %v to %v over %v to %v", kind, first, last, low, high)
+		}
+		holder := fyne.CurrentApp().Driver().AbsolutePositionForObject(leader).Subtract(leader.Position())
+		if end := holder.Add(leader.Position2); end.X < low.X-1 || end.X > high.X+1 || end.Y < low.Y-1 || end.Y > high.Y+1 {
+			t.Errorf("the line of the %s ends at %v, not in %v to %v", kind, end, low, high)
+		}
+		w.closePopUp()
+	}
+	if told == 0 {
+		t.Error("no thing is in the picture")
 	}
 }
 

@@ -60,6 +60,24 @@ func (v *View) along(at, direction mgl64.Vec3, pointer fyne.Delta) (mm float64, 
 	return (float64(pointer.DX)*dx + float64(pointer.DY)*dy) / l2 * probeMM, ok0 && ok1 && l2 > leastPixels
 }
 
+// BoxOf is from where to where a thing reaches over the picture, no further than that does; ok is false where none of it is there.
+func (v *View) BoxOf(o furnish.Object) (low, high fyne.Position, ok bool) {
+	s := v.Size()
+	low, high = fyne.NewPos(s.Width, s.Height), fyne.NewPos(0, 0)
+	for _, foot := range o.Footprint() {
+		for _, levelMM := range []float64{o.FromMM, o.ToMM} {
+			x, y, before := v.sight.Camera.Project(foot.Vec3(levelMM), v.aspect())
+			if !before {
+				return low, high, false
+			}
+			at := fyne.NewPos(float32(x)*s.Width, float32(y)*s.Height)
+			low, high = fyne.NewPos(min(low.X, at.X), min(low.Y, at.Y)), fyne.NewPos(max(high.X, at.X), max(high.Y, at.Y))
+		}
+	}
+	low, high = fyne.NewPos(max(0, low.X), max(0, low.Y)), fyne.NewPos(min(s.Width, high.X), min(s.Height, high.Y))
+	return low, high, low.X < high.X && low.Y < high.Y
+}
+
 // letThing lets go of what is held.
 func (v *View) letThing() {
 	h := v.held
