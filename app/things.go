@@ -80,7 +80,15 @@ func (w *mainWindow) openThing(pressed furnish.Object, at fyne.Position) {
 func (w *mainWindow) popUpBeside(p *widget.PopUp, leader *canvas.Line, low, high fyne.Position) {
 	const ledOver = 0.3 // of the way to the middle
 	size := p.MinSize()
-	at := beside(size, low, high, w.inWindow)
+	inPicture := func(size fyne.Size, at fyne.Position) fyne.Position {
+		corner := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.view)
+		room := w.view.Size().Subtract(size)
+		return corner.Add(fyne.NewPos(max(0, min(at.X-corner.X, room.Width)), max(0, min(at.Y-corner.Y, room.Height))))
+	}
+	at, covers := beside(size, low, high, inPicture)
+	if covers > 0 {
+		at, _ = beside(size, low, high, w.inWindow)
+	}
 	w.popUp(p, at)
 	middle := fyne.NewPos((low.X+high.X)/2, (low.Y+high.Y)/2)
 	nearest := func(q, low, high fyne.Position) fyne.Position {
@@ -95,11 +103,11 @@ func (w *mainWindow) popUpBeside(p *widget.PopUp, leader *canvas.Line, low, high
 }
 
 // beside is where something of a size stands beside a part of the window: at its right, its left, under or over it, wherever it covers
-// least of it; within moves a place so that all of the size is in the window.
-func beside(size fyne.Size, low, high fyne.Position, within func(fyne.Size, fyne.Position) fyne.Position) (found fyne.Position) {
+// least of it; within moves a place so that all of the size is in where it may stand. It tells how much it covers.
+func beside(size fyne.Size, low, high fyne.Position, within func(fyne.Size, fyne.Position) fyne.Position) (found fyne.Position, least float32) {
 	const gap = 24
 	x, y := (low.X+high.X-size.Width)/2, (low.Y+high.Y-size.Height)/2
-	least := float32(math.MaxFloat32)
+	least = math.MaxFloat32
 	for _, at := range []fyne.Position{{X: high.X + gap, Y: y}, {X: low.X - gap - size.Width, Y: y}, {X: x, Y: high.Y + gap}, {X: x, Y: low.Y - gap - size.Height}} {
 		at = within(size, at)
 		wide := max(0, min(at.X+size.Width, high.X)-max(at.X, low.X))
@@ -108,7 +116,7 @@ func beside(size fyne.Size, low, high fyne.Position, within func(fyne.Size, fyne
 			least, found = covers, at
 		}
 	}
-	return found
+	return found, least
 }
 
 // haveThing has something otherwise about a thing.

@@ -41,7 +41,7 @@ func (s *Room) take(i int) {
 	}))
 }
 
-// compareControls are for comparing, and for leaving.
+// compareControls are for comparing, for the picture that the customer takes home, and for leaving.
 func (s *Room) compareControls(j job.Job) {
 	says := s.sides(&j)
 	s.picture.Compare(slices.Clone(s.kept), says)
@@ -59,8 +59,9 @@ func (s *Room) compareControls(j job.Job) {
 	if s.asks.Drawn != nil {
 		rows.Add(s.asks.Drawn)
 	}
+	rows.Add(newBig(label, false, keep))
 	leave := newBig(theme.Word("app.close"), false, s.asks.Leave)
-	rows.Add(container.NewBorder(nil, nil, nil, leave, newBig(label, false, keep)))
+	rows.Add(container.NewBorder(nil, nil, nil, leave, newBig(theme.Word("tool.picture"), false, s.asks.Save)))
 	s.foot.Objects = []fyne.CanvasObject{rows}
 	s.foot.Refresh()
 }

@@ -112,28 +112,26 @@ func (s *Room) Build() {
 	j := s.asks.Job()
 	s.controls.RemoveAll()
 	s.tileControls(j)
-	s.heading("showroom.drain")
-	s.choice(brief(job.CoverKinds().Options()), string(j.Style.Cover), func(v string) {
+	s.headed("showroom.drain", s.choose(brief(job.CoverKinds().Options()), string(j.Style.Cover), func(v string) {
 		s.change(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) })
-	})
+	}))
 	s.choice(brief(job.MetalKinds().Options()), string(j.Style.Metal), func(v string) {
 		s.change(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) })
 	})
-	s.heading("showroom.light")
 	s.lightControl(j)
-	s.heading("showroom.size")
 	s.sizeControls(j)
 	s.sightControls()
 	if len(j.Shown().Things) > 0 {
 		s.controls.Add(newBig(theme.Word("thing.all-back"), false, func() { s.do(edit.ThingsBack()) }))
 	}
-	s.controls.Add(newBig(theme.Word("tool.picture"), false, s.asks.Save))
 	s.compareControls(j)
 	s.controls.Refresh()
 }
 
-// heading is one over controls.
-func (s *Room) heading(label message.ID) { s.controls.Add(s.title(label)) }
+// headed adds controls with their heading before them, in one row: all controls are to be seen at once.
+func (s *Room) headed(label message.ID, controls fyne.CanvasObject) {
+	s.controls.Add(container.NewBorder(nil, nil, container.NewCenter(s.title(label)), nil, controls))
+}
 
 // title is a heading.
 func (s *Room) title(label message.ID) *canvas.Text {
@@ -158,7 +156,7 @@ func (s *Room) tileControls(j job.Job) {
 	}
 	of := s.where.Of
 	tile := *of(&j)
-	s.controls.Add(container.NewBorder(nil, nil, container.NewCenter(s.title("showroom.tile")), nil, s.whereControl(j)))
+	s.headed("showroom.tile", s.whereControl(j))
 	swatches := container.NewGridWithColumns(swatchesAcross)
 	for _, c := range job.Colours() {
 		swatches.Add(newSwatch(c.Value, tile.Colour == c.Value, s.theme, func() {
@@ -166,6 +164,7 @@ func (s *Room) tileControls(j job.Job) {
 		}))
 	}
 	s.controls.Add(swatches)
+	s.controls.Add(s.tileCalled(tile, j.Units))
 	s.choice(brief(job.Surfaces().Options()), string(tile.Surface), func(v string) {
 		s.change(func(j *job.Job) { of(j).Surface = job.Surface(v) })
 	})
@@ -179,6 +178,18 @@ func (s *Room) tileControls(j job.Job) {
 			s.change(func(j *job.Job) { of(j).Bond = job.Bond(v) })
 		}, unlaid...)
 	}
+}
+
+// tileCalled says what the tile that is chosen is called and how large it is.
+func (s *Room) tileCalled(tile job.Finish, units unit.System) fyne.CanvasObject {
+	size := theme.Say(message.Of("showroom.tile-size", message.Along("length", tile.TileLengthMM), message.Along("width", tile.TileWidthMM)), units)
+	says := size
+	if colour, ok := job.ColourWord(tile.Colour); ok {
+		says = theme.Say(colour, units) + " · " + size
+	}
+	text := canvas.NewText(says, s.theme.Color("foreground", 0))
+	text.TextSize = s.theme.Text(theme.TextBody)
+	return text
 }
 
 // whereControl is for which tile is chosen; a room that keeps what it has gets none.
@@ -217,11 +228,11 @@ func hour(j job.Job) message.Arg {
 
 // lightControl is for the light, and by day for its hour.
 func (s *Room) lightControl(j job.Job) {
-	s.choice(job.LightKinds().Options(), string(j.Lit().Kind), func(v string) {
+	s.headed("showroom.light", s.choose(job.LightKinds().Options(), string(j.Lit().Kind), func(v string) {
 		l := s.asks.Job().Lit()
 		l.Kind = job.LightKind(v)
 		s.do(edit.Light(l))
-	})
+	}))
 	byDay := j.Lit().Kind == job.LightDay
 	now := "" // the row keeps its place, so that nothing below it jumps from under a finger
 	if byDay {
@@ -252,13 +263,13 @@ func StepMM(s unit.System) float64 {
 func (s *Room) sizeControls(j job.Job) {
 	byMM := StepMM(j.Units)
 	grow := func(by float64) func() { return func() { s.do(edit.WidenShower(by)) } }
-	s.controls.Add(s.between(newBig("−", false, grow(-byMM)), theme.Say(sizeOf(&j), j.Units), newBig("+", false, grow(byMM))))
+	s.headed("showroom.size", s.between(newBig("−", false, grow(-byMM)), theme.Say(sizeOf(&j), j.Units), newBig("+", false, grow(byMM))))
 }
 
 // between sets what lessens a value and what adds to it round what it says.
 func (s *Room) between(less fyne.CanvasObject, says string, more fyne.CanvasObject) fyne.CanvasObject {
 	text := canvas.NewText(says, s.theme.Color("foreground", 0))
-	text.TextSize, text.Alignment = 18, fyne.TextAlignCenter
+	text.TextSize, text.Alignment = 15, fyne.TextAlignCenter
 	return container.NewBorder(nil, nil, less, more, container.NewCenter(text))
 }
 

@@ -122,6 +122,16 @@ func TestWhatCannotBePressedKeepsItsPlace(t *testing.T) {
 	}
 }
 
+// At the size of a small screen nothing has to be scrolled for: all controls are seen at once, before anything is kept to compare.
+func TestAllControlsAreSeenAtOnce(t *testing.T) {
+	s := open(t)
+	for _, o := range test.LaidOutObjects(s.object) {
+		if in, ok := o.(*container.Scroll); ok && in.Content.MinSize().Height > in.Size().Height {
+			t.Errorf("the controls are %v high, %v of them are seen", in.Content.MinSize().Height, in.Size().Height)
+		}
+	}
+}
+
 // The tile of the room's floor is chosen as that of the shower's is, where the room is tiled; where it keeps what it has there is nothing
 // to choose.
 func TestTheRoomsTileIsChosen(t *testing.T) {
