@@ -91,7 +91,7 @@ func TestWordsInDrawings(t *testing.T) {
 		{words.American, unit.Metric, former, "Pre-sloped panel +95 mm"},
 		{words.British, unit.Metric, cover, "Least cover 4 mm"},
 		{words.British, unit.Metric, piece, "645 mm  1:40 (25 mm/m)"},
-		{words.American, unit.Imperial, piece, `25 3/8"  0.3 in/ft`},
+		{words.American, unit.Imperial, piece, `25 3/8"  5/16 in/ft (2.5 %)`},
 	} {
 		if got := shelf.Book(c.tag, c.units, nil).Say(c.m); got != c.want {
 			t.Errorf("%s, %s: “%s”, want “%s”", c.tag, c.units, got, c.want)

@@ -153,7 +153,7 @@ func TestNoSumOfWhatCannotBeRead(t *testing.T) {
 	room.Choose(string(sheet.Quote))
 	for _, c := range []struct{ work, tax, told string }{
 		{"Fitting; 2; 380\nOne day fitting 280", "", "Line 2 is left out: “One day fitting 280” is not read: work is written as"},
-		{"Fitting; 2; 380", "lots", "“lots” is no tax"},
+		{"Fitting; 2; 380", "lots", "“lots” is no tax from 0 to 100 %. Write its percentage as a number"},
 	} {
 		room.work.SetText(c.work)
 		room.tax.SetText(c.tax)

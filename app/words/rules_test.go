@@ -86,7 +86,7 @@ func TestFindingsInWords(t *testing.T) {
 		metric, inches string
 	}{
 		{of("uk-gradient-min-40", pipe, 0.0125),
-			"Pipe 1: 1:80 (12.5 mm/m), at least 1:55.6 (18 mm/m)", "Pipe 1: 0.15 in/ft, at least 0.216 in/ft"},
+			"Pipe 1: 1:80 (12.5 mm/m), at least 1:55.6 (18 mm/m)", "Pipe 1: 1/8 in/ft (1.25 %), at least 3/16 in/ft (1.8 %)"},
 		{of("uk-seal", rule.Subject{Of: rule.Trap}, 49.96), "Trap: 49.96 mm, at least 50 mm", `Trap: 1.967", at least 1.969"`},
 		{of("uk-seal", rule.Subject{Of: rule.Trap}, 50), "Trap: 50 mm, at least 50 mm", `Trap: 1 15/16", at least 1 15/16"`},
 		{of("base-low", rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, 3.3),

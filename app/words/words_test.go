@@ -109,7 +109,7 @@ func TestValues(t *testing.T) {
 		{message.Apart{Value: message.Share(0.84), From: message.Share(0.84003)}, "84 %", "84 %", "84 %"},
 		{message.Apart{Value: message.Share(0.84003), From: message.Share(0.84)}, "84.003 %", "84.003 %", "84,003 %"},
 		{message.Apart{Value: message.Number(2), From: message.Number(2)}, "2", "2", "2"},
-		{message.Fall{Slope: 0.02}, "1:50 (20 mm/m)", "0.24 in/ft", "1:50 (20 mm/m)"},
+		{message.Fall{Slope: 0.02}, "1:50 (20 mm/m)", "1/4 in/ft (2 %)", "1:50 (20 mm/m)"},
 		{message.Flow{LPS: 0.15}, "9 l/min", "2.38 gpm", "9 l/min"},
 		{message.Speed{MPS: 0.75}, "0.75 m/s", "2.5 ft/s", "0,75 m/s"},
 		{message.Volume{Litres: 37.85}, "37.9 l", "10 gal", "37,9 l"},

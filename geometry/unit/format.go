@@ -281,6 +281,8 @@ func Editable(v float64, kind Kind, s System) string {
 		return trim(v, 2)
 	case kind == Slope && s == Metric:
 		return trim(v*1000, 2) + " mm/m"
+	case kind == Slope && !IsLevel(v):
+		return signed(v, inFootAsTyped(math.Abs(v)))
 	}
 	return Format(v, kind, s)
 }
@@ -333,33 +335,64 @@ func IsLevel(slope float64) bool { return math.Abs(slope) < 5e-5 }
 // slope writes a fall as it is spoken of, one in so many, with what a digital level shows beside it.
 func slope(v float64, s System, more int) string {
 	a := math.Abs(v)
-	sign := ""
-	if v < 0 {
-		sign = "-"
-	}
 	if more == 0 && IsLevel(v) {
 		return "level"
 	}
 	perMetre := trim(a*1000, 1+more) + " mm/m"
 	switch {
-	case s == Imperial && more == 0 && isSixteenths(a*inchesInFoot):
-		return sign + strings.TrimSuffix(inches(inchScale().of(a*inchesInFoot), 0), `"`) + " in/ft"
 	case s == Imperial:
-		return sign + trim(a*inchesInFoot, 3+more) + " in/ft"
+		return signed(v, inFoot(a, more))
 	case a <= 1.0/1000:
-		return sign + perMetre
+		return signed(v, perMetre)
 	}
-	return fmt.Sprintf("%s1:%s (%s)", sign, trim(1/a, 1+more), perMetre)
+	return signed(v, fmt.Sprintf("1:%s (%s)", trim(1/a, 1+more), perMetre))
 }
+
+// signed is a text of how much a value is, with its sign where it is less than nothing.
+func signed(v float64, text string) string {
+	if v < 0 {
+		return "-" + text
+	}
+	return text
+}
+
+// inFoot writes a fall as it is spoken of where inches are: by the nearest sixteenth of an inch in a foot, with the percentage that
+// it is beside it where it is not that in full; what is less than half a sixteenth in percent alone.
+func inFoot(a float64, more int) string {
+	n := math.Round(a * inchesInFoot * sixteenthsIn)
+	percent := trim(a*100, 2+more) + " %"
+	switch {
+	case n == 0:
+		return percent
+	case more == 0 && math.Abs(a*inchesInFoot-n/sixteenthsIn) < sameInch:
+		return fraction(n)
+	}
+	return fmt.Sprintf("%s (%s)", fraction(n), percent)
+}
+
+// fraction writes so many sixteenths of an inch in a foot.
+func fraction(sixteenths float64) string {
+	return strings.TrimSuffix(inches(inchScale().of(sixteenths/sixteenthsIn), 0), `"`) + " in/ft"
+}
+
+// inFootAsTyped writes a fall as one types it: in sixteenths of an inch in a foot where it is some, else in decimals.
+func inFootAsTyped(a float64) string {
+	if isSixteenths(a * inchesInFoot) {
+		return fraction(math.Round(a * inchesInFoot * sixteenthsIn))
+	}
+	return trim(a*inchesInFoot, 3) + " in/ft"
+}
+
+// sameInch is how far apart two numbers of inches that are the same may be: what the nine decimals of a fall leave.
+const sameInch = 1e-6
 
 // isSixteenths tells whether so many inches are told in full by sixteenths of one, or would be read as some from
 // the three decimals that they are told in otherwise.
 func isSixteenths(inches float64) bool {
-	const same = 1e-6 // of an inch: what the nine decimals of a fall leave
 	const decimals = 1e3
 	n := math.Round(inches * sixteenthsIn)
 	told := math.Round(inches*decimals) / decimals
-	return n > 0 && (math.Abs(inches-n/sixteenthsIn) < same || math.Abs(told-n/sixteenthsIn) < same)
+	return n > 0 && (math.Abs(inches-n/sixteenthsIn) < sameInch || math.Abs(told-n/sixteenthsIn) < sameInch)
 }
 
 // exact writes a value in full, to be read in one way only.

@@ -146,7 +146,7 @@ func TestFallSaidTwice(t *testing.T) {
 	} {
 		readsAs(t, text, Slope, Metric, want)
 	}
-	for text, says := range map[string]string{"1:3 (339.1 mm/m)": "reading.falls-disagree", "1:3 (327.8 mm/m)": "reading.falls-disagree", "1:40 (25)": "reading.falls-disagree", "40 (25 mm/m)": "reading.falls-disagree", "1:40 (25 mm/m": "reading.no-closing"} {
+	for text, says := range map[string]string{"1:3 (339.1 mm/m)": "reading.falls-disagree", "1:3 (327.8 mm/m)": "reading.falls-disagree", "1:40 (25)": "reading.falls-disagree", "40 (25 mm/m)": "reading.falls-disagree", "1/4 in/ft (2.7 %)": "reading.falls-disagree", "1:40 (25 mm/m": "reading.no-closing"} {
 		if v, err := Parse(text, Slope, Metric); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%s: %v, %v, want it to say %q", text, v, err, says)
 		}

@@ -91,7 +91,7 @@ func TestOtherQuantities(t *testing.T) {
 		{"1:12,5", Slope, Metric, 0.08}, {"2,5 %", Slope, Metric, 0.025}, {"2.5%", Slope, Imperial, 0.025}, {"25 ‰", Slope, Metric, 0.025}, {"25 mm/m", Slope, Metric, 0.025},
 		{"25 mm per m", Slope, Metric, 0.025}, {"2,5 cm/m", Slope, Metric, 0.025}, {"25 mm/1 m", Slope, Metric, 0.025}, {"25 mm : 1 m", Slope, Metric, 0.025},
 		{"1/4 in/ft", Slope, Metric, 1.0 / 48}, {`1/4" per foot`, Slope, Imperial, 1.0 / 48}, {`¼"/ft`, Slope, Imperial, 1.0 / 48}, {`1/4" per 12"`, Slope, Imperial, 1.0 / 48},
-		{`1/4"/'`, Slope, Imperial, 1.0 / 48}, {"1/4 per ft", Slope, Metric, 1.0 / 48}, {"25 per m", Slope, Imperial, 0.025}, {"1.125 in/ft", Slope, Imperial, 1.125 / 12},
+		{`1/4"/'`, Slope, Imperial, 1.0 / 48}, {"1/4 per ft", Slope, Metric, 1.0 / 48}, {"25 per m", Slope, Imperial, 0.025}, {"1.125 in/ft", Slope, Imperial, 1.125 / 12}, {"5/16 in/ft (2.71 %)", Slope, Imperial, 0.0271},
 		{"level", Slope, Metric, 0}, {"0", Slope, Metric, 0}, {"-1:40", Slope, Metric, -0.025}, {"-40", Slope, Metric, -0.025}, {"0,02", Slope, Metric, 0.02}, {"1/40", Slope, Metric, 0.025},
 		{"1:40 (25 mm/m)", Slope, Metric, 0.025}, {"-1:40 (25 mm/m)", Slope, Metric, -0.025}, {"=1:40 + 0,5 %", Slope, Metric, 0.03}, {"=25 mm/1 m", Slope, Metric, 0.025},
 		{`=3/8" / 1'`, Slope, Imperial, 1.0 / 32}, {"=2*(1:100)", Slope, Metric, 0.02}, {"3 deg", Slope, Metric, math.Tan(3 * math.Pi / 180)},

@@ -8,7 +8,8 @@ import (
 )
 
 // How each kind of number is written, to its last decimal. 0.21 l/s are 0.21·60 /
-// 3.785411784 = 3.3286 gpm; 0.5 m/s 1.6404 ft/s; a fall of 0.03 is 1:33.333.
+// 3.785411784 = 3.3286 gpm; 0.5 m/s 1.6404 ft/s; a fall of 0.03 is 1:33.333, and
+// 0.36 in in a foot, to which six sixteenths, 0.375 in, are the nearest; 0.325 in are 5.2 sixteenths and 2.708 %.
 func TestShown(t *testing.T) {
 	for _, c := range []struct {
 		v                float64
@@ -17,9 +18,10 @@ func TestShown(t *testing.T) {
 	}{
 		{12.345, Length, "12.3 mm", `1/2"`}, {0.21, Flow, "12.6 l/min", "3.33 gpm"}, {0.123, Flow, "7.4 l/min", "1.95 gpm"}, {22.56, Angle, "22.6°", "22.6°"},
 		{0.12345, Ratio, "12.3 %", "12.3 %"}, {1.26, Time, "1.3 min", "1.3 min"}, {0.5, Speed, "0.5 m/s", "1.6 ft/s"}, {0.456, Speed, "0.46 m/s", "1.5 ft/s"}, {1.2345, Count, "1.23", "1.23"},
-		{0.03, Slope, "1:33.3 (30 mm/m)", "0.36 in/ft"}, {0.01234, Slope, "1:81 (12.3 mm/m)", "0.148 in/ft"}, {-0.025, Slope, "-1:40 (25 mm/m)", "-0.3 in/ft"},
-		{4.9e-5, Slope, "level", "level"}, {-4.9e-5, Slope, "level", "level"}, {5.1e-5, Slope, "0.1 mm/m", "0.001 in/ft"}, {0.00101, Slope, "1:990.1 (1 mm/m)", "0.012 in/ft"},
-		{0.001, Slope, "1 mm/m", "0.012 in/ft"}, {0.00099, Slope, "1 mm/m", "0.012 in/ft"}, {0.00056, Slope, "0.6 mm/m", "0.007 in/ft"}, {-0.0005, Slope, "-0.5 mm/m", "-0.006 in/ft"},
+		{0.03, Slope, "1:33.3 (30 mm/m)", "3/8 in/ft (3 %)"}, {0.01234, Slope, "1:81 (12.3 mm/m)", "1/8 in/ft (1.23 %)"}, {-0.025, Slope, "-1:40 (25 mm/m)", "-5/16 in/ft (2.5 %)"},
+		{4.9e-5, Slope, "level", "level"}, {-4.9e-5, Slope, "level", "level"}, {5.1e-5, Slope, "0.1 mm/m", "0.01 %"}, {0.00101, Slope, "1:990.1 (1 mm/m)", "0.1 %"},
+		{0.001, Slope, "1 mm/m", "0.1 %"}, {0.00099, Slope, "1 mm/m", "0.1 %"}, {0.00056, Slope, "0.6 mm/m", "0.06 %"}, {-0.0005, Slope, "-0.5 mm/m", "-0.05 %"},
+		{0.325 / 12, Slope, "1:36.9 (27.1 mm/m)", "5/16 in/ft (2.71 %)"}, {1.0 / 12, Slope, "1:12 (83.3 mm/m)", "1 in/ft"},
 		{-0.7, Length, "-0.7 mm", `0"`}, {-0.9, Length, "-0.9 mm", `-1/16"`}, {0, Length, "0 mm", `0"`}, {-25.4, Length, "-25.4 mm", `-1"`}, {-31.75, Length, "-31.8 mm", `-1 1/4"`},
 		{math.Inf(1), Length, "–", "–"}, {math.Inf(-1), Slope, "–", "–"}, {math.NaN(), Count, "–", "–"},
 	} {

@@ -93,7 +93,7 @@ func (r *reader) bareSlope(v float64) Reading {
 }
 
 // again reads the same fall said once more in brackets, as Format writes it:
-// 1:40 (25 mm/m) or 18 mm/m (1:55.6). Each is rounded; the value suits both.
+// 1:40 (25 mm/m), 18 mm/m (1:55.6) or 5/16 in/ft (2.5 %). Each is rounded; the value suits both.
 func (r *reader) again(a amount) (amount, *fault) {
 	r.next++
 	from := r.next
@@ -110,6 +110,10 @@ func (r *reader) again(a amount) (amount, *fault) {
 		inRun, perMetre = perMetre, inRun
 	}
 	r.next++
+	if inFeet := func(t token) bool { return t.is("'") || t.kind == word && unitWord(t.text) == "ft" }; a.dim == own && b.dim == own &&
+		slices.ContainsFunc(r.tokens[:from], inFeet) && slices.ContainsFunc(r.tokens[from:r.next], func(t token) bool { return t.is("%") }) {
+		return r.inFootAgain(a, b, last)
+	}
 	const half = 0.05 // of the last decimal shown, in 1:n as in mm/m
 	low := math.Max(1/(1/inRun+half), perMetre-half/1000)
 	high := perMetre + half/1000
@@ -126,4 +130,13 @@ func (r *reader) again(a amount) (amount, *fault) {
 		return b, nil
 	}
 	return amount{value: (low + high) / 2, dim: own}, nil
+}
+
+// inFootAgain is the percentage beside a fall in inches to the foot, which is told to the nearest sixteenth.
+func (r *reader) inFootAgain(inFoot, percent amount, last token) (amount, *fault) {
+	const halfSixteenth, half = 0.5 / sixteenthsIn / inchesInFoot, 0.5e-4 // of a sixteenth of an inch in a foot, and of the last decimal
+	if math.Abs(inFoot.value-percent.value) > halfSixteenth+half {
+		return amount{}, faultAt(last, "reading.falls-disagree")
+	}
+	return percent, nil
 }

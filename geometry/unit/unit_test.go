@@ -67,7 +67,7 @@ func TestFormat(t *testing.T) {
 	}{
 		{120, Length, Metric, "120 mm"}, {12.34, Length, Metric, "12.3 mm"}, {-0.01, Length, Metric, "0 mm"},
 		{120.65, Length, Imperial, `4 3/4"`}, {-12.7, Length, Imperial, `-1/2"`}, {25.3, Length, Imperial, `1"`},
-		{0.025, Slope, Metric, "1:40 (25 mm/m)"}, {1.0 / 48, Slope, Imperial, "1/4 in/ft"}, {0.018, Slope, Metric, "1:55.6 (18 mm/m)"}, {-0.09, Slope, Metric, "-1:11.1 (90 mm/m)"}, {0.010416667, Slope, Imperial, "1/8 in/ft"}, {0.3, Slope, Imperial, "3.6 in/ft"}, {0, Slope, Metric, "level"},
+		{0.025, Slope, Metric, "1:40 (25 mm/m)"}, {1.0 / 48, Slope, Imperial, "1/4 in/ft"}, {0.018, Slope, Metric, "1:55.6 (18 mm/m)"}, {-0.09, Slope, Metric, "-1:11.1 (90 mm/m)"}, {0.010416667, Slope, Imperial, "1/8 in/ft"}, {0.3, Slope, Imperial, "3 5/8 in/ft (30 %)"}, {0, Slope, Metric, "level"},
 		{0.2, Flow, Metric, "12 l/min"}, {math.NaN(), Length, Metric, "–"}, {0.125, Ratio, Metric, "12.5 %"}, {0.94, Time, Metric, "0.9 min"}, {0.3048, Speed, Imperial, "1 ft/s"}, {1.915, Load, Imperial, "40 lb/ft²"}, {1.915, Load, Metric, "1.92 kN/m²"}, {0.45, Speed, Metric, "0.45 m/s"},
 	} {
 		if got := Format(c.v, c.kind, c.s); got != c.want {
