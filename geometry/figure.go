@@ -139,11 +139,21 @@ func (r Result) rowAt(of buildup.RowOf, value float64) (at mgl64.Vec3) {
 	return at
 }
 
-// wayLine says in two or three words where the pipe leaves.
+// wayLine says in a few words where the pipe leaves, and the level that is stated of its end: the figure is where it goes
+// through the wall, or how it came out.
 func (r Result) wayLine() message.Message {
 	e := r.Settled.Waste.Exit
+	line := message.Of(message.ID("choice.exit." + string(e.Kind)))
 	if e.Kind == job.ExitWall {
-		return message.Of("figure.through-wall", r.Settled.Room.Wall("wall", e.Wall))
+		line = message.Of("figure.through-wall", r.Settled.Room.Wall("wall", e.Wall))
 	}
-	return message.Of(message.ID("choice.exit." + string(e.Kind)))
+	stated, ok := r.Stated.Waste.Exit.Level.InvertMM()
+	if !ok || r.Stated.StandingOf(job.ExitLevelKey) == job.Assumed {
+		return line
+	}
+	id := message.ID("figure.way-stated")
+	if r.Stated.Waste.Exit.Level.Kind() == job.ExitNotBelow {
+		id = "figure.way-least"
+	}
+	return message.Of(id, message.In("line", line), message.At("level", stated))
 }
