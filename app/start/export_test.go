@@ -141,3 +141,10 @@ func Pictured(key string) bool {
 	_, ok := lookSketch(key)
 	return ok
 }
+
+// WayOutSaid tells whether an arrow out through a wall is told beside it, off the arrow.
+func (s *Sheet) WayOutSaid() (off bool) {
+	o := &overlay{p: s.board, s: s.board.scale()}
+	o.water()
+	return len(o.taken) == 2 && !o.taken[0].Overlaps(o.taken[1])
+}

@@ -63,13 +63,16 @@ func (o *overlay) plate(text string, at fyne.Position, ground, ink theme.Role, h
 	size := t.MinSize()
 	back := canvas.NewRectangle(of(ground))
 	back.CornerRadius = theme.PlateRadius
-	back.Resize(size.Add(fyne.NewSize(10, 2)))
+	back.Resize(plateSize(size))
 	back.Move(fyne.NewPos(at.X-size.Width/2-5, at.Y-size.Height/2-1))
 	t.Resize(size)
 	t.Move(fyne.NewPos(at.X-size.Width/2, at.Y-size.Height/2))
 	o.add(back, t)
 	o.take(at, back.Size())
 }
+
+// plateSize is the size of a plate under a text.
+func plateSize(text fyne.Size) fyne.Size { return text.Add(fyne.NewSize(10, 2)) }
 
 // outsides shows which walls are outside walls.
 func (o *overlay) outsides() {
@@ -204,16 +207,39 @@ func (o *overlay) water() {
 	if o.p.sheet.Water.To != question.GoesOutThroughWall {
 		says = theme.Word("start.water-out-assumed")
 	}
-	width := float64(fyne.MeasureText(says, theme.TextSecond, fyne.TextStyle{Bold: true}).Width)
-	at := o.s.to(tip.Add(f.out.Mul((10 + 6 + math.Abs(f.out.X())*width/2) / o.s.perMM)))
-	half := float32(width/2) + 6
+	o.plate(says, o.wayOutSays(says, o.s.to(end), o.s.to(tip), wall), theme.SoundGround, theme.Sound, true)
+}
+
+// wayOutSays is where it stands what an arrow is, from where it begins to its tip, out through a wall: past the tip, else
+// beside it, off the arrow and within the plan.
+func (o *overlay) wayOutSays(says string, from, tip fyne.Position, wall int) fyne.Position {
+	const clear, head = 6, 16 // around the plate, and how wide the arrow's head is
+	arrow := fyne.NewSize(max(head, abs32(tip.X-from.X)), max(head, abs32(tip.Y-from.Y)))
+	o.take(fyne.NewPos((from.X+tip.X)/2, (from.Y+tip.Y)/2), arrow)
+	size := plateSize(control.NewText(says).Styled(theme.TextSecond, true, theme.Sound).MinSize())
+	half := fyne.NewSize(size.Width/2+clear, size.Height/2+clear)
+	out, aside := o.p.faces()[wall].out, float32(1)
+	past := tip.AddXY(float32(out.X())*(half.Width+clear), -float32(out.Y())*(half.Height+clear))
+	places := []fyne.Position{past}
 	if wall == 0 { // under it lie the lengths of the door: beside the arrow, off the leaf
-		from, to := o.p.door()
-		at = o.s.to(tip)
-		at = at.AddXY(sign32(at.X-o.s.to(f.at((from+to)/2, 0)).X)*(half+8), -4)
+		a, b := o.p.door()
+		aside, places = sign32(tip.X-o.s.to(o.p.faces()[0].at((a+b)/2, 0)).X), nil
 	}
-	at.X = min(max(at.X, half), o.p.Size().Width-half)
-	o.plate(says, at, theme.SoundGround, theme.Sound, true)
+	if math.Abs(out.X()) > math.Abs(out.Y()) {
+		places = append(places, tip.AddXY(0, -half.Height-head/2), tip.AddXY(0, half.Height+head/2))
+	} else {
+		places = append(places, tip.AddXY(aside*(half.Width+head/2), -4), tip.AddXY(-aside*(half.Width+head/2), -4))
+	}
+	within := func(at fyne.Position) fyne.Position {
+		at.X = min(max(at.X, half.Width), o.p.Size().Width-half.Width)
+		return at
+	}
+	for _, at := range places {
+		if at = within(at); o.free(at, size) {
+			return at
+		}
+	}
+	return within(places[0])
 }
 
 func abs32(x float32) float32 { return max(x, -x) }

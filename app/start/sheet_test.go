@@ -268,6 +268,27 @@ func TestNothingOfTheSheetIsCutOffLargeOrLong(t *testing.T) {
 	}
 }
 
+// What an arrow out through a wall is stands off the arrow, through every wall, large and in a small window too.
+func TestTheWayOutIsToldOffItsArrow(t *testing.T) {
+	inApp(t, false, words.British)
+	look := fyne.CurrentApp().Settings().Theme().(*theme.Theme)
+	for _, large := range []bool{true, false} {
+		look.SetLarge(large)
+		fyne.CurrentApp().Settings().SetTheme(look)
+		for wall, through := range []string{"Out through wall A", "Out through wall B", "Out through wall C", "Out through wall D"} {
+			s, _ := aSheet(t, "UK", true)
+			w := opened(t, s.Object(), 1024, 700)
+			roomtest.NewFrames().Settle(w.Content())
+			assumed := s.WayOutSaid()
+			test.TapCanvas(w.Canvas(), s.WallAt(wall))
+			roomtest.NewFrames().Settle(w.Content())
+			if !assumed || !s.WayOutSaid() {
+				t.Errorf("large %v, %s: assumed, it is told off its arrow %v; stated %v", large, through, assumed, s.WayOutSaid())
+			}
+		}
+	}
+}
+
 // What the answer waits for is in sight once the way out is chosen, in the list or on the plan, in a small
 // window as well: what it joins, then how far it is to there; of what is assumed it comes first.
 func TestWhatTheAnswerWaitsForIsInSight(t *testing.T) {
