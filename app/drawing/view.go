@@ -317,8 +317,11 @@ func (v *View) draw() {
 		default:
 			d = kind.Of(r, nil, s.Stage)
 		}
-		if readings {
+		switch {
+		case readings:
 			d.Read(r)
+		case kind == still.Plan && room == nil:
+			d.MarkRead(r)
 		}
 		if fit {
 			view = paint.FitTurned(&d, turned, width, height, scale)

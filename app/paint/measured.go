@@ -13,7 +13,8 @@ const (
 	tapeDotPoints  = 4
 	tapeTickPoints = 4.5 // to each side
 	litTickPoints  = 7
-	dotPoints      = 1.4 // of dotted lines, and of their gaps three times that
+	quietShare     = 0.75 // of the size of a mark that tells what was read
+	dotPoints      = 1.4  // of dotted lines, and of their gaps three times that
 )
 
 // measured paints the tapes of a room, what was measured across it, its edges if it were square, and where its floor
@@ -29,6 +30,11 @@ func (c *canvas) measured(l *section.Lettering) {
 	for _, at := range l.Read {
 		half, high := section.ReadingPoints*s, 1.6*section.ReadingPoints*s
 		c.pen.Fill([][]placing.Point{{at, {at[0] - half, at[1] - high}, {at[0] + half, at[1] - high}}}, c.style.Accent)
+	}
+	for _, at := range l.ReadQuiet {
+		half, high := quietShare*section.ReadingPoints*s, quietShare*1.6*section.ReadingPoints*s
+		left, right := placing.Point{at[0] - half, at[1] - high}, placing.Point{at[0] + half, at[1] - high}
+		c.pen.Stroke([]placing.Straight{{at, left}, {left, right}, {right, at}}, measurePoints*s, c.style.Ink)
 	}
 	for i := range l.Tapes {
 		t := &l.Tapes[i]

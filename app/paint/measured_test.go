@@ -3,6 +3,7 @@ package paint_test
 import (
 	"fmt"
 	"image"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -109,6 +110,31 @@ func TestReadingsKeepApart(t *testing.T) {
 	t.Logf("%d figures at %d marks", figures, marks)
 	if figures < marks || marks < 80 {
 		t.Errorf("%d figures at %d marks", figures, marks)
+	}
+}
+
+// Away from where the floor is stated, where it was read stays marked, quietly: every place, no figure, and all other texts
+// where they stand without.
+func TestReadingsAreMarkedQuietly(t *testing.T) {
+	marks := 0
+	for _, r := range demotest.Shown(t) {
+		plain, marked := section.PlanOf(r), section.PlanOf(r)
+		marked.MarkRead(r)
+		v := paint.FitTo(&plain, 900, 700, 1)
+		letter := func(d *section.Drawing) section.Lettering {
+			return section.Letter(paint.SheetOf(painter(t), v, style(unit.Metric)), paint.SeenIn(d, v))
+		}
+		without, with := letter(&plain), letter(&marked)
+		if read := len(r.Settled.StatedLevels()) + len(r.Settled.Laser.Readings); len(with.ReadQuiet) != read || len(with.Read) > 0 {
+			t.Errorf("%s: %d quiet marks and %d others of %d places", r.Settled.Name, len(with.ReadQuiet), len(with.Read), read)
+		}
+		marks += len(with.ReadQuiet)
+		if !reflect.DeepEqual(without.Texts, with.Texts) {
+			t.Errorf("%s: texts stand otherwise with the marks", r.Settled.Name)
+		}
+	}
+	if marks < 5 { // those of the slab of the first demo
+		t.Errorf("%d marks", marks)
 	}
 }
 

@@ -17,6 +17,8 @@ type Reading struct {
 	Key  string // its path in the job's file
 	// Doubted tells that another reading of the place says something else.
 	Doubted bool
+	// Quiet has its mark alone be there, where nothing is typed on it.
+	Quiet bool
 }
 
 // Read shows where the structural floor was read, and what: what a staff reads down from the laser, or the level that is
@@ -33,6 +35,15 @@ func (d *Drawing) Read(r geometry.Result) {
 	}
 	for i, l := range j.Laser.Readings {
 		d.Readings = append(d.Readings, Reading{At: l.At, Text: length(l.DownMM), Key: fmt.Sprintf("%s[%d].downMM", job.ReadingsKey, i), Doubted: doubted[i]})
+	}
+}
+
+// MarkRead shows where the structural floor was read, by quiet marks without what was read.
+func (d *Drawing) MarkRead(r geometry.Result) {
+	before := len(d.Readings)
+	d.Read(r)
+	for i := range d.Readings[before:] {
+		d.Readings[before+i].Quiet = true
 	}
 }
 
@@ -55,6 +66,10 @@ func (l *letterer) readings(d *Seen) {
 		at := d.To(o.At)
 		mark := placing.Point{at[0], at[1] - high/2}
 		if !placing.Around(mark, 2*ReadingPoints*l.Scale, high).Within(l.scene.Picture) {
+			continue
+		}
+		if o.Quiet {
+			l.out.ReadQuiet = append(l.out.ReadQuiet, at)
 			continue
 		}
 		l.out.Read = append(l.out.Read, at)
