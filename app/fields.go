@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"underfall/app/desk"
+	"underfall/app/drawing"
 	"underfall/app/tray"
 	"underfall/geometry/asbuilt"
 	"underfall/geometry/edit"
@@ -25,7 +26,8 @@ func asksOf(d *desk.Desk, shelf part.Shelf) tray.Asks {
 		Aimed: func(key string) float64 { return aimed(d, key) }}
 }
 
-// asks are what fields ask of the window's desk. While something is typed nothing is worked out beside it.
+// asks are what fields ask of the window's desk. While something is typed nothing is worked out beside it; what it comes to
+// is painted at once, in the panels and the plan.
 func (w *mainWindow) asks() tray.Asks {
 	a := asksOf(w.desk, w.parts)
 	preview := a.Preview
@@ -33,9 +35,25 @@ func (w *mainWindow) asks() tray.Asks {
 		for _, f := range w.followers {
 			f.pause()
 		}
-		return preview(e)
+		p := preview(e)
+		w.awaitPlan()
+		return p
 	}
 	return a
+}
+
+// planWithin is how long numbers wait for the plan, so that both are painted at once: less than painting the window takes where no
+// graphics card does it.
+const planWithin = 12 * time.Millisecond
+
+// awaitPlan has what is drawn from above shown, once it is, if that is soon.
+func (w *mainWindow) awaitPlan() {
+	for until := time.Now().Add(planWithin); ; time.Sleep(time.Millisecond) {
+		w.onWindow.run()
+		if !slices.ContainsFunc(w.above(), (*drawing.View).Behind) || time.Now().After(until) {
+			return
+		}
+	}
 }
 
 // aimed is the level to build to at an input that takes one as built; NaN where there is none.

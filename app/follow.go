@@ -37,7 +37,9 @@ func (w *mainWindow) follow(c desk.Change) {
 		w.replaced = false
 		w.sight.KeepInRoom(r)
 		followMark(&w.sight.State, r, c.Preview) // which pictures and drawings show
-		w.setResult(r, fit)
+		// The plan is drawn while the panels are filled; what is drawn beside it would have to wait for a processor, or they.
+		w.setPlan(r, fit)
+		defer func() { w.setOthers(r, fit) }()
 		w.showCut()
 	}
 	w.trial.Follow(c)

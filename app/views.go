@@ -46,9 +46,12 @@ func newViews(d *desk.Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme) 
 }
 
 // drawn are the views that show a drawing.
-func (v *views) drawn() []*drawing.View {
-	return []*drawing.View{v.section, v.plan, v.long, v.bed, v.boards, v.level}
-}
+func (v *views) drawn() []*drawing.View { return append(v.above(), v.across()...) }
+
+// above are those of what is seen from above, of which one is seen at a time, across the others.
+func (v *views) above() []*drawing.View { return []*drawing.View{v.plan, v.bed, v.boards, v.level} }
+
+func (v *views) across() []*drawing.View { return []*drawing.View{v.section, v.long} }
 
 // blank takes away what is shown of a job, until there is a result of another.
 func (v *views) blank() {
@@ -58,10 +61,16 @@ func (v *views) blank() {
 	}
 }
 
-// setResult shows a result; fit brings all of it into view.
-func (v *views) setResult(r geometry.Result, fit bool) {
-	v.view.SetResult(r, fit)
-	for _, d := range v.drawn() {
+// setPlan shows a result from above, setOthers everywhere else; fit brings all of it into view.
+func (v *views) setPlan(r geometry.Result, fit bool) {
+	for _, d := range v.above() {
 		d.SetResult(r, fit)
 	}
+}
+
+func (v *views) setOthers(r geometry.Result, fit bool) {
+	for _, d := range v.across() {
+		d.SetResult(r, fit)
+	}
+	v.view.SetResult(r, fit)
 }

@@ -77,6 +77,8 @@ func Run(o Options) error {
 		return err
 	}
 	defer settled()
+	// The toolkit need not look, at each change, whether it is on the window's goroutine: tests have it look.
+	fyneapp.SetMetadata(fyne.AppMetadata{Migrations: map[string]bool{"fyneDo": true}})
 	a := fyneapp.NewWithID("org.underfall.app")
 	w, err := newWindow(theme.Quiet(a, scaleOf(a.Preferences())), o)
 	if err != nil {
@@ -118,6 +120,8 @@ type mainWindow struct {
 	panels
 	pace   panelsPace
 	waiter *waiter // nil where somebody else runs the window
+	// onWindow hands functions to the window's goroutine.
+	onWindow *together
 	tools
 	statusLines
 	jobLine jobLine
@@ -175,8 +179,8 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 		o.Do = w.waiter.do
 		w.options.Do = o.Do
 	}
-	onWindow := &together{post: o.do}
-	w.sight = sight.New(func(f func()) { onWindow.do(w.guard.Wrap(partChange, f)) }, w.guard)
+	w.onWindow = &together{post: o.do}
+	w.sight = sight.New(func(f func()) { w.onWindow.do(w.guard.Wrap(partChange, f)) }, w.guard)
 	w.settleLook()
 	w.window = a.NewWindow("Underfall")
 	w.window.SetPadded(false)
