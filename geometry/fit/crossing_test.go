@@ -10,8 +10,7 @@ import (
 
 // Joists of 245 that span 2000 along the room have holes 500 to 800 from a support. The waste crosses them 68 from one: it is laid
 // 432 further on. Where the supports lie 900 and 1100 off the nearest place with room is 800 from the other, 300 further on; the
-// trap cannot go there with it, so the outlet is turned that way. All joists crossed are then free of it, the job stands no worse,
-// and where the way out is held nothing is offered but letting go of it.
+// trap cannot go there with it, so the outlet is turned that way. All joists crossed are then free of it, and the job stands no worse.
 func TestACrossingIsMovedAlongItsJoist(t *testing.T) {
 	for name, c := range map[string]struct {
 		offMM        float64 // the support that it is nearest to, from the crossing
