@@ -9,6 +9,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/rule"
 	"underfall/geometry/section"
 )
 
@@ -173,13 +174,14 @@ func (s *Sight) BringBack() {
 }
 
 // CutThrough moves the cut to a place, off what it goes through by itself, and has the section show that; of a place at
-// the room's rim it stays as far inside as there is anything on both its sides.
+// the room's rim it stays as far inside as there is anything on both its sides. One across a doorway stays in its opening: where the step
+// is greatest may be at a jamb.
 func (s *Sight) CutThrough(r geometry.Result, c section.Cutting, at [3]float64) {
 	s.Change(func(s *State) {
 		s.start(c, false)
 		s.Place, s.HasPlace = at, true
 		aside := s.Cut(r).Side(at)
-		if math.Abs(aside) < plan.HairMM {
+		if math.Abs(aside) < plan.HairMM || c.Step.Of == rule.Doorway {
 			return
 		}
 		low, high := s.reach(r, PlaneFirst)

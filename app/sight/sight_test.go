@@ -96,7 +96,7 @@ func TestCutAcrossSteps(t *testing.T) {
 	shown := func(of rule.Subject, d section.Drawing) bool {
 		at, _, _ := r.StepPlace(of)
 		x := d.Cut.Flat([3]float64{at.X(), at.Y(), 0}).X()
-		return x >= d.FocusLow.X() && x <= d.FocusHigh.X() && math.Abs(d.Cut.Side([3]float64{at.X(), at.Y(), d.Cut.Origin.Z()})) < 1
+		return x >= d.FocusLow.X() && x <= d.FocusHigh.X() && math.Abs(d.Cut.Side([3]float64{at.X(), at.Y(), d.Cut.Origin.Z()})) < 100
 	}
 	for _, step := range r.Steps() {
 		s.CutThere(section.Across(step.Where))

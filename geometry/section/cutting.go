@@ -141,8 +141,10 @@ func (c Cutting) line(r *geometry.Result) (through, along plan.Point, err error)
 	if !ok {
 		return through, along, message.Fail("cut.no-step", message.In("place", step.Message()))
 	}
-	if step.Of == rule.Doorway {
-		along = wayFrom(r, through, along)
+	for i := range r.Layout.Doors {
+		if d := &r.Layout.Doors[i]; step.Of == rule.Doorway && d.Index == step.Number-1 {
+			through, along = acrossDoor(r, d, through)
+		}
 	}
 	return through, along, nil
 }

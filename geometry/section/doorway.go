@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"underfall/geometry"
+	"underfall/geometry/layout"
+	"underfall/geometry/level"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 )
@@ -14,6 +16,28 @@ const beforeDoorMM = 350
 
 // leastSine is of the least angle at which a cut goes across what it is to show.
 const leastSine = 0.3
+
+// acrossDoor is where a cut goes across a doorway, as near to where its step is greatest as the cut lies in the opening through all of the
+// wall, and the way it runs from there: straight in through its middle where it can nowhere.
+func acrossDoor(r *geometry.Result, d *layout.Doorway, greatest plan.Point) (at, along plan.Point) {
+	in := d.Wall.Outward.Mul(-1)
+	wide, beside := d.B.Sub(d.A).Len(), d.B.Sub(d.A).Normalize()
+	// Off the jambs as steps are off the ends of edges; each move changes the way, the more so the nearer the shower.
+	const moves = 8
+	low, high := float64(level.OffEndMM), wide-level.OffEndMM
+	t := math.Max(low, math.Min(high, greatest.Sub(d.A).Dot(beside)))
+	for range moves {
+		at = d.A.Add(beside.Mul(t))
+		along = wayFrom(r, at, in)
+		outer := t - along.Dot(beside)/along.Dot(in)*d.Wall.ThicknessMM
+		by := math.Max(0, low-outer) - math.Max(0, outer-high)
+		if math.Abs(by) < plan.HairMM && t >= low && t <= high {
+			return at, along
+		}
+		t += by
+	}
+	return d.A.Add(beside.Mul(wide / 2)), in
+}
 
 // wayFrom is the way that a cut runs from a place in a doorway: straight in, where it comes through the shower so; else to
 // the way in, as one walks, where it can through the room and goes across both; else the least aside on which it shows enough of the
