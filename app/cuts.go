@@ -47,6 +47,7 @@ func (w *mainWindow) guardPlace(id string) {
 func (w *mainWindow) pressPlace(id string) {
 	if id == cornerPlace {
 		w.stay()
+		w.drawings.show(w.section)
 		w.cut(w.sight.CutCorner)
 		w.view.Look(viewer.ViewCut)
 		return
@@ -56,10 +57,10 @@ func (w *mainWindow) pressPlace(id string) {
 	}
 }
 
-// cutThere cuts at a place and looks at it.
+// cutThere cuts at a place and looks at it, in the section too where that was away for what lies along the waste.
 func (w *mainWindow) cutThere(c section.Cutting) {
 	w.stay()
-	w.frame.bring(regionSection)
+	w.drawings.show(w.section)
 	w.cut(func() { w.sight.CutThere(c) })
 	w.view.Look(viewer.ViewCut)
 }

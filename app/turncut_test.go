@@ -1,12 +1,14 @@
 package app
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"underfall/app/paint"
 	"underfall/app/theme"
+	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
 
@@ -90,6 +92,42 @@ func TestARefusedFigureIsSaid(t *testing.T) {
 	until(t, "the field to close", func() bool { return !w.cuts.figure.isOpen() })
 	if !strings.Contains(w.teller.Text(), "9999999 was not taken") {
 		t.Errorf("said %q", w.teller.Text())
+	}
+}
+
+// A place that is pressed, on its button, by its key or in the plan, shows the section there, also while all of the run is shown along the
+// waste; its button is lit.
+func TestAPlaceThatIsPressedShowsTheSection(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.sides.close()
+	thingOfPlan(t, w, section.ThingID{Key: "shower"})
+	press := func(of section.CuttingOf) {
+		for i, c := range w.cuts.places {
+			if c.Of == of {
+				w.pressPlace(strconv.Itoa(i))
+				return
+			}
+		}
+		t.Fatalf("there is no place %s", of)
+	}
+	for name, do := range map[string]func(){
+		"the door's button":   func() { press(section.CutDoor) },
+		"the pipe's in More":  func() { press(section.CutPipe) },
+		"a corner's":          func() { w.pressPlace(cornerPlace) },
+		"the key of the door": func() { w.placeKey(fyne.KeyD) },
+		"two points": func() {
+			w.cutPoints(section.Cutting{Of: section.CutPoints, From: plan.Point{300, 900}, To: plan.Point{900, 900}})
+		},
+	} {
+		w.drawings.show(w.long)
+		if w.drawings.shows(w.section) {
+			t.Fatal("the section is not away")
+		}
+		do()
+		settle(t)
+		if !w.drawings.shows(w.section) || w.cuts.several.Chosen() == "" || w.cuts.says.Text == theme.Word("app.along-the-waste.says") {
+			t.Errorf("%s: the section shows %v, %q is lit, it says “%s”", name, w.drawings.shows(w.section), w.cuts.several.Chosen(), w.cuts.says.Text)
+		}
 	}
 }
 

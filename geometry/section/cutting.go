@@ -277,6 +277,9 @@ func (c Cutting) Goes(r geometry.Result) message.Message {
 	case CutWayIn:
 		return message.Of("cut.across-way-in")
 	case CutPipe:
+		if len(r.Heights.Run.Corners) > 2 {
+			return message.Of("cut.along-pipe-to-bend")
+		}
 		return message.Of("cut.along-pipe")
 	case CutPoints:
 		return message.Of("cut.between-points")

@@ -59,6 +59,12 @@ func TestCuttings(t *testing.T) {
 			t.Errorf("%s: says %s, want %s", name, got, c.says)
 		}
 	}
+	// A run that bends goes on where the cut along its first leg does not.
+	bent := r
+	bent.Heights.Run.Corners = []plan.Point{{645, 1832}, {400, 1832}, {200, 1600}}
+	if got := (section.Cutting{Of: section.CutPipe}).Goes(bent).String(); got != "cut.along-pipe-to-bend" {
+		t.Errorf("along a run that bends: goes %s", got)
+	}
 	level := section.Cutting{Of: section.CutLevel, LevelMM: 60}
 	if plane, err := level.Plane(r); err != nil || plane.Origin.Z() != 60 || plane.Normal.Z() != 1 {
 		t.Errorf("at a level: %+v, %v", plane, err)
