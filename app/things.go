@@ -50,6 +50,12 @@ func (w *mainWindow) openThing(pressed furnish.Object, at fyne.Position) {
 		}
 		two(press(theme.Word("thing.left"), move(-1)), press(theme.Word("thing.right"), move(1)))
 	}
+	if strips, ok := furnish.SlipsOf(&w.change.Result, pressed); ok {
+		w.addStrips(rows, strips, press(theme.Word("thing.to-joint"), func() {
+			w.haveThing(kind, func(t *job.Thing) { t.AlongMM = w.thingAlongMM(kind) + strips.ToJointMM })
+			popup.Hide()
+		}))
+	}
 	now := w.desk.Job().Shown()
 	for _, t := range now.Things {
 		if t.Cleared {
@@ -74,6 +80,16 @@ func (w *mainWindow) openThing(pressed furnish.Object, at fyne.Position) {
 		w.popUpBeside(popup, leader, corner.Add(low), corner.Add(high))
 	}
 	place()
+}
+
+// addStrips tells how the tiles of the wall are cut beside a niche, with the way to a joint where no side of it lies on one.
+func (w *mainWindow) addStrips(rows *fyne.Container, s furnish.Slips, toJoint *control.Press) {
+	says := theme.Say(message.Of("thing.strips", message.Along("left", s.LeftMM), message.Along("right", s.RightMM),
+		message.Along("below", s.BelowMM), message.Along("above", s.AboveMM)), w.desk.Job().Units)
+	rows.Add(control.NewWrapped(says).Styled(theme.TextCaption, false, theme.Caption))
+	if s.LeftMM > 0 && s.RightMM > 0 {
+		rows.Add(toJoint)
+	}
 }
 
 // popUpBeside shows what is put over the window beside a part of it, as far as there is room, with a line that leads there.

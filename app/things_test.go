@@ -68,6 +68,30 @@ func TestTheTagOfAThing(t *testing.T) {
 	}
 }
 
+// The tag of a niche tells how the tiles of its wall are cut beside it, and moves it so that a side lies on a joint.
+func TestANicheGoesToAJoint(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the job", func() bool { return len(w.change.Result.Layout.Walls) > 0 })
+	niche := func() (o furnish.Object, s furnish.Slips) {
+		o, _ = w.thing(job.ThingNiche)
+		s, _ = furnish.SlipsOf(&w.change.Result, o)
+		return o, s
+	}
+	o, s := niche()
+	if s.LeftMM == 0 || s.RightMM == 0 {
+		t.Fatalf("the niche lies at a joint already: %+v", s)
+	}
+	w.openThing(o, fyne.NewPos(40, 40))
+	for _, part := range test.LaidOutObjects(w.window.Canvas().Overlays().Top()) {
+		if b, ok := part.(*control.Press); ok && b.Text == "Move it to a joint" {
+			b.OnPressed()
+		}
+	}
+	if _, s := niche(); s.LeftMM != 0 && s.RightMM != 0 {
+		t.Errorf("moved it lies beside strips of %v and %v", s.LeftMM, s.RightMM)
+	}
+}
+
 // The tag of a thing at the edge of the window is all in the window; Escape closes the tag alone, and the showroom only where no
 // tag is open.
 func TestTheTagOfAThingAtTheEdge(t *testing.T) {

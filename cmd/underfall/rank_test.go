@@ -77,7 +77,7 @@ var ranks = map[string]int{
 	"app/sheet":             15,
 	"geometry/price":        14,
 	"geometry/sequence":     13,
-	"geometry/setout":       13,
+	"geometry/setout":       14,
 	"app/theme":             15,
 	"app/control":           16,
 	"app/sight":             16,

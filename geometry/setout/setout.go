@@ -8,6 +8,7 @@ import (
 
 	"underfall/geometry"
 	"underfall/geometry/buildup"
+	"underfall/geometry/furnish"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/message"
@@ -37,7 +38,7 @@ type Mark struct {
 
 // Of is all that is marked out for a result that could be worked out, in the order in which it is cut and set: where heights
 // are taken from, where the bare floor is highest, the hole in the wall, the run's turns and its end, the trap, the drain,
-// the shower's corners with what lies across from corner to corner, the shower's head.
+// the shower's corners with what lies across from corner to corner, the shower's head, the niche.
 func Of(r *geometry.Result) []Mark {
 	if len(r.Problems) > 0 {
 		return nil
@@ -51,6 +52,7 @@ func Of(r *geometry.Result) []Mark {
 	m.corners()
 	m.diagonals()
 	m.head()
+	m.niche()
 	return m.marks
 }
 
@@ -205,5 +207,23 @@ func (m *marker) diagonals() {
 func (m *marker) head() {
 	if h := m.r.Settled.Shower.Head; h != nil {
 		m.add(message.Of("setout.head"), h.At, m.r.Floor.FinishedMM(h.At)+h.HeightMM, true)
+	}
+}
+
+// niche marks the lower left corner of a niche in a wall of the shower, as pictures show it, and tells how its wall's tiles are cut beside it.
+func (m *marker) niche() {
+	for _, o := range furnish.Of(m.r).Objects {
+		if o.Kind != furnish.Niche || o.Other {
+			continue
+		}
+		w := &m.l.Walls[o.Wall]
+		at := w.At(o.At.Sub(o.Along().Mul(o.WidthMM / 2)).Sub(w.A).Dot(w.Along))
+		what := message.Of("setout.niche", w.Name(), message.Along("wide", o.WidthMM), message.Along("high", o.ToMM-o.FromMM))
+		if s, ok := furnish.SlipsOf(m.r, o); ok {
+			what = message.Of("setout.niche-strips", w.Name(), message.Along("wide", o.WidthMM), message.Along("high", o.ToMM-o.FromMM),
+				message.Along("left", s.LeftMM), message.Along("right", s.RightMM), message.Along("below", s.BelowMM), message.Along("above", s.AboveMM))
+		}
+		from := message.Of("setout.corner", message.AtCorner("corner", m.r.Settled.Room.Corner(w.Index)))
+		m.marks = append(m.marks, Mark{What: what, At: at, Offs: []Off{{from, at.Sub(w.A).Dot(w.Along)}}, LevelMM: o.FromMM, Levelled: true})
 	}
 }
