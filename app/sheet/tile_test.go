@@ -5,13 +5,16 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"regexp"
 	"testing"
 
 	"underfall/app/pen"
 	"underfall/app/sheet"
+	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/demotest"
+	"underfall/geometry/message"
 	"underfall/geometry/placing"
 	"underfall/geometry/unit"
 )
@@ -50,9 +53,15 @@ func (m *marks) Text(text string, at placing.Point, size float64, f pen.Face, _ 
 }
 
 // drawnPages are the pages of a sheet as they are drawn.
-func drawnPages(t *testing.T, r geometry.Result, kind sheet.Kind, paper sheet.Paper) (out []*marks) {
+func drawnPages(t *testing.T, r geometry.Result, kind sheet.Kind, paper sheet.Paper) []*marks {
 	t.Helper()
-	d, err := sheet.Lay(r, r.Answer(nil), sheet.Asked{Kind: kind, Paper: paper, Made: made(), By: "A. Fitter", State: 12}, book(t))
+	return drawnIn(t, book(t), r, kind, paper)
+}
+
+// drawnIn are the pages of a sheet as they are drawn in the words of a language.
+func drawnIn(t *testing.T, b words.Book, r geometry.Result, kind sheet.Kind, paper sheet.Paper) (out []*marks) {
+	t.Helper()
+	d, err := sheet.Lay(r, r.Answer(nil), sheet.Asked{Kind: kind, Paper: paper, Made: made(), By: "A. Fitter", State: 12}, b)
 	if err != nil {
 		t.Fatalf("%s, %s: %v", r.Settled.Name, kind, err)
 	}
@@ -87,24 +96,71 @@ func overlap(a, b placing.Box) (wide, high float64) {
 	return wide, high
 }
 
-// Every text of every sheet of every demo can be read, on both usual papers and in both systems of units: none is smaller than seven
-// points (common practice, no source), and none lies over another.
+// canBeRead complains of texts of a page that are smaller than seven points (common practice, no source), lie over another or run out of
+// the margins.
+func (m *marks) canBeRead(t *testing.T, where string, paper sheet.Paper) {
+	t.Helper()
+	const least, hair, margin = 7 - 1e-9, 0.5, 12 / 25.4 * 72 // points
+	for i, a := range m.texts {
+		if a.size < least {
+			t.Errorf("%s: “%s” is written in %v points", where, a.text, a.size)
+		}
+		if a.room.Low[0] < margin-hair || a.room.High[0] > paper.WideMM/25.4*72-margin+hair || a.room.High[1] > paper.HighMM/25.4*72-margin+3 {
+			t.Errorf("%s: “%s” runs out, to %v", where, a.text, a.room)
+		}
+		for _, b := range m.texts[i+1:] {
+			if wide, high := overlap(a.room, b.room); wide > hair && high > hair {
+				t.Errorf("%s: “%s” and “%s” lie over each other", where, a.text, b.text)
+			}
+		}
+	}
+}
+
+// Every text of every sheet of every demo can be read, on both usual papers and in both systems of units; and in words that are a third
+// longer, and American ones.
 func TestEveryTextCanBeRead(t *testing.T) {
-	const least, hair = 7 - 1e-9, 0.5 // points
-	for _, r := range inBoth(t) {
+	shelf, err := words.Load(assets.Words())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, r := range inBoth(t) {
 		for _, paper := range [...]sheet.Paper{sheet.Papers()[0], sheet.Papers()[2]} {
-			for _, kind := range sheet.Kinds() {
-				for n, page := range drawnPages(t, r, kind, paper) {
-					where := fmt.Sprintf("%s, %s, %s, %s, page %d", r.Settled.Name, r.Settled.Units, kind, paper.Key, n+1)
-					for i, a := range page.texts {
-						if a.size < least {
-							t.Errorf("%s: “%s” is written in %v points", where, a.text, a.size)
-						}
-						for _, b := range page.texts[i+1:] {
-							if wide, high := overlap(a.room, b.room); wide > hair && high > hair {
-								t.Errorf("%s: “%s” and “%s” lie over each other", where, a.text, b.text)
-							}
-						}
+			for _, language := range [...]string{words.British, words.MadeUp, words.American} {
+				if language != words.British && (i/2+len(paper.Key))%2 == 0 {
+					continue // on one of the papers
+				}
+				b := shelf.Book(language, r.Settled.Units, func(m message.Message) { t.Errorf("no words for %s", m) })
+				for _, kind := range sheet.Kinds() {
+					for n, page := range drawnIn(t, b, r, kind, paper) {
+						page.canBeRead(t, fmt.Sprintf("%s, %s, %s, %s, %s, page %d", r.Settled.Name, r.Settled.Units, language, kind, paper.Key, n+1), paper)
+					}
+				}
+			}
+		}
+	}
+}
+
+// No sheet in feet and inches has a figure in metric units, and none in millimetres one in inches, but for pipe and drains that are called
+// by their millimetres or inches where they are sold.
+func TestSheetsKeepToTheirUnits(t *testing.T) {
+	metric := regexp.MustCompile(`\d ?(mm|cm|m|m²|l|ml|kg|l/min)\b`)
+	inches := regexp.MustCompile(`\d ?(in|ft|ft²|lb|gal|gpm|in/ft)\b|[\d½¼¾⅛⅜⅝⅞]"`)
+	called := regexp.MustCompile(`^(Pipe|Piece with|Sanitary tee|Discharge|Solvent|Bend|1/|Vent|Stack|Branch|Adaptor|Reducer|.*\bdrain\b|.*outlet|.*[Pp]ipe\b|.*sockets? of|.*boards? 2 × 4)`)
+	shelf, err := words.Load(assets.Words())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range inBoth(t) {
+		language, wrong := words.British, inches
+		if r.Settled.Units == unit.Imperial {
+			language, wrong = words.American, metric
+		}
+		b := shelf.Book(language, r.Settled.Units, func(m message.Message) { t.Errorf("no words for %s", m) })
+		for _, kind := range sheet.Kinds() {
+			for n, page := range drawnIn(t, b, r, kind, sheet.Papers()[0]) {
+				for _, x := range page.texts {
+					if wrong.MatchString(x.text) && !called.MatchString(x.text) {
+						t.Errorf("%s, %s, %s, page %d: “%s”", r.Settled.Name, r.Settled.Units, kind, n+1, x.text)
 					}
 				}
 			}
