@@ -39,3 +39,14 @@ func TestCutOutsHaveTemplates(t *testing.T) {
 		t.Errorf("%d cuts, %d drains before studs", cuts, studs)
 	}
 }
+
+// Sheets that are laid as they come are not drawn as sawn: which pieces they are is told. Of the boards of 1200 by 600 that the level
+// entry is laid with, numbers 1, 7 and 14 are whole (the order lists all pieces with their sizes).
+func TestWholeSheetsAreTold(t *testing.T) {
+	text := saidOn(drawnPages(t, demotest.Shown(t)[8], sheet.Cutting, sheet.Papers()[0]))
+	for _, says := range []string{"Laid as they come, and not drawn: no. 1 and no. 7.", "Laid as it comes, and not drawn: no. 14."} {
+		if !strings.Contains(text, says) {
+			t.Errorf("not told: %s", says)
+		}
+	}
+}

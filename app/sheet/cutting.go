@@ -40,11 +40,32 @@ func (m *maker) cutting() ([]block, error) {
 		}
 		for i := range sheets {
 			thickness := message.Layer("thickness", boards.Stocks[i].ThicknessMM)
-			out = append(out, m.drawn("sheet.sheets", &sheets[i], m.wide, m.sawnHigh(&sheets[i], sheetsShare, times), thickness)...)
-			out = append(out, gap(8))
+			sawn := m.drawn("sheet.sheets", &sheets[i], m.wide, m.sawnHigh(&sheets[i], sheetsShare, times), thickness)
+			if len(sawn) > 0 {
+				sawn = m.together(append(sawn, m.whole(&boards, i)...))
+			}
+			out = append(append(out, sawn...), gap(8))
 		}
 		return out
 	}), nil
+}
+
+// whole tells which pieces are sheets of a stock as they come, which no drawing of what is sawn shows; nothing for none.
+func (m *maker) whole(boards *boarding.Plan, stock int) []block {
+	var pieces message.List
+	for i := range boards.Layers {
+		l := &boards.Layers[i]
+		for k := range l.Pieces {
+			if p := &l.Pieces[k]; l.Stock == stock && boards.Stocks[stock].Whole(p) {
+				pieces.Items = append(pieces.Items, message.Of("sheet.piece", message.No("n", p.Number)))
+			}
+		}
+	}
+	if len(pieces.Items) == 0 {
+		return nil
+	}
+	says := message.Of("sheet.whole", message.N("pieces", len(pieces.Items)), message.Arg{Name: "which", Value: pieces})
+	return m.lines(m.full.Say(says), style{size: smallPoints, soft: true})
 }
 
 // fewestPages is what takes the fewest pages of some blocks with drawings so many times as high as they may be: of those the largest whose
@@ -92,8 +113,8 @@ func (m *maker) layer(l *boarding.Layer, d *section.Drawing, times float64) []bl
 		rows = append(rows, m.pieceRow(&l.Pieces[i]))
 	}
 	columns := []tableColumn{m.column("sheet.column.number", 0.5).heavy(), m.column("sheet.column.length", 0.9).figures(),
-		m.column("sheet.column.width", 0.9).figures(), m.column("sheet.column.thick", 1.1).aligned(),
-		m.column("sheet.column.sheet", 0.6).aligned(), m.column("sheet.column.sawn-out", 4)}
+		m.column("sheet.column.width", 0.9).figures(), m.column("sheet.column.thick", 1.4).aligned(),
+		m.column("sheet.column.sheet", 0.6).aligned(), m.column("sheet.column.sawn-out", 3.7)}
 	out := m.drawn("sheet.layer", d, m.wide, m.sawnHigh(d, layerShare, times), message.In("layer", l.Name))
 	out = append(out, table(m.to, columns, rows, m.wide)...)
 	if l.Former {
