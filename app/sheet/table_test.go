@@ -2,6 +2,8 @@ package sheet
 
 import (
 	"image/color"
+	"slices"
+	"strings"
 	"testing"
 
 	"underfall/app/pen"
@@ -52,6 +54,24 @@ func TestFiguresStandBesideTheirNames(t *testing.T) {
 	}
 	if to.at["y"][1]-to.at["x"][1] > 1.1*bodyPoints*leading {
 		t.Error("a column that is not in step waits")
+	}
+}
+
+// A figure stays on one line with its fraction and its unit, wherever the line ends.
+func TestFiguresStayOnALine(t *testing.T) {
+	to := &written{}
+	const size = 8 // as wide as a letter of these
+	text := `its middle lies 30" from corner CD, at -3 3/16" inside, 1.5 kg heavy, 5/16 in/ft (2.71 %)`
+	for letters := 14; letters < 60; letters++ {
+		lines := wrapped(to, text, style{size: size}, float64(letters*size))
+		for _, figure := range []string{`-3 3/16"`, "1.5 kg", "5/16 in/ft", "(2.71 %)"} {
+			if !slices.ContainsFunc(lines, func(line string) bool { return strings.Contains(line, figure) }) {
+				t.Errorf("%d letters: %s is broken in %q", letters, figure, lines)
+			}
+		}
+		if len(lines) > 1 && strings.Join(lines, " ") != text {
+			t.Errorf("%d letters: %q", letters, lines)
+		}
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"underfall/app/pen"
+	"underfall/app/words"
 	"underfall/geometry/placing"
 )
 
@@ -39,12 +40,13 @@ func (s style) ink() color.RGBA {
 	return ink()
 }
 
-// wrapped breaks a text into lines no wider than there is room; a word that is wider is broken where it must be.
+// wrapped breaks a text into lines no wider than there is room, between words and not within a figure with its fraction or unit; a word
+// that is wider is broken where it must be.
 func wrapped(to pen.Pen, text string, s style, wide float64) (lines []string) {
 	fits := func(line string) bool { return to.TextWidth(line, s.size, s.face) <= wide }
 	for paragraph := range strings.SplitSeq(text, "\n") {
 		line := ""
-		for _, word := range strings.Fields(paragraph) {
+		for _, word := range words.Apart(paragraph) {
 			if longer := strings.TrimSpace(line + " " + word); fits(longer) {
 				line = longer
 				continue
