@@ -373,11 +373,13 @@ func isFolder(path string) bool {
 
 func (w *mainWindow) close() {
 	w.unlessUnsaved(func() {
-		w.end()
-		if err := w.desk.Release(); err != nil {
-			w.log("%v", err)
-		}
-		w.window.Close()
+		w.unlessDrawing(func() {
+			w.end()
+			if err := w.desk.Release(); err != nil {
+				w.log("%v", err)
+			}
+			w.window.Close()
+		})
 	})
 }
 

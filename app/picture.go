@@ -107,6 +107,18 @@ func (w *mainWindow) tellDrawn(what string) beingDrawn {
 	}}
 }
 
+// unlessDrawing does something that ends the pictures being drawn, asking before when there are some.
+func (w *mainWindow) unlessDrawing(f func()) {
+	n := len(w.stills.Objects)
+	if n == 0 {
+		f()
+		return
+	}
+	w.ask(theme.Word("app.drawing-still"), theme.Word("app.drawing-ends", message.No("n", n)),
+		reply{theme.Word("app.close-now"), widget.DangerImportance, f},
+		reply{theme.Word("app.go-on-drawing"), widget.MediumImportance, func() {}})
+}
+
 // tellingOn has a bar show how much is done.
 func (w *mainWindow) tellingOn(bar *widget.ProgressBar) func(share float64) {
 	return func(share float64) { w.sight.Do(func() { bar.SetValue(share) }) }

@@ -162,6 +162,25 @@ func TestPicturesAreDrawnMeanwhile(t *testing.T) {
 	}
 }
 
+// A window that is closed while it draws pictures asks before, as they would be lost; it goes on drawing if that is wanted.
+func TestClosingAsksForPicturesBeingDrawn(t *testing.T) {
+	w := withPicture(t)
+	w.drawPictures(w.view.Shot(image.Pt(640, 480), false, true), filepath.Join(t.TempDir(), "still.png"))
+	w.close()
+	if w.question == nil || len(w.stills.Objects) != 1 {
+		t.Fatalf("question %v, %d pictures being drawn", w.question, len(w.stills.Objects))
+	}
+	if !w.answerKey(fyne.KeyEscape) || w.question != nil || len(w.stills.Objects) != 1 {
+		t.Error("Escape does not go on drawing")
+	}
+	stopStill(t, w)
+	until(t, "it stopped", func() bool { return len(w.stills.Objects) == 0 })
+	ended := false
+	if w.unlessDrawing(func() { ended = true }); !ended {
+		t.Error("it asks while nothing is drawn")
+	}
+}
+
 // stopStill stops the first of the pictures that are being drawn.
 func stopStill(t *testing.T, w *mainWindow) {
 	t.Helper()
