@@ -114,7 +114,7 @@ func (w *mainWindow) unlessDrawing(f func()) {
 		f()
 		return
 	}
-	w.ask(theme.Word("app.drawing-still"), theme.Word("app.drawing-ends", message.No("n", n)),
+	w.ask(theme.Word("app.drawing-still"), theme.Word("app.drawing-ends", message.N("n", n)),
 		reply{theme.Word("app.close-now"), widget.DangerImportance, f},
 		reply{theme.Word("app.go-on-drawing"), widget.MediumImportance, func() {}})
 }
