@@ -1,10 +1,12 @@
 package runs
 
 import (
+	"strings"
 	"testing"
 
 	"underfall/app/roomtest"
 	"underfall/geometry/job"
+	"underfall/geometry/rule"
 	"underfall/geometry/search"
 	"underfall/geometry/unit"
 )
@@ -39,5 +41,27 @@ func TestWhatARunAsksFor(t *testing.T) {
 		if got := runDetail(a, free, c.now); got != c.want {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
 		}
+	}
+}
+
+// The best run by each way out stands before a second by any: to the stated exit, then through each wall and into each stack, in
+// the order in which the search has them; what stops most runs to the stated exit is said with them.
+func TestTheBestByEachWayOutComesFirst(t *testing.T) {
+	run := func(of job.Exit, moves bool) search.Alternative {
+		return search.Alternative{Job: job.Job{Waste: job.Waste{Exit: of}}, MovesExit: moves}
+	}
+	wall := func(wall int, mm float64) job.Exit { return job.Exit{Kind: job.ExitWall, Wall: wall, OffsetMM: mm} }
+	stack := job.Exit{Kind: job.ExitStack}
+	s := search.Outcome{Found: []search.Alternative{run(wall(0, 70), false), run(wall(0, 70), false),
+		run(wall(1, 60), true), run(wall(1, 260), true), run(stack, true), run(wall(2, 60), true)}}
+	for i, at := range []int{0, 2, 4, 5, 1, 3} {
+		if all := listings(s); len(all) != len(s.Found) || all[i].run != &s.Found[at] {
+			t.Fatalf("listed %d is not found %d, or not all %d are: %d", i, at, len(s.Found), len(all))
+		}
+	}
+	bare := rule.Rule{ID: "bare"}
+	s = search.Outcome{Found: s.Found[2:], Hindrance: &search.Hindrance{Tried: 5, By: []search.Hinder{{Rule: bare, Runs: 4}}}}
+	if note := foundNote(s, job.New(), false); !strings.Contains(note.String(), bare.Heading().String()) {
+		t.Errorf("what stops runs to the stated exit is not said: %s", note)
 	}
 }

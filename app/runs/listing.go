@@ -4,6 +4,7 @@ import (
 	"underfall/app/theme"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/search"
 )
@@ -16,23 +17,46 @@ type listing struct {
 	stops   []rule.Finding  // what stops it all the same
 }
 
-// listings are the runs that a search came to, in the order in which they are listed: to the stated exit, or what
-// would let one through there, then to others; last what comes nearest to the stated exit where none can be built.
+// way is where runs lead out, as people tell ways out apart: through which wall, into which stack, down which pipe.
+type way struct {
+	kind        job.ExitKind
+	wall, stack int
+	at          plan.Point
+}
+
+// wayOf is the way out that a run takes.
+func wayOf(a *search.Alternative) way {
+	e := a.Job.Waste.Exit
+	switch e.Kind {
+	case job.ExitWall:
+		return way{kind: e.Kind, wall: e.Wall}
+	case job.ExitStack:
+		return way{kind: e.Kind, stack: e.Stack}
+	}
+	return way{kind: e.Kind, at: e.At}
+}
+
+// listings are the runs that a search came to, in the order in which they are listed: the best to the stated exit, or what
+// would let one through there, the best by each other way out, then the further ones; last what comes nearest to the stated
+// exit where none can be built.
 func listings(s search.Outcome) (out []listing) {
+	var elsewhere, further []listing
+	shown, stated := map[way]bool{}, false
 	for i := range s.Found {
-		if a := &s.Found[i]; !a.MovesExit {
-			out = append(out, listing{heading: "run.to-stated-exit", run: a})
+		switch a := &s.Found[i]; {
+		case !a.MovesExit && !stated:
+			out, stated = append(out, listing{heading: "run.to-stated-exit", run: a}), true
+		case a.MovesExit && !shown[wayOf(a)]:
+			elsewhere, shown[wayOf(a)] = append(elsewhere, listing{heading: "run.another-exit", run: a}), true
+		default:
+			further = append(further, listing{heading: "run.further", run: a})
 		}
 	}
 	for i := range s.Relaxations {
 		r := &s.Relaxations[i]
 		out = append(out, listing{heading: "run.with-changes", run: &r.Best, change: r.What})
 	}
-	for i := range s.Found {
-		if a := &s.Found[i]; a.MovesExit {
-			out = append(out, listing{heading: "run.another-exit", run: a})
-		}
-	}
+	out = append(append(out, elsewhere...), further...)
 	if h := s.Hindrance; h != nil && h.Nearest != nil {
 		out = append(out, listing{heading: "run.nearest", run: h.Nearest, stops: h.Stops})
 	}
@@ -88,6 +112,9 @@ func foundNote(s search.Outcome, of job.Job, stopped bool) message.Message {
 		note = message.Of("run.by-changes", message.N("tried", s.Tried))
 	case s.Hindrance != nil:
 		note = message.Of("run.found-elsewhere", message.In("exit", of.LeadsTo()), message.No("tried", s.Tried), message.N("n", len(s.Found)))
+	}
+	if h := s.Hindrance; h != nil && len(h.By) > 0 {
+		note = message.Lines(note, message.Of("run.first-hinder", message.In("heading", h.By[0].Rule.Heading())))
 	}
 	for _, f := range s.Besides {
 		note = message.Lines(note, message.Of("run.besides", message.In("finding", f.Rule.Heading())))
