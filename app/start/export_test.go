@@ -142,6 +142,19 @@ func Pictured(key string) bool {
 	return ok
 }
 
+// LettersOffArrow tells whether no wall's letter lies on the arrow out of the room, with the water running by some corners.
+func (s *Sheet) LettersOffArrow(run ...plan.Point) bool {
+	s.board.run = run
+	o := &overlay{p: s.board, s: s.board.scale()}
+	o.water()
+	for i := range s.board.faces() {
+		if boxAt(o.letterAt(i), fyne.NewSize(22, 22)).Overlaps(o.taken[0]) {
+			return false
+		}
+	}
+	return true
+}
+
 // WayOutSaid tells whether an arrow out through a wall is told beside it, off the arrow.
 func (s *Sheet) WayOutSaid() (off bool) {
 	o := &overlay{p: s.board, s: s.board.scale()}

@@ -386,11 +386,28 @@ func (o *overlay) letterAt(wall int) fyne.Position {
 			along = from / 2
 		}
 	}
+	if at, out := o.leavesAt(wall); out && math.Abs(at-along)*o.s.perMM < letterClear {
+		along = f.longMM * 0.32
+	}
 	out := f.thickMM / 2
 	if o.letterBeside(f) {
 		out = f.thickMM + 14/o.s.perMM
 	}
 	return o.s.to(f.at(along, out))
+}
+
+// letterClear is how far a wall's letter keeps from the arrow out through the wall, in units.
+const letterClear = 30
+
+// leavesAt is how far along a wall, from its beginning, water goes out through it; false of a wall that it does not leave by.
+func (o *overlay) leavesAt(wall int) (alongMM float64, out bool) {
+	n := len(o.p.run)
+	through, ok := o.p.practice.Through(o.p.sheet)
+	if n < 2 || !ok || through != wall {
+		return 0, false
+	}
+	f := o.p.faces()[wall]
+	return o.p.run[n-1].Sub(f.a).Dot(f.along), true
 }
 
 // disc is a disc with letters in it.

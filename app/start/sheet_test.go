@@ -12,6 +12,7 @@ import (
 	"underfall/app/theme"
 	"underfall/app/words"
 	"underfall/geometry/job"
+	"underfall/geometry/plan"
 	"underfall/geometry/question"
 	"underfall/geometry/unit"
 )
@@ -285,6 +286,20 @@ func TestTheWayOutIsToldOffItsArrow(t *testing.T) {
 			if !assumed || !s.WayOutSaid() {
 				t.Errorf("large %v, %s: assumed, it is told off its arrow %v; stated %v", large, through, assumed, s.WayOutSaid())
 			}
+		}
+	}
+}
+
+// A wall's letter gives way to the arrow out through it, wherever along the wall that lies.
+func TestAWallsLetterKeepsOffTheArrow(t *testing.T) {
+	inApp(t, false, words.British)
+	s, _ := aSheet(t, "UK", true)
+	w := opened(t, s.Object(), 1024, 700)
+	roomtest.NewFrames().Settle(w.Content())
+	test.TapCanvas(w.Canvas(), s.WallAt(1))
+	for y := 100.0; y <= 1800; y += 50 { // wall B is 1900 long
+		if !s.LettersOffArrow(plan.Point{1500, y}, plan.Point{0, y}) {
+			t.Errorf("%v along wall B the arrow lies under a letter", y)
 		}
 	}
 }
