@@ -11,9 +11,11 @@ type reportBoards struct {
 	Sheets []reportSheets     `json:"sheets"`
 }
 
+// reportBoardLayer is one layer: BoardMM is how thick its boards are as they are sold, none of a former's.
 type reportBoardLayer struct {
 	Name        string        `json:"name"`
 	ThicknessMM float64       `json:"thicknessMM"`
+	BoardMM     float64       `json:"boardMM,omitempty"`
 	Pieces      []reportBoard `json:"pieces"`
 	LooseJoints int           `json:"looseJoints,omitempty"`
 	TooMany     bool          `json:"tooMany,omitempty"`
@@ -58,7 +60,7 @@ func boardsOf(p boarding.Plan, b words.Book) *reportBoards {
 	out := &reportBoards{}
 	for i := range p.Layers {
 		l := &p.Layers[i]
-		layer := reportBoardLayer{Name: b.Say(l.Name), ThicknessMM: round(l.ThicknessMM), LooseJoints: l.Loose, TooMany: l.TooMany}
+		layer := reportBoardLayer{Name: b.Say(l.Name), ThicknessMM: round(l.ThicknessMM), BoardMM: round(l.BoardMM), LooseJoints: l.Loose, TooMany: l.TooMany}
 		for _, x := range l.Pieces {
 			piece := reportBoard{
 				Number: x.Number, LengthMM: round(x.LengthMM), WidthMM: round(x.WidthMM), Notched: x.Notched,

@@ -21,7 +21,7 @@ func (m *maker) cutting() ([]block, error) {
 		return m.lines(m.say.Text("sheet.no-boards"), body()), nil
 	}
 	var said []block
-	for _, line := range boards.Lines()[len(boards.Layers):] {
+	for _, line := range boards.Notes() {
 		said = append(said, m.lines(m.full.Say(line), body())...)
 	}
 	said = append(m.together(said), gap(8))
@@ -110,7 +110,7 @@ func (m *maker) sawnHigh(d *section.Drawing, share, times float64) float64 {
 func (m *maker) layer(l *boarding.Layer, d *section.Drawing, times float64) []block {
 	var rows [][]string
 	for i := range l.Pieces {
-		rows = append(rows, m.pieceRow(&l.Pieces[i]))
+		rows = append(rows, m.pieceRow(l, &l.Pieces[i]))
 	}
 	columns := []tableColumn{m.column("sheet.column.number", 0.5).heavy(), m.column("sheet.column.length", 0.9).figures(),
 		m.column("sheet.column.width", 0.9).figures(), m.column("sheet.column.thick", 1.4).aligned(),
@@ -124,9 +124,12 @@ func (m *maker) layer(l *boarding.Layer, d *section.Drawing, times float64) []bl
 }
 
 // pieceRow is a piece of a layer as a row of its table.
-func (m *maker) pieceRow(p *boarding.Piece) []string {
-	thick := m.say.Value(message.Length{MM: p.ThickMM, Round: message.Half})
-	if p.ThinMM < p.ThickMM {
+func (m *maker) pieceRow(l *boarding.Layer, p *boarding.Piece) []string {
+	thick := m.say.Value(message.Length{MM: l.BoardMM, Round: message.Half})
+	if l.Former {
+		thick = m.say.Value(message.Length{MM: p.ThickMM, Round: message.Half})
+	}
+	if l.Former && p.ThinMM < p.ThickMM {
 		thick = m.say.Say(message.Of("sheet.thick", message.Layer("from", p.ThinMM), message.Layer("to", p.ThickMM)))
 	}
 	sheet := ""

@@ -47,9 +47,12 @@ type Layer struct {
 	// Along is the direction its rows run in, Across square to it to the left.
 	Along, Across plan.Point
 	Region        plan.Region // all of it
-	ThicknessMM   float64     // at its thickest
-	Former        bool
-	Pieces        []Piece
+	ThicknessMM   float64     // of its place, at its thickest
+	// BoardMM is how thick the boards are that it is laid of, as they are sold: less than its place
+	// where they are packed up in their bed.
+	BoardMM float64
+	Former  bool
+	Pieces  []Piece
 	// Loose is how many end joints of boards on or between joists lie on no joist and no
 	// noggin; 0 on a floor, which carries all of them.
 	Loose int
@@ -64,7 +67,9 @@ type Layer struct {
 // Stock is the sheets of one thickness.
 type Stock struct {
 	ThicknessMM, LengthMM, WidthMM float64
-	Sheets                         int
+	// AtHand tells that boards of that thickness are among those at hand.
+	AtHand bool
+	Sheets int
 	// LeftMM2 is what is left of them when all pieces are sawn, what the saw takes included.
 	LeftMM2 float64
 }
@@ -193,7 +198,8 @@ func (g *layers) boards(p *assembly.Part, region plan.Region, bottom, top solid.
 	} else {
 		f.lay(region)
 	}
-	layer.Stock = g.stock(layer.ThicknessMM)
+	layer.BoardMM = g.soldMM(layer.ThicknessMM)
+	layer.Stock = g.stock(layer.BoardMM)
 	g.laid(layer, bottom, top)
 }
 
@@ -230,13 +236,35 @@ func (g *layers) stock(thicknessMM float64) int {
 	i := slices.IndexFunc(g.out.Stocks, func(s Stock) bool { return math.Abs(s.ThicknessMM-thicknessMM) < sameThicknessMM })
 	if i < 0 {
 		i = len(g.out.Stocks)
-		g.out.Stocks = append(g.out.Stocks, Stock{ThicknessMM: thicknessMM, LengthMM: g.limit.long, WidthMM: g.limit.wide})
+		at := g.j.Base.BoardsMM
+		g.out.Stocks = append(g.out.Stocks, Stock{ThicknessMM: thicknessMM, LengthMM: g.limit.long, WidthMM: g.limit.wide,
+			AtHand: len(at) == 0 || slices.Contains(at, thicknessMM)})
 	}
 	return i
 }
 
-// sameThicknessMM is within which sheets are as thick.
-const sameThicknessMM = 0.05
+const (
+	// sameThicknessMM is within which sheets are as thick.
+	sameThicknessMM = 0.05
+	// packedMM is how much thinner than its place a board may be that is packed up in its bed.
+	// Common practice, no source.
+	packedMM = 10
+)
+
+// soldMM is the thickness at hand that the boards of a place are: its own, or the next thinner that their bed
+// can make up for; its own where there is none.
+func (g *layers) soldMM(thickMM float64) float64 {
+	sold := thickMM
+	for _, mm := range g.j.Base.BoardsMM { // thinnest first
+		if mm <= thickMM+sameThicknessMM && thickMM-mm <= packedMM {
+			sold = mm
+		}
+	}
+	return sold
+}
+
+// Packed tells whether the boards of a layer are packed up to their place.
+func (l *Layer) Packed() bool { return !l.Former && l.BoardMM < l.ThicknessMM-sameThicknessMM }
 
 // joists are the middles of the joists as distances in a direction.
 func (g *layers) joists(along plan.Point) (at []float64) {

@@ -7,7 +7,25 @@ func (p Plan) Lines() []message.Message {
 	var out []message.Message
 	for i := range p.Layers {
 		out = append(out, p.Layers[i].lines()...)
+		out = append(out, p.Layers[i].notes()...)
 	}
+	return p.sheets(out)
+}
+
+// Notes are the lines that do not tell the pieces of a layer, which a table does.
+func (p Plan) Notes() []message.Message {
+	var out []message.Message
+	for i := range p.Layers {
+		if p.Layers[i].TooMany {
+			out = append(out, p.Layers[i].lines()...)
+		}
+		out = append(out, p.Layers[i].notes()...)
+	}
+	return p.sheets(out)
+}
+
+// sheets adds what is sawn from which sheets, and how, where there are boards.
+func (p Plan) sheets(out []message.Message) []message.Message {
 	for _, s := range p.Stocks {
 		if s.Sheets > 0 {
 			share := s.LeftMM2 / (float64(s.Sheets) * s.LengthMM * s.WidthMM)
@@ -16,13 +34,13 @@ func (p Plan) Lines() []message.Message {
 				message.Arg{Name: "left", Value: message.Area{MM2: s.LeftMM2}}, message.Arg{Name: "share", Value: message.Share(share)}))
 		}
 	}
-	if len(out) > 0 {
+	if len(p.Layers) > 0 {
 		out = append(out, message.Of("boarding.rule", message.MM("saw", SawMM)))
 	}
 	return out
 }
 
-// lines say how one layer is laid.
+// lines say what one layer is laid of.
 func (l *Layer) lines() []message.Message {
 	layer := message.In("layer", l.Name)
 	if l.TooMany {
@@ -36,9 +54,19 @@ func (l *Layer) lines() []message.Message {
 		list.Items = append(list.Items, l.Pieces[i].whole(l.Former))
 	}
 	count, pieces := message.N("n", len(l.Pieces)), message.Arg{Name: "pieces", Value: list}
-	out := []message.Message{message.Of("boarding.layer", layer, message.Layer("thickness", l.ThicknessMM), count, pieces)}
 	if l.Former {
-		out[0] = message.Of("boarding.former", layer, count, pieces)
+		return []message.Message{message.Of("boarding.former", layer, count, pieces)}
+	}
+	return []message.Message{message.Of("boarding.layer", layer, message.Layer("thickness", l.BoardMM), count, pieces)}
+}
+
+// notes say what has to be known of one layer beside its pieces.
+func (l *Layer) notes() (out []message.Message) {
+	if l.TooMany {
+		return nil
+	}
+	if l.Packed() && len(l.Pieces) > 0 {
+		out = append(out, message.Of("boarding.packed", message.In("layer", l.Name), message.Layer("deep", l.ThicknessMM), message.Layer("thickness", l.BoardMM)))
 	}
 	if l.Strips > 0 {
 		out = append(out, message.Of("boarding.strips", message.N("n", l.Strips), message.MM("narrow", leastStripMM)))

@@ -263,11 +263,17 @@ func (f *Floor) room() {
 	}
 }
 
-// roomBase adds the base of a raised room, and gives its top.
+// roomBase adds the base of a raised room, and gives its top. Where no board fits between the highest spot of its
+// floor and the finish, levelling compound makes it up: boards cannot be sawn to a wedge that runs out to nothing.
 func (f *Floor) roomBase() solid.Surface {
 	h := &f.heights
 	top := f.level(h.RoomTopMM - f.job.Layers.Room.ThicknessMM())
-	if b, ok := h.RoomBase(&f.job, &f.layout); ok {
+	b, boarded := h.RoomBase(&f.job, &f.layout)
+	if !boarded && !f.job.Base.Screed {
+		f.on(RoomLevelling, top)
+		return top
+	}
+	if boarded {
 		f.on(RoomBaseBed, f.level(b.UnderMM))
 		at := b.UnderMM
 		for boards := b.Stack.BoardsMM(); len(boards) > 1; boards = boards[1:] {

@@ -49,6 +49,7 @@ const (
 	RoomLowerBoard // of its stack, with the bed on it
 	RoomBoardBed
 	RoomBase
+	RoomLevelling // in its place where no board fits
 	RampBase
 	RoomCourse // under the tanking
 	RoomTanking
@@ -88,7 +89,7 @@ func (k Kind) InStack() bool {
 }
 
 // ofRoomBase tells whether a layer is of a raised room's base.
-func (k Kind) ofRoomBase() bool { return k >= RoomBaseBed && k <= RoomBase }
+func (k Kind) ofRoomBase() bool { return k >= RoomBaseBed && k <= RoomLevelling }
 
 // OfShowerBase tells whether a layer is sawn out for the drain: the boards of the shower's own
 // base and former, with their beds.
@@ -117,6 +118,7 @@ func (k Kind) Facts() Facts {
 		RoomLowerBoard:    {"layer.room-lower-board", "room-lower-board", "part.room-lower-board", material.BaseBoard, StageBase, BesideChannel, "room.edge", ""},
 		RoomBoardBed:      {"layer.room-board-bed", "room-board-bed", "part.room-board-bed", material.Adhesive, StageBase, BesideChannel, "base.betweenLeastMM", ""},
 		RoomBase:          {"layer.room-base", "room-base", "part.room-base", material.BaseBoard, StageBase, BesideChannel, "room.edge", ""},
+		RoomLevelling:     {"layer.room-levelling", "room-levelling", "part.room-levelling", material.Levelling, StageBase, BesideChannel, "room.edge", ""},
 		RampBase:          {"layer.ramp", "ramp", "part.ramp", material.Mortar, StageBase, BesideChannel, "room.rampRunMM", ""},
 		RoomCourse:        {"layer.course", "room-course", "part.room-course", material.Mortar, StageTanking, Whole, "layers.room.under", ""},
 		RoomTanking:       {"layer.room-tanking", "room-tanking", "part.room-tanking", material.Membrane, StageTanking, Whole, "layers.room.tanking.thicknessMM", ""},

@@ -76,11 +76,17 @@ func TestStacksOfEveryZone(t *testing.T) {
 			j.Base.BoardsMM = []float64{6, 10, 20, 100}
 		}, plan.Point{2000, 500}, 0, 124.34, ownRoom(layers{"layer.room-base-bed": 3.34, "layer.room-lower-board": 100,
 			"layer.room-board-bed": 2, "layer.room-base": 6})},
-		// The thinnest board is too thick: the base is in one piece, as is one that leaves no bed.
+		// The thinnest board is too thick: the base is in one piece on its bed.
 		{"raised on no board", func(j *job.Job) {
 			raised(j)
 			j.Base.BoardsMM = []float64{120}
-		}, plan.Point{2000, 500}, 0, 124.34, ownRoom(layers{"layer.room-base": 111.34})},
+		}, plan.Point{2000, 500}, 0, 124.34, ownRoom(layers{"layer.room-base-bed": 3, "layer.room-base": 108.34})},
+		// With 85 of insulation on it 23.34 are left over a bed of 3: too little for a board of 25.
+		{"raised by less than a board", func(j *job.Job) {
+			raised(j)
+			j.Base.BoardsMM = []float64{25}
+			j.Layers.Room.Under = []job.Course{{Kind: job.CourseInsulation, Layer: job.Layer{ThicknessMM: 85}}}
+		}, plan.Point{2000, 500}, 0, 124.34, ownRoom(layers{"layer.room-levelling": 26.34, "layer.insulation": 85})},
 		{"kept finish", kept, plan.Point{2000, 500}, 0, 18, map[message.ID]float64{"layer.existing-finish": 18}},
 		{"beyond the walls", nil, plan.Point{-5000, 500}, 0, 13, ownRoom(nil)},
 		// Layers of nothing are none, down to a thousand-millionth.
@@ -224,6 +230,7 @@ func TestFactsOfEveryKind(t *testing.T) {
 		buildup.ShowerBed:         {Name: "layer.shower-bed", PartID: "tile-bed", PartName: "part.tile-bed", Material: material.TileBed, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "bed.thicknessMM"},
 		buildup.ShowerTile:        {Name: "layer.shower-tile", PartID: "tile", PartName: "part.tile", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "tile.thicknessMM", ThicknessKey: shower + "tile.thicknessMM"},
 		buildup.RoomBase:          {Name: "layer.room-base", PartID: "room-base", PartName: "part.room-base", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
+		buildup.RoomLevelling:     {Name: "layer.room-levelling", PartID: "room-levelling", PartName: "part.room-levelling", Material: material.Levelling, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
 		buildup.RoomBaseBed:       {Name: "layer.room-base-bed", PartID: "room-adhesive", PartName: "part.room-adhesive", Material: material.Adhesive, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.adhesiveMM"},
 		buildup.RoomLowerBoard:    {Name: "layer.room-lower-board", PartID: "room-lower-board", PartName: "part.room-lower-board", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
 		buildup.RoomBoardBed:      {Name: "layer.room-board-bed", PartID: "room-board-bed", PartName: "part.room-board-bed", Material: material.Adhesive, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.betweenLeastMM"},

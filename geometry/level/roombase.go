@@ -18,7 +18,8 @@ type RoomBase struct {
 
 // RoomBase is that of a raised room: of the boards at hand as many as go between the least
 // bed, on the highest spot of the floor, and the room's finish; what they leave the bed takes
-// up. ok is false without one, and where there is no room for the thinnest board.
+// up. It is in one piece where there is none so thin. ok is false without one, and where so little is to be made up
+// that levelling compound does it.
 func (h *Heights) RoomBase(j *job.Job, l *layout.Layout) (b RoomBase, ok bool) {
 	if math.IsNaN(h.RoomTopMM) || len(l.Rest) == 0 {
 		return RoomBase{}, false
@@ -33,8 +34,15 @@ func (h *Heights) RoomBase(j *job.Job, l *layout.Layout) (b RoomBase, ok bool) {
 		return RoomBase{UnderMM: top - room}, true
 	}
 	s, ok := stackWithin(&j.Base, room)
+	if !ok && room > mostLevelledMM {
+		return RoomBase{UnderMM: top - room}, true
+	}
 	return RoomBase{top - s.HeightMM(), s}, ok
 }
+
+// mostLevelledMM is up to which height over the highest spot of a floor it is levelled with compound where no board
+// fits. Common practice, no source.
+const mostLevelledMM = 30
 
 // stackWithin is the highest stack of the boards at hand that is no higher than the given
 // height, unless one of fewer boards is next to as high; ok is false where the thinnest board is.

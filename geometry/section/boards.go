@@ -137,7 +137,7 @@ func (s *boards) layer(l *boarding.Layer) {
 		return
 	}
 	size := high.Sub(low)
-	thickness := message.Layer("thickness", l.ThicknessMM)
+	thickness := message.Layer("thickness", l.BoardMM)
 	titles := []message.Message{
 		message.Of("boards.layer", message.In("layer", l.Name), thickness), message.Of("boards.thickness", thickness)}
 	of := material.BaseBoard

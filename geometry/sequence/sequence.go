@@ -91,7 +91,7 @@ func kinds() []kind {
 			targets: coreLevels},
 		{id: "base", by: Fitter, after: []string{"survey", "joists", "core"}, stage: rule.BuildingUp, makes: buildup.StageBase, targets: levels(buildup.BaseTop)},
 		{id: "room-base", by: Fitter, after: []string{"base"}, stage: rule.BuildingUp,
-			bodies: []string{"room-adhesive", "room-base", "room-board-bed", "room-lower-board"}},
+			bodies: []string{"room-adhesive", "room-base", "room-board-bed", "room-lower-board", "room-levelling"}},
 		{id: "waste", by: Plumber, after: []string{"core", "base"}, stage: rule.LayingWaste,
 			makes:   buildup.StageWaste,
 			targets: levels(buildup.OutletInvert, buildup.PieceInvert, buildup.PieceInvertAtWall, buildup.ExitInvert)},

@@ -2,7 +2,6 @@ package takeoff
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -33,43 +32,25 @@ func (b *builder) baseBoards() {
 		}
 		l.Needed.Value += sawn
 		l.How = append(l.How, message.Of("order.how.sawn", message.In("part", p.Name), area("area", sawn), message.Arg{Name: "pieces", Value: pieces}))
+		if layer.Packed() {
+			l.How = append(l.How, message.Of("order.how.packed-up", message.In("part", p.Name), message.Layer("thick", layer.ThicknessMM)))
+		}
 	}
 	for i, l := range stocks {
 		s := &b.boards.Stocks[i]
 		l.Group, l.Needed.Measure = Boards, guide.Area
-		thick := b.soldMM(s.ThicknessMM)
-		l.Item = message.Of("order.board", message.In("name", b.boardName()), message.MM("length", s.LengthMM), message.MM("width", s.WidthMM),
-			message.Layer("thick", thick))
+		thick := message.Layer("thick", s.ThicknessMM)
+		l.Item = message.Of("order.board", message.In("name", b.boardName()), message.MM("length", s.LengthMM), message.MM("width", s.WidthMM), thick)
 		if p := b.j.Parts.Boards; p != nil && p.LengthMM == s.LengthMM && p.WidthMM == s.WidthMM {
-			l.Item = message.Of("order.board-any", message.In("name", b.boardName()), message.Layer("thick", thick)) // its name says its size
+			l.Item = message.Of("order.board-any", message.In("name", b.boardName()), thick) // its name says its size
 		}
-		if at := b.j.Base.BoardsMM; len(at) > 0 && !slices.Contains(at, thick) {
-			l.How = append(l.How, message.Of("order.how.not-at-hand", message.Layer("thick", thick)))
-		} else if thick < s.ThicknessMM-sameMM {
-			l.How = append(l.How, message.Of("order.how.packed-up", message.Layer("thick", s.ThicknessMM)))
+		if !s.AtHand {
+			l.How = append(l.How, message.Of("order.how.not-at-hand", thick))
 		}
 		l.Form, l.Holds = guide.Sheet, guide.Amount{Measure: guide.Area, Value: s.LengthMM * s.WidthMM}
 		l.Packs, l.Left = s.Sheets, guide.Amount{Measure: guide.Area, Value: s.LeftMM2}
 		b.add(l)
 	}
-}
-
-const (
-	// sameMM is within which boards are as thick, packedMM how much thinner one may be that is packed
-	// up in its bed. Common practice, no source.
-	sameMM, packedMM = 0.05, 10
-)
-
-// soldMM is the thickness at hand that a board is made of: its own, or the next thinner that its bed
-// can make up for; its own where there is none.
-func (b *builder) soldMM(thickMM float64) float64 {
-	sold := thickMM
-	for _, mm := range b.j.Base.BoardsMM { // thinnest first
-		if mm <= thickMM+sameMM && thickMM-mm <= packedMM {
-			sold = mm
-		}
-	}
-	return sold
 }
 
 // loose is a line of boards that are not laid out: by their area.

@@ -2,16 +2,26 @@ package takeoff
 
 import (
 	"underfall/geometry/assembly"
+	"underfall/geometry/buildup"
 	"underfall/geometry/guide"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
+	"underfall/geometry/solid"
 )
 
 // mortars are screeds, ramps and formers of mortar, and levelling compound.
 func (b *builder) mortars() {
 	l := b.spread(Line{Group: Mortars, Item: message.Of("order.mortar")}, b.of(material.Mortar), 0, guide.MortarYield)
 	b.add(b.packed(l, guide.Mortar, ""))
-	l = b.spread(Line{Group: Mortars, Item: message.Of("order.levelling")}, b.of(material.Levelling), 0, guide.LevellingYield)
+	l = Line{Group: Mortars, Item: message.Of("order.levelling")}
+	levelling := b.of(material.Levelling)
+	for _, p := range levelling {
+		if s, ok := p.Shape.(solid.Prism); ok && p.ID == buildup.RoomLevelling.Facts().PartID {
+			least, greatest := solid.Between(s.Sheet.Region(), s.Bottom, s.Top)
+			l.How = append(l.How, message.Of("order.how.levelled", message.In("part", p.Name), message.Layer("least", least), message.Layer("greatest", greatest)))
+		}
+	}
+	l = b.spread(l, levelling, 0, guide.LevellingYield)
 	b.add(b.packed(l, guide.Levelling, ""))
 }
 

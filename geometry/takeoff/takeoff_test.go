@@ -10,11 +10,13 @@ import (
 	"pgregory.net/rapid"
 	"underfall/geometry"
 	"underfall/geometry/assembly"
+	"underfall/geometry/boarding"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/guide"
 	"underfall/geometry/job"
 	"underfall/geometry/material"
+	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/solid"
 	"underfall/geometry/takeoff"
@@ -308,6 +310,76 @@ func TestBoardsAgainstTheCuttingPlan(t *testing.T) {
 		}
 		if got != want {
 			t.Errorf("%s: %d sheets, the cutting plan has %d", r.Settled.Name, got, want)
+		}
+	}
+}
+
+// Whatever the job: of every thickness that pieces are sawn from as many sheets are ordered as the cutting plan has, and no
+// board is to be sawn thinner at one end than at the other, which no saw on site does.
+func TestOrderedCoversWhatIsCut(t *testing.T) {
+	packs, table := demotest.Packs(t), guideTable(t)
+	rapid.Check(t, func(t *rapid.T) {
+		j := demotest.AnyJob(t)
+		if rapid.Bool().Draw(t, "raised") {
+			j.Room.Edge = job.EdgeRaiseRoom
+		}
+		r := geometry.Evaluate(j, packs[j.Region])
+		if len(r.Problems) > 0 {
+			t.Skip(r.Problems)
+		}
+		p, err := r.Boarding()
+		if err != nil {
+			t.Skip(err)
+		}
+		got, err := takeoff.Of(&r, &table)
+		if err != nil {
+			t.Skip(err)
+		}
+		coversWhatIsCut(t, p, got)
+	})
+}
+
+func coversWhatIsCut(t failing, p boarding.Plan, got takeoff.Takeoff) {
+	t.Helper()
+	ordered := map[float64]int{}
+	for _, l := range slices.Concat(lines(got, "order.board"), lines(got, "order.board-any")) {
+		for _, a := range l.Item.Args {
+			if thick, ok := a.Value.(message.Length); ok && a.Name == "thick" {
+				ordered[thick.MM] += l.Packs
+			}
+		}
+	}
+	for _, s := range p.Stocks {
+		if ordered[s.ThicknessMM] != s.Sheets {
+			t.Errorf("%d sheets of %v, the cutting plan has %d", ordered[s.ThicknessMM], s.ThicknessMM, s.Sheets)
+		}
+	}
+	for _, l := range p.Layers {
+		for _, b := range l.Pieces {
+			if !l.Former && (b.ThickMM-b.ThinMM > 0.01 || math.Abs(p.Stocks[l.Stock].ThicknessMM-l.BoardMM) > 0.05) {
+				t.Errorf("%s: no. %d is %v to %v thick, of boards of %v from sheets of %v", l.Name, b.Number, b.ThinMM, b.ThickMM, l.BoardMM, p.Stocks[l.Stock].ThicknessMM)
+			}
+		}
+	}
+}
+
+// A room that is raised by less than the thinnest board at hand is levelled with compound, as no board runs out to nothing.
+func TestAFloorTooHighForBoardsIsLevelled(t *testing.T) {
+	for name, c := range map[string]struct {
+		boards []float64
+		raised string
+	}{"no board fits": {[]float64{25}, "room-levelling"}, "a board fits": {[]float64{6, 20}, "room-base"}} {
+		got, r := taken(t, func(j *job.Job) {
+			j.Room.Edge, j.Base.Height, j.Base.HeightMM, j.Base.BoardsMM = job.EdgeRaiseRoom, job.HeightChosen, 69, c.boards
+			j.Layers.Room.Under = []job.Course{{Kind: job.CourseInsulation, Layer: job.Layer{ThicknessMM: 85}}}
+		})
+		p, err := r.Boarding()
+		if err != nil {
+			t.Fatal(err)
+		}
+		coversWhatIsCut(t, p, got)
+		if !slices.ContainsFunc(r.Assembly.Parts, func(p assembly.Part) bool { return p.ID == c.raised }) {
+			t.Errorf("%s: no %s, the room at %v", name, c.raised, r.Heights.RoomTopMM)
 		}
 	}
 }

@@ -1,7 +1,6 @@
 package takeoff
 
 import (
-	"math"
 	"slices"
 
 	"underfall/geometry/assembly"
@@ -149,7 +148,8 @@ func (b *builder) primedPlaces() []primed {
 		out = append(out, primed{"order.how.primed-former", onto("tanking")})
 	}
 	if j.RoomFinished() && j.Former.Fall != job.FallRoom {
-		boards := !math.IsNaN(b.h.RoomTopMM) && !j.Base.Screed
+		_, boards := b.h.RoomBase(j, b.l)
+		boards = boards && !j.Base.Screed
 		if b.asks(j.Layers.Room.Under, !boards) {
 			mm2 := 0.0
 			for i := range b.r.Assembly.Parts {
