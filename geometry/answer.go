@@ -293,8 +293,12 @@ func (a Answer) Headline() message.Message {
 		if a.Counted && a.Chance < evenChance {
 			return message.Of("answer.unlikely", message.No("n", a.InHundred()))
 		}
-		if n := len(a.Of(rule.Licensed)) + len(a.Of(rule.Advice)); n > 0 {
-			return message.Of("answer.tight", message.N("n", n))
+		licensed, advised := len(a.Of(rule.Licensed)), len(a.Of(rule.Advice))
+		if licensed > 0 {
+			return message.Of("answer.tight-licensed", message.N("n", licensed+advised), message.N("licensed", licensed))
+		}
+		if advised > 0 {
+			return message.Of("answer.tight", message.N("n", advised))
 		}
 		return message.Of("answer.chancy")
 	}

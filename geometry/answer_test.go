@@ -41,7 +41,7 @@ func TestStandings(t *testing.T) {
 		"sound":                  {with(0.95), nil, Sound, "answer.sound-so-far", 95},
 		"a note":                 {with(1, rule.Note), nil, Sound, "answer.sound-so-far", 100},
 		"advice":                 {with(1, rule.Note, rule.Advice), nil, Tight, "answer.tight{n: 1}", 100},
-		"licensed and advice":    {with(1, rule.Licensed, rule.Advice), nil, Tight, "answer.tight{n: 2}", 100},
+		"licensed and advice":    {with(1, rule.Licensed, rule.Advice), nil, Tight, "answer.tight-licensed{n: 2, licensed: 1}", 100},
 		"not known":              {with(1, rule.Licensed, rule.NotKnown), nil, NotKnown, "answer.not-known{what: rule.pipe.covernot-known.heading{limit: 10 mm}}", 100},
 		"stops":                  {with(1, rule.Stop, rule.NotKnown, rule.Stop), nil, Stops, "answer.stops{n: 2}", 0},
 		"little to spare":        {with(0.9499), nil, Tight, "answer.chancy", 94},

@@ -52,13 +52,7 @@ func rank(a, b Place) int {
 		-cmp.Compare(a.Probability(), b.Probability()), -cmp.Compare(a.Beyond(), b.Beyond()))
 }
 
-// asRead are the severities in the order in which cards of them are read: first what is to be settled by
-// whoever has the job, last what somebody else sees to.
-func asRead() []rule.Severity {
-	return []rule.Severity{rule.Stop, rule.NotKnown, rule.Advice, rule.Note, rule.Licensed}
-}
-
-// cards puts places of one cause together and ranks them, the cards as they are read. Of several limits that
+// cards puts places of one cause together and ranks them, the gravest card first. Of several limits that
 // one measurement breaks the gravest tells.
 func cards(places []Place) []Card {
 	slices.SortStableFunc(places, rank)
@@ -80,13 +74,10 @@ func cards(places []Place) []Card {
 		}
 		out[k].Places = append(out[k].Places, p)
 	}
-	slices.SortStableFunc(out, func(a, b Card) int {
-		return cmp.Compare(slices.Index(asRead(), a.Severity()), slices.Index(asRead(), b.Severity()))
-	})
 	return out
 }
 
-// Cards are those of what is wrong as planned, as they are read.
+// Cards are those of what is wrong as planned, the gravest first.
 func (r Result) Cards() []Card {
 	places := make([]Place, len(r.Findings))
 	for i, f := range r.Findings {

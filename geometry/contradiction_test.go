@@ -37,7 +37,7 @@ func TestTheAnswerContradictsNothing(t *testing.T) {
 				t.Fatalf("%s is a caution and found", f.Rule.ID)
 			}
 		}
-		read := []rule.Severity{rule.Stop, rule.NotKnown, rule.Advice, rule.Note, rule.Licensed}
+		read := []rule.Severity{rule.Stop, rule.NotKnown, rule.Licensed, rule.Advice, rule.Note}
 		last, causes := -1, map[string]bool{}
 		for _, c := range a.Cards {
 			at := slices.Index(read, c.Severity())

@@ -114,7 +114,7 @@ func TestThePlateOfNothing(t *testing.T) {
 	}
 }
 
-// What is only to be noted is counted by itself; what is for a licensed trade is to be settled.
+// What is only to be noted is counted by itself; what is for a qualified person is to be settled.
 func TestToSettle(t *testing.T) {
 	card := func(s rule.Severity, quantity string) geometry.Card {
 		return geometry.Card{Places: []geometry.Place{{Finding: rule.Finding{Rule: rule.Rule{Quantity: quantity, Severity: s}}}}}

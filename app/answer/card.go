@@ -54,7 +54,7 @@ func newCard(c *Column, of geometry.Card) *card {
 // titleHeight is how high a line of a card's title is: its sign stands in the middle of that.
 const titleHeight = 20
 
-// signOf tells how grave a card is: a vial, or what is only to be noted or for a licensed trade.
+// signOf tells how grave a card is: a vial, or what is only to be noted or for a qualified person.
 func signOf(s rule.Severity) fyne.CanvasObject {
 	word := theme.Word(s.Name())
 	switch s {

@@ -29,7 +29,8 @@ type Column struct {
 	whose    *control.Text // for whom, and by when
 	look     *Look
 	toNote   *control.Text // heads the cards that are only to be noted
-	licensed *control.Text // heads those for a licensed trade
+	licensed *control.Text // heads those for a qualified person
+	advised  *control.Text // heads what is advised after those
 	later    *control.Text // heads those of what may come to be
 	notes    *control.Text // the rest of the answer
 	cautions cautions
@@ -60,7 +61,7 @@ func NewColumn(t *theme.Theme, keys *control.Keys, asks Asks) *Column {
 		return control.NewWrapped("").Styled(theme.TextCaption, false, theme.Caption)
 	}
 	c := &Column{asks: asks, keys: keys, theme: t, toSettle: heading(), whose: small(), look: NewLook(keys, asks.Do),
-		toNote: heading(), licensed: heading(), later: heading(), notes: small(), more: moreOf(keys, asks),
+		toNote: heading(), licensed: heading(), advised: heading(), later: heading(), notes: small(), more: moreOf(keys, asks),
 		box: container.New(control.Column{Gap: theme.Space2}), offers: map[offerKey]Offers{}}
 	c.plate = New(keys, asks, c.showCard)
 	c.cautions = cautions{Fold: control.NewFold(keys, func() { control.Refill(c.scroll) })}
@@ -395,8 +396,8 @@ func lookedAtAfter(a geometry.Answer) int {
 	return len(a.Of(rule.Stop))
 }
 
-// headAt adds what heads the cards from the one with an index on: those that are only to be noted, those for
-// a licensed trade, what may come to be.
+// headAt adds what heads the cards from the one with an index on: those for a qualified person and the advice
+// that follows them, those that are only to be noted, what may come to be.
 func (c *Column) headAt(i int) {
 	u, planned := c.result.Settled.Units, c.answer.Cards
 	if i == len(planned) {
@@ -410,6 +411,11 @@ func (c *Column) headAt(i int) {
 	case rule.Note:
 		c.toNote.SetText(theme.Say(message.Of("answer.to-note", n), u))
 		c.box.Add(c.toNote)
+	case rule.Advice:
+		if i > 0 && planned[i-1].Severity() == rule.Licensed {
+			c.advised.SetText(theme.Say(message.Of("answer.advised", n), u))
+			c.box.Add(c.advised)
+		}
 	case rule.Licensed:
 		c.licensed.SetText(theme.Say(message.Of("answer.licensed", n), u))
 		c.box.Add(c.licensed)

@@ -193,7 +193,7 @@ func TestCardsOfWhatIsToBeSettled(t *testing.T) {
 	j.Waste.Beyond = nil
 	a := columnOf(t, j)
 	told := strings.Join(a.Says(), "\n")
-	for _, want := range []string{"To settle: 3", "1 for a licensed trade", "checks before the pipe is covered", "To note: 2"} {
+	for _, want := range []string{"To settle: 3", "1 for a qualified person", "checks before the pipe is covered", "To note: 2"} {
 		if !strings.Contains(told, want) {
 			t.Errorf("%q is not said in\n%s", want, told)
 		}
@@ -440,8 +440,8 @@ func TestTheLookSaysWhatTheJobComesTo(t *testing.T) {
 
 // What the headline says stands first: of a job that is stopped, whatever it is that is not known, what stops
 // it stands over what is worth looking at; of one that depends on what is not known, the look stands over all
-// cards. Then follow what is not known, what is advised, what is to be noted, and what is for a licensed trade,
-// under a heading of its own.
+// cards. Then follow what is not known, what is for a qualified person, what is advised and what is to be noted,
+// each under a heading of its own.
 func TestTheLookStandsWhereTheHeadlineHasIt(t *testing.T) {
 	stopped := demotest.Shown(t)[5].Stated.Clone()
 	stopped.SetStanding("floor.kind", job.NotKnown)
@@ -472,7 +472,7 @@ func TestTheLookStandsWhereTheHeadlineHasIt(t *testing.T) {
 		}
 	}
 	said := columnOf(t, roomtest.First(t)).Says()
-	order := []string{"Core hole reaches into the slab", "To note: 2", "For a licensed trade: 1", "Zone for electrics reaches out of the shower"}
+	order := []string{"For a qualified person: 1", "Zone for electrics reaches out of the shower", "Advice: 1", "Core hole reaches into the slab", "To note: 2"}
 	at := -1
 	for _, s := range order {
 		if k := slices.Index(said, s); k <= at {

@@ -36,7 +36,7 @@ const (
 	VialStops               // square, filled, the bubble out at the end, a bar
 	VialUnknown             // a broken outline with a question mark
 	Note                    // an open ring
-	Licensed                // a tag with a hole: for a licensed trade
+	Licensed                // a tag with a hole: for a qualified person
 	Level                   // a staff's foot with its figure on a plate
 	Step                    // a riser to be climbed
 	Lip                     // a riser to trip over

@@ -188,7 +188,7 @@ func next(r *geometry.Result, a geometry.Answer) (message.Message, job.Station) 
 	if keys := r.Stated.StandingUsed(job.NotKnown); len(keys) > 0 {
 		return message.Of("progress.find-out", message.In("what", r.Stated.PlaceOf(keys[0]))), stationOf(keys[0])
 	}
-	for _, s := range []rule.Severity{rule.NotKnown, rule.Advice, rule.Licensed} {
+	for _, s := range []rule.Severity{rule.NotKnown, rule.Licensed, rule.Advice} {
 		if what, at, is := of(s); is {
 			return what, at
 		}
