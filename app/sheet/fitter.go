@@ -152,6 +152,10 @@ func (m *maker) heights() block {
 		names[i] = wrapped(m.to, c.what, style{size: smallPoints}, m.wide/float64(len(cells))-2*pad)
 		most = max(most, len(names[i]))
 	}
+	size := float64(figurePoints)
+	for _, c := range cells {
+		size = min(size, m.fits(c.over, m.wide/float64(len(cells))-2*pad))
+	}
 	more := float64(most-1) * apart // a name of several lines
 	high := oneLine + more
 	return block{high: high, draw: func(to pen.Pen, at placing.Point) {
@@ -167,10 +171,15 @@ func (m *maker) heights() block {
 			for k, what := range names[i] {
 				to.Text(what, placing.Point{x, at[1] + 10 + float64(k)*apart}, smallPoints, pen.Regular, softInk())
 			}
-			to.Text(c.over, placing.Point{x, at[1] + more + 28}, figurePoints, pen.Bold, ink())
+			to.Text(c.over, placing.Point{x, at[1] + more + 28}, size, pen.Bold, ink())
 			to.Text(c.down, placing.Point{x, at[1] + more + 40}, bodyPoints, pen.Bold, ink())
 		}
 	}}
+}
+
+// fits is the size in which a figure goes into so much room: the usual one of figures at most.
+func (m *maker) fits(figure string, wide float64) float64 {
+	return figurePoints * min(1, wide/m.to.TextWidth(figure, figurePoints, pen.Bold))
 }
 
 // where are the distances that a place is found by, as a value of a message.

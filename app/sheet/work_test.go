@@ -63,6 +63,29 @@ func cautionSaid(r *geometry.Result, id string, say func(message.Message) string
 	return ""
 }
 
+// The heights that a fitter's sheet begins with stand apart, each within its cell, as large as all of them can be: ten points at least.
+func TestTheHeightsStandInTheirCells(t *testing.T) {
+	const least, apart = 10.0, 9.0 // points
+	for _, r := range inBoth(t) {
+		for _, paper := range [...]sheet.Paper{sheet.Papers()[0], sheet.Papers()[2]} {
+			var row []said
+			for _, x := range drawnPages(t, r, sheet.Fitter, paper)[0].texts {
+				if x.size >= least && x.size < 15 && strings.ContainsAny(x.text, "0123456789½¼¾⅛⅜⅝⅞") { // the title is as large as that
+					row = append(row, x)
+				}
+			}
+			if len(row) < 5 {
+				t.Errorf("%s, %s, %s: %d heights", r.Settled.Name, r.Settled.Units, paper.Key, len(row))
+			}
+			for i := range len(row) - 1 {
+				if free := row[i+1].room.Low[0] - row[i].room.High[0]; free < apart {
+					t.Errorf("%s, %s, %s: “%s” stands %.1f points before “%s”", r.Settled.Name, r.Settled.Units, paper.Key, row[i].text, free, row[i+1].text)
+				}
+			}
+		}
+	}
+}
+
 // A fitter takes few pages along, and the last of them is not almost bare: at least a quarter of it has something on it.
 func TestTheFittersLastPageIsWorthItsPaper(t *testing.T) {
 	const most, headMM, roomShare = 5, 35.0, 0.25
