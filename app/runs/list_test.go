@@ -64,4 +64,9 @@ func TestTheBestByEachWayOutComesFirst(t *testing.T) {
 	if note := foundNote(s, job.New(), false); !strings.Contains(note.String(), bare.Heading().String()) {
 		t.Errorf("what stops runs to the stated exit is not said: %s", note)
 	}
+	s.Found, s.Relaxations = nil, []search.Relaxation{{}}
+	note := foundNote(s, job.New(), false).String()
+	if why, leads := strings.Index(note, "run.first-hinder"), strings.Index(note, "run.by-changes"); why < 0 || leads < why {
+		t.Errorf("between what leads on to the list and the list stands another thing: %s", note)
+	}
 }

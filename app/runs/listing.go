@@ -114,7 +114,12 @@ func foundNote(s search.Outcome, of job.Job, stopped bool) message.Message {
 		note = message.Of("run.found-elsewhere", message.In("exit", of.LeadsTo()), message.No("tried", s.Tried), message.N("n", len(s.Found)))
 	}
 	if h := s.Hindrance; h != nil && len(h.By) > 0 {
-		note = message.Lines(note, message.Of("run.first-hinder", message.In("heading", h.By[0].Rule.Heading())))
+		reason := message.Of("run.first-hinder", message.In("heading", h.By[0].Rule.Heading()))
+		if len(s.Found) == 0 { // the note ends with what leads on to the list
+			note = message.Lines(reason, note)
+		} else {
+			note = message.Lines(note, reason)
+		}
 	}
 	for _, f := range s.Besides {
 		note = message.Lines(note, message.Of("run.besides", message.In("finding", f.Rule.Heading())))
