@@ -2,6 +2,7 @@ package paint_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"underfall/app/paint"
@@ -42,5 +43,30 @@ func TestStemsKeepOffTheFloor(t *testing.T) {
 	}
 	if stems < 50 {
 		t.Errorf("only %d levels are led to", stems)
+	}
+}
+
+// In the plan of a usual window it is said what the waste ends in, where that stands in the plan.
+func TestWhatTheWasteEndsInIsNamed(t *testing.T) {
+	named := 0
+	for _, r := range demotest.Shown(t) {
+		d := allDrawings(t, r)["plan"] // with the line of the cut over it
+		for i := range d.Marks {
+			m := &d.Marks[i]
+			if m.Of != section.MarkPump && m.Of != section.MarkGully && m.Of != section.MarkStackOutside {
+				continue
+			}
+			named++
+			for _, size := range [...][2]int{{430, 310}, {600, 310}, {730, 460}} {
+				v := paint.FitTo(&d, size[0], size[1], 1)
+				l := section.Letter(paint.SheetOf(painter(t), v, style(unit.Metric)), paint.SeenIn(&d, v))
+				if !slices.ContainsFunc(l.Texts, func(text section.Text) bool { return text.Message.ID == m.Of }) {
+					t.Errorf("%s, %v: %s is not named", r.Settled.Name, size, m.Of)
+				}
+			}
+		}
+	}
+	if named < 3 {
+		t.Errorf("only %d are there", named)
 	}
 }

@@ -230,6 +230,15 @@ func (m Mark) Message() message.Message {
 	return message.Of(m.Of, message.At("level", m.LevelMM))
 }
 
+// onlyNames tells whether the mark says what stands there, and no level that a section has as well.
+func (m Mark) onlyNames() bool {
+	switch m.Of {
+	case MarkGully, MarkPump, MarkStack, MarkStackOutside, MarkVent, MarkPipeEnd, MarkBoxing:
+		return true
+	}
+	return false
+}
+
 // sizeOf is how a pipe's nominal size is written: as the chosen system has it, where it has
 // it; zero where it is not known.
 func sizeOf(r *geometry.Result, nominalMM float64) message.Message {

@@ -142,7 +142,8 @@ const (
 	stepCost  = 4 * mustCost // what one stumbles over
 	couldCost = 34           // no more than to cover a line
 	ringCost  = 90
-	markCost  = 90 // a level on a plan, which the section and the list have as well
+	markCost  = 90  // a level on a plan, which the section and the list have as well
+	thingCost = 160 // what something on a plan is, which no list has
 )
 
 // How bad it is to cover ink, for every cell of it.
@@ -434,6 +435,9 @@ func (l *letterer) mark(d *Seen, m Mark, ways []stemWay) {
 	room := d.floor()
 	if len(room) > 0 {
 		label.LeaveOut = markCost
+		if m.onlyNames() {
+			label.LeaveOut = thingCost
+		}
 	}
 	for _, w := range ways {
 		mark := []placing.Box{placing.Around(placing.Point{foot[0], foot[1] + w.way*FootPoints/2*l.Scale}, FootPoints*l.Scale, FootPoints*l.Scale)}
