@@ -9,6 +9,7 @@ import (
 	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 )
 
 // readRow has readings be pressed onto the plan, and asks about those that disagree.
@@ -17,6 +18,7 @@ type readRow struct {
 	on    bool
 	press *control.Press
 	help  *control.Text
+	taken *control.Text // how high the line is taken to lie, where no known point gives it
 	cards *fyne.Container
 	told  string // what the cards say now
 	box   *fyne.Container
@@ -24,9 +26,9 @@ type readRow struct {
 
 // readings makes it.
 func (t *Tray) readings() *readRow {
-	r := &readRow{tray: t, help: caption(theme.Word("laser.press-help")), cards: container.New(apart{})}
+	r := &readRow{tray: t, help: caption(theme.Word("laser.press-help")), taken: caption(""), cards: container.New(apart{})}
 	r.press = control.NewPress(t.keys, "", func() { r.set(!r.on) })
-	r.box = container.New(apart{}, r.press, r.help, r.cards)
+	r.box = container.New(apart{}, r.press, r.help, r.taken, r.cards)
 	r.show()
 	return r
 }
@@ -72,6 +74,11 @@ func (r *readRow) key() string { return "" }
 
 // Refresh follows the job.
 func (r *readRow) Refresh(j job.Job) {
+	lineMM, taken := j.Laser.TakenLineMM()
+	if taken {
+		r.taken.SetText(theme.Say(message.Of("laser.line-taken", message.MM("line", lineMM)), j.Units))
+	}
+	visible(r.taken, taken)
 	doubts := j.Laser.Doubts()
 	if told := fmt.Sprint(doubts, j.Units); told != r.told {
 		r.told = told

@@ -1,9 +1,11 @@
 package tray_test
 
 import (
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2/test"
+	"underfall/app/control"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/plan"
@@ -34,6 +36,34 @@ func TestEitherOfTwoReadingsIsTakenAway(t *testing.T) {
 		if r := b.job.Laser.Readings; len(r) != 1 || r[0].DownMM != c.left {
 			t.Errorf("%s leaves %v", c.press, r)
 		}
+	}
+}
+
+// How high the line is taken to lie is told beside the readings, and no longer once a known point gives it.
+func TestTheTakenLineIsTold(t *testing.T) {
+	b := at(t, job.New())
+	b.Open(job.StationFloor)
+	told := func() bool {
+		b.Show(b.job)
+		for _, o := range test.LaidOutObjects(b.Object()) {
+			if text, ok := o.(*control.Text); ok && text.Visible() && strings.Contains(text.Text, "line is taken as 1203 mm over the floor") {
+				return true
+			}
+		}
+		return false
+	}
+	if told() {
+		t.Error("told before anything is read")
+	}
+	b.job = edit.Read(plan.Point{770, 800}, 1203).Apply(b.job)
+	if !told() {
+		t.Error("the line is taken in silence")
+	}
+	datum := 0.0
+	b.job.Laser.SetUps[0] = job.SetUp{LevelMM: &datum, DownMM: 1203}
+	b.job.WorkOut()
+	if told() {
+		t.Error("a line that is known is told as taken")
 	}
 }
 

@@ -1,20 +1,27 @@
 package edit
 
 import (
+	"cmp"
+	"slices"
+
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
 
-// Read adds what a staff reads at a point of the structural floor, from the laser as it was last set up; without a set-up
-// it first is set up over the datum as usual.
+// Read adds what a staff reads at a point of the structural floor, from the laser as it was last set up. Without a set-up the point keeps
+// its level: the line is taken to lie so much over it, or over the nearest level that is stated.
 func Read(at plan.Point, downMM float64) Edit {
 	return Of(message.Of("edit.read-down"), func(j *job.Job) {
 		l := readings()
-		if before := l.Count(j); !l.Full(j) {
+		if before, first := l.Count(j), len(j.Laser.SetUps) == 0; !l.Full(j) {
 			l.Add(j)
 			r := &j.Laser.Readings[before]
 			r.At, r.DownMM = at, downMM
+			if stated := j.StatedLevels(); first && len(stated) > 0 {
+				near := slices.MinFunc(stated, func(a, b job.SpotLevel) int { return cmp.Compare(a.At.Sub(at).Len(), b.At.Sub(at).Len()) })
+				j.Laser.SetUps[0] = job.SetUp{LevelMM: &near.LevelMM, DownMM: downMM}
+			}
 		}
 	}).About("laser", job.SpotLevelsKey)
 }

@@ -24,6 +24,7 @@ func slabLowered(j *job.Job, byMM float64) {
 			stated[i].LevelMM -= byMM
 		}
 	}
+	j.Laser.KeepLine()
 	for i := range j.Laser.Readings {
 		if r := &j.Laser.Readings[i]; goes(r.At, fmt.Sprintf("%s[%d].downMM", job.ReadingsKey, i)) {
 			r.DownMM += byMM

@@ -19,7 +19,7 @@ type Laser struct {
 }
 
 // SetUp is one set-up of the laser. How high its line lies follows from a known point that was read from it, or from
-// points that were read from another set-up as well.
+// points that were read from another set-up as well; where there is no known point, from the first reading.
 type SetUp struct {
 	// LevelMM is the level of the known point; absent where none was read.
 	LevelMM *float64 `json:"levelMM,omitempty"`
@@ -53,7 +53,24 @@ const (
 	SpotLevelsKey = "spotLevels"
 )
 
-// levelled are the levels of all lines and of all points that were read; of is which point each reading is of.
+// TakenLineMM is how high the line is taken to lie over the point of the first reading; false where a known point gives it.
+func (l *Laser) TakenLineMM() (mm float64, ok bool) {
+	known := slices.ContainsFunc(l.SetUps, func(s SetUp) bool { return s.LevelMM != nil })
+	if known || len(l.Readings) == 0 || !l.sound() {
+		return 0, false
+	}
+	return l.Readings[0].DownMM, true
+}
+
+// KeepLine has a line that the first reading gives stay where it is once that reading is another or goes: its point has been a known one.
+func (l *Laser) KeepLine() {
+	if mm, ok := l.TakenLineMM(); ok {
+		l.SetUps[l.Readings[0].SetUp-1] = SetUp{LevelMM: new(float64), DownMM: mm}
+	}
+}
+
+// levelled are the levels of all lines and of all points that were read; of is which point each reading is of. Where no known point was
+// read, the first point that was lies at the datum: readings tell how the floor lies, and not that all of it lies lower.
 func (l *Laser) levelled() (levels survey.Levelled, of []int) {
 	var places []plan.Point
 	for _, r := range l.Readings {
@@ -73,6 +90,9 @@ func (l *Laser) levelled() (levels survey.Levelled, of []int) {
 			readings = append(readings, survey.Down{SetUp: i, Point: points, MM: s.DownMM, Tolerance: UsualReadingMM})
 			points++
 		}
+	}
+	if len(known) == 0 && len(l.Readings) > 0 {
+		known = append(known, survey.Known{Point: of[0], Tolerance: UsualReadingMM})
 	}
 	for i, r := range l.Readings {
 		readings = append(readings, survey.Down{SetUp: r.SetUp - 1, Point: of[i], MM: r.DownMM, Tolerance: orElse(r.ToleranceMM, UsualReadingMM)})
@@ -211,6 +231,14 @@ func usualSetUp(j *Job) SetUp {
 	return SetUp{LevelMM: &datum, DownMM: usualLineMM}
 }
 
+// firstSetUp is one that readings begin with: from no known point, or from the level that is stated first.
+func firstSetUp(j *Job) SetUp {
+	if stated := j.StatedLevels(); len(stated) > 0 {
+		return SetUp{LevelMM: &[]float64{stated[0].LevelMM}[0], DownMM: usualLineMM}
+	}
+	return SetUp{}
+}
+
 // readingList is the list of what was read.
 func readingList() List {
 	l := listed(ReadingsKey, mostItems, func(j *Job) *[]Reading { return &j.Laser.Readings }, usualReading,
@@ -228,12 +256,15 @@ func readingList() List {
 	add, remove := l.add, l.remove
 	l.add = func(j *Job) {
 		if len(j.Laser.SetUps) == 0 {
-			j.Laser.SetUps = append(j.Laser.SetUps, usualSetUp(j))
+			j.Laser.SetUps = append(j.Laser.SetUps, firstSetUp(j))
 		}
 		add(j)
 		j.WorkOutLevels()
 	}
 	l.remove = func(j *Job, i int) {
+		if i == 0 && len(j.Laser.Readings) > 1 {
+			j.Laser.KeepLine()
+		}
 		remove(j, i)
 		j.WorkOutLevels()
 	}
@@ -251,6 +282,9 @@ func usualReading(j *Job) Reading {
 		return r
 	}
 	next := nextLevel(j)
+	if !ok {
+		line = usualLineMM
+	}
 	return Reading{SetUp: n, At: plan.Point{next[0], next[1]}, DownMM: line - next[2]}
 }
 

@@ -14,6 +14,8 @@ import (
 // readDown is the starting room with the laser's line 1000 over the datum, and three points read, 77, 13 and -4 high.
 func readDown() job.Job {
 	j := job.New()
+	setUps, _ := job.FindList(job.SetUpsKey)
+	setUps.Add(&j)
 	for _, r := range []struct {
 		at   plan.Point
 		down float64
@@ -57,6 +59,57 @@ func TestReadingsDown(t *testing.T) {
 	}
 	if _, ok := new(job.Laser).ReadDownMM(0); ok {
 		t.Error("read down from no line")
+	}
+}
+
+// Without a known point nothing is assumed of the line but by the first reading, which leaves its point as high as it was, read at whatever:
+// the others lie over and under that. So it is where the first is typed over, where the laser is moved, and beside a level that is stated. A
+// known point, once stated, gives the line.
+func TestTheFirstReadingGivesTheLine(t *testing.T) {
+	at := [...]plan.Point{{770, 800}, {1500, 380}, {2070, 950}}
+	read := func(j job.Job, down ...float64) job.Job {
+		for i, mm := range down {
+			j = edit.Read(at[i], mm).Apply(j)
+		}
+		return j
+	}
+	j := read(job.New(), 1203, 1200, 1207)
+	if got := levels(j); !sameLevels(got, []float64{0, 3, -4}) {
+		t.Errorf("levels %v", got)
+	}
+	if mm, ok := j.Laser.TakenLineMM(); !ok || mm != 1203 {
+		t.Errorf("the line is taken as %v, %v", mm, ok)
+	}
+	if p := j.Validate(); len(p) > 0 {
+		t.Error(p)
+	}
+	moved := edit.Read(at[1], 1000).Apply(edit.MoveLaser(0, 1003).Apply(j))
+	if got := levels(moved); !sameLevels(got, []float64{0, 3, -4, 0, 3}) {
+		t.Errorf("the laser moved, levels %v", got)
+	}
+	typed := j.Clone()
+	l, _ := job.FindList(job.ReadingsKey)
+	added := job.New()
+	l.Add(&added)
+	if got := levels(added); !sameLevels(got, []float64{0}) {
+		t.Errorf("added in the list, levels %v", got)
+	}
+	added.Laser.Readings[0].DownMM = 1203
+	if added.WorkOut(); !sameLevels(levels(added), []float64{0}) {
+		t.Errorf("typed over, levels %v", levels(added))
+	}
+	low := -200.0
+	typed.Laser.SetUps[0] = job.SetUp{LevelMM: &low, DownMM: 1403}
+	if typed.WorkOut(); !sameLevels(levels(typed), []float64{0, 3, -4}) {
+		t.Errorf("from a known point, levels %v", levels(typed))
+	}
+	if _, ok := typed.Laser.TakenLineMM(); ok {
+		t.Error("a line that is known is taken")
+	}
+	stated := job.New()
+	stated.SpotLevels = []job.SpotLevel{{At: plan.Point{1000, 1000}, LevelMM: 7}, {At: plan.Point{100, 100}, LevelMM: 5}}
+	if got := levels(read(stated, 1203, 1200)); !sameLevels(got, []float64{7, 5, 7, 10}) {
+		t.Errorf("beside stated levels, levels %v", got)
 	}
 }
 
