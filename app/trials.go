@@ -16,6 +16,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
+	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
 
@@ -59,7 +60,12 @@ func (w *mainWindow) trialEnded(why message.Message) {
 // try tries a way among others, with what is being typed taken first.
 func (w *mainWindow) try(ways []trial.Way, at int) {
 	w.window.Canvas().Unfocus()
-	w.trial.Open(trial.Trial{Ways: ways, At: at})
+	t := trial.Trial{Ways: ways, At: at}
+	if r := w.change.Result; len(r.Layout.Walls) > 0 && w.drawings.shows(w.section) {
+		along := w.sight.Cut(r).Along
+		t.Along = plan.Point{along.X(), along.Y()}
+	}
+	w.trial.Open(t)
 }
 
 // tryOffer tries what is offered about a card. What builds nothing otherwise, as saying that something is so, is made

@@ -35,15 +35,22 @@ func CutOf(r geometry.Result, f rule.Finding) section.Cutting {
 
 // shared is the one cut that both sides of a trial are shown on, at the same place and looked at the same way: the
 // place that is meant in the job before, or, of a run that was found and is to end nothing, along that run. A side
-// in which the cut of that name lies elsewhere is cut through the same two points.
-func shared(was, is geometry.Result, way Way) (cuts [2]section.Cutting, of int) {
+// in which the cut of that name lies elsewhere is cut through the same two points. Along is the way that the section runs which was
+// being read, zero for none: one that would run against it is looked at from its other side, so that right stays right; one across a
+// doorway always leads in.
+func shared(was, is geometry.Result, way Way, along plan.Point) (cuts [2]section.Cutting, of int) {
 	sides := [2]geometry.Result{was, is}
 	if way.Ends.Rule.ID == "" && way.Cut.Of == section.CutPipe {
 		of = after
 	}
 	home := shows(sides[of], way.Cut)
-	cuts = [2]section.Cutting{home, home}
 	plane, err := home.Plane(sides[of])
+	if err == nil && home.Of != section.CutDoor && home.Step.Of != rule.Doorway &&
+		along.Dot(plan.Point{plane.Along.X(), plane.Along.Y()}) < -againstCosine {
+		home = home.Turned(sides[of], plan.Point{plane.Origin.X(), plane.Origin.Y()}, home.TurnedDeg+180)
+		plane, err = home.Plane(sides[of])
+	}
+	cuts = [2]section.Cutting{home, home}
 	if err != nil {
 		return cuts, of
 	}
@@ -54,6 +61,9 @@ func shared(was, is geometry.Result, way Way) (cuts [2]section.Cutting, of int) 
 	}
 	return cuts, of
 }
+
+// againstCosine is of the angle within which two sections run against each other.
+const againstCosine = 0.7
 
 // reachMM is how far from the middle the points of a cut lie: any length tells which way it goes.
 const reachMM = 100

@@ -16,6 +16,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/section"
 	"underfall/geometry/unit"
@@ -35,8 +36,10 @@ type Way struct {
 
 // Trial is what is tried, among the ways there are.
 type Trial struct {
-	Ways []Way
-	At   int // which is tried
+	// Along is the way that the section runs which was being read; zero for none.
+	Along plan.Point
+	Ways  []Way
+	At    int // which is tried
 	// Seen is what has been seen of what is not known since the trial began: tried along.
 	Seen []edit.Edit
 }

@@ -25,6 +25,7 @@ import (
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
+	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/search"
 	"underfall/geometry/section"
@@ -200,7 +201,7 @@ func TestBothSidesAreCutAlike(t *testing.T) {
 				continue
 			}
 			n++
-			cuts, home := shared(was, is, way)
+			cuts, home := shared(was, is, way, plan.Point{})
 			var planes [2]solid.Cut
 			var drawings [2]drawn
 			for i, r := range []geometry.Result{was, is} {
@@ -236,6 +237,35 @@ func TestBothSidesAreCutAlike(t *testing.T) {
 	}
 	if n < 20 || inSight < 8 || otherwise < 3 {
 		t.Errorf("%d tried, %d with their place in sight, %d where the cut of that name lies elsewhere", n, inSight, otherwise)
+	}
+}
+
+// A trial runs the way that the section ran which was being read: cut along the pipe or through the drain it is not mirrored, whichever way
+// that ran, and before and after still lie in one plane. Where the section ran across it runs its own way.
+func TestATrialIsNotMirrored(t *testing.T) {
+	n := 0
+	for _, was := range demotest.Shown(t) {
+		for _, of := range [...]section.CuttingOf{section.CutPipe, section.CutDrain} {
+			way := Way{Cut: section.Cutting{Of: of}}
+			own, err := way.Cut.Plane(was)
+			if err != nil {
+				continue
+			}
+			n++
+			runs := plan.Point{own.Along.X(), own.Along.Y()}
+			for _, c := range []struct{ read, want plan.Point }{{runs, runs}, {runs.Mul(-1), runs.Mul(-1)}, {plan.Left(runs), runs}, {plan.Point{}, runs}} {
+				cuts, _ := shared(was, was, way, c.read)
+				for i := range cuts {
+					got, err := cuts[i].Plane(was)
+					if err != nil || (plan.Point{got.Along.X(), got.Along.Y()}).Sub(c.want).Len() > 1e-6 || math.Abs(got.Side(own.Origin)) > 1e-6 {
+						t.Errorf("%s, %s: read along %v it runs along %v, want %v (%v)", was.Settled.Name, of, c.read, got.Along, c.want, err)
+					}
+				}
+			}
+		}
+	}
+	if n < 5 {
+		t.Errorf("only %d cuts are tried", n)
 	}
 }
 

@@ -67,7 +67,7 @@ func (r *Room) work() {
 				return
 			}
 		}
-		cuts, home := shared(was, sides[after].result, t.way())
+		cuts, home := shared(was, sides[after].result, t.way(), t.Along)
 		for i := range sides {
 			sides[i].cut = cuts[i]
 		}

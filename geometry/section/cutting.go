@@ -256,7 +256,8 @@ func (c Cutting) Says(r geometry.Result) message.Message {
 	if math.Abs(c.AsideMM) >= toldAsideMM {
 		goes = message.Of("cut.aside", message.In("cut", goes), message.Along("aside", math.Abs(c.AsideMM)))
 	}
-	if c.TurnedDeg != 0 {
+	// Half a turn is the same place seen from its other side, which the wall tells.
+	if half := math.Abs(math.Abs(c.TurnedDeg)-180) < leastTurnDeg; c.TurnedDeg != 0 && !half {
 		return message.Of("cut.turned", message.In("cut", goes), message.Arg{Name: "angle", Value: message.Degrees(c.TurnedDeg)}, wall)
 	}
 	return message.Of("cut.looking-at", message.In("cut", goes), wall)
