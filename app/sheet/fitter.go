@@ -25,6 +25,7 @@ func (m *maker) fitter() []block {
 	plan.Doorways(m.r)
 	before := append(m.first(), m.drawn("sheet.plan", &plan, m.wide, 0.55*m.room())...)
 	before = append(append(before, gap(8)), m.marks(m.wide)...)
+	before = append(before, m.bores()...)
 	cuts, after := m.cuts(), slices.Concat(m.builtUp(), m.settle(), m.work(), []block{gap(10)}, m.levels())
 	return m.fewestPages(func(times float64) []block {
 		out := slices.Clone(before)

@@ -67,6 +67,8 @@ type kind struct {
 	final bool
 	// minds are the cautions that bite in it, by their rules; those that no step of a job has bite in the first of their stage.
 	minds []string
+	// again are cautions that are said in it once more, as it is done after the step that they bite in first.
+	again []string
 	// makes is the stage whose bodies it makes, bodies the beginnings of the ids of others. It is of a job that has one
 	// of them, or where needed tells so.
 	makes   buildup.Stage
@@ -85,6 +87,10 @@ func kinds() []kind {
 			bodies:  []string{"batten", "noggin", "ledger", "second-joist", "trimmer"},
 			needed:  func(r *geometry.Result) bool { return len(r.Layout.CutOuts) > 0 || len(r.Joists) > 0 },
 			targets: levels(buildup.LedgerTop)},
+		{id: "bore-joists", by: Carpenter, after: []string{"survey", "joists"}, stage: rule.BeforeCutting, hold: true, final: true,
+			again:   []string{"c-structure", "c-services"},
+			needed:  func(r *geometry.Result) bool { return len(r.Joists) > 0 },
+			targets: boreLevels},
 		{id: "core", by: Plumber, after: []string{"survey"}, stage: rule.BeforeCutting, final: true,
 			minds:   []string{"c-cavity"},
 			needed:  func(r *geometry.Result) bool { _, ok := r.Heights.Core(&r.Settled, &r.Layout); return ok },
@@ -92,7 +98,7 @@ func kinds() []kind {
 		{id: "base", by: Fitter, after: []string{"survey", "joists", "core"}, stage: rule.BuildingUp, makes: buildup.StageBase, targets: levels(buildup.BaseTop)},
 		{id: "room-base", by: Fitter, after: []string{"base"}, stage: rule.BuildingUp,
 			bodies: []string{"room-adhesive", "room-base", "room-board-bed", "room-lower-board", "room-levelling"}},
-		{id: "waste", by: Plumber, after: []string{"core", "base"}, stage: rule.LayingWaste,
+		{id: "waste", by: Plumber, after: []string{"bore-joists", "core", "base"}, stage: rule.LayingWaste,
 			makes:   buildup.StageWaste,
 			targets: levels(buildup.OutletInvert, buildup.PieceInvert, buildup.PieceInvertAtWall, buildup.ExitInvert)},
 		{id: "leak-test", by: Plumber, after: []string{"waste"}, stage: rule.LayingWaste, hold: true, minds: []string{"c-cover", "us-cover"},
@@ -157,6 +163,11 @@ func Of(r *geometry.Result) []Step {
 		if at >= 0 {
 			out[at].Minds = append(out[at].Minds, of.ID)
 		}
+		for k := at + 1; at >= 0 && k < len(done); k++ {
+			if slices.Contains(done[k].again, of.ID) {
+				out[k].Minds = append(out[k].Minds, of.ID)
+			}
+		}
 	}
 	return out
 }
@@ -200,6 +211,15 @@ func levels(rows ...buildup.RowOf) func(*geometry.Result) []Target {
 		}
 		return out
 	}
+}
+
+// boreLevels are those of the middle of each cut of a joist.
+func boreLevels(r *geometry.Result) (out []Target) {
+	for i := range r.Joists {
+		c := &r.Joists[i]
+		out = append(out, Target{What: message.Of("sequence.bore", message.In("joist", c.Joist.Name())), LevelMM: (c.EntryLevelMM + c.ExitLevelMM) / 2})
+	}
+	return out
 }
 
 // coreLevels are those of the pipe's middle on both faces of the wall.

@@ -146,3 +146,30 @@ func TestWhereALevelIsRead(t *testing.T) {
 		t.Errorf("of a level floor: %v", level)
 	}
 }
+
+// A joist across the pipe is drilled where the pipe passes: the hole lies as far from its walls as its place tells, its middle is as far
+// under the joist's top as over its foot makes the joist's depth, and a limit that it does not keep is told with it.
+func TestJoistsAreListedAsTheyAreDrilled(t *testing.T) {
+	bores, beyond := 0, 0
+	for _, r := range demotest.Results(t) {
+		listed := setout.Bores(&r)
+		if len(listed) != len(r.Joists) {
+			t.Errorf("%s: %d of %d holes", r.Settled.Name, len(listed), len(r.Joists))
+		}
+		for _, b := range listed {
+			bores++
+			beyond += len(b.Breaks)
+			if depth := b.UnderTopMM + b.OverBottomMM; math.Abs(depth-r.Settled.Floor.Joists.DepthMM) > 1e-6 {
+				t.Errorf("%s: %v under the top and %v over the foot of a joist of %v", r.Settled.Name, b.UnderTopMM, b.OverBottomMM, r.Settled.Floor.Joists.DepthMM)
+			}
+			for _, o := range b.Offs {
+				if !leads(&r, setout.Mark{At: b.Crossing.At}, o) {
+					t.Errorf("%s: the hole does not lie %v from %s", r.Settled.Name, o.MM, o.From)
+				}
+			}
+		}
+	}
+	if bores < 3 || beyond == 0 {
+		t.Errorf("only %d holes in all rooms, %d limits not kept", bores, beyond)
+	}
+}

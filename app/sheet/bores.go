@@ -1,0 +1,47 @@
+package sheet
+
+import (
+	"strings"
+
+	"underfall/geometry/joist"
+	"underfall/geometry/message"
+	"underfall/geometry/setout"
+)
+
+// bores are the holes through joists as they are marked and drilled, and how the pipe is got through them; nothing without one.
+func (m *maker) bores() []block {
+	var rows [][]string
+	length := func(mm float64) string { return m.say.Value(message.Length{MM: mm}) }
+	for _, b := range setout.Bores(&m.r) {
+		what := message.ID("sheet.bore-severed")
+		switch b.Crossing.Kind {
+		case joist.Hole:
+			what = "sheet.bore-hole"
+		case joist.Notch:
+			what = "sheet.bore-notch"
+		}
+		var offs []string
+		for _, o := range offsSaid(b.Offs) {
+			offs = append(offs, m.say.Say(o))
+		}
+		limits := message.Of("sheet.bore-kept")
+		if len(b.Breaks) > 0 {
+			list := message.List{}
+			for _, f := range b.Breaks {
+				list.Items = append(list.Items, f.Rule.Heading())
+			}
+			limits = message.Of("sheet.bore-beyond", message.Arg{Name: "what", Value: list})
+		}
+		rows = append(rows, []string{m.say.Say(message.Of(what, message.In("joist", b.Crossing.Joist.Name()))), strings.Join(offs, ", "),
+			length(b.Crossing.SizeMM()), length(b.UnderTopMM), length(b.OverBottomMM), m.down(b.LevelMM), m.say.Say(limits)})
+	}
+	if len(rows) == 0 {
+		return nil
+	}
+	columns := []tableColumn{m.column("sheet.column.what", 1.5), m.column("sheet.column.from", 1.6).heavy(),
+		m.column("sheet.column.bore", 0.65).figures(), m.column("sheet.column.under-top", 0.7).figures(),
+		m.column("sheet.column.over-bottom", 0.7).figures(), m.column("sheet.column.down", 0.75).figures(), m.column("sheet.column.limits", 1.5)}
+	out := append([]block{gap(8)}, m.heading(m.say.Text("sheet.bores"))...)
+	out = append(append(out, table(m.to, columns, rows, m.wide)...), gap(4))
+	return append(out, m.lines(m.full.Text("sheet.bores-how"), body())...)
+}
