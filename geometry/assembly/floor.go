@@ -66,6 +66,14 @@ func (b *builder) channels() plan.Region {
 	return out
 }
 
+// roomChannel is what of that is sawn out in the room: only round the trap where the run goes on under its floor.
+func (b *builder) roomChannel() plan.Region {
+	if b.heights.UnderRoomFloor(&b.layout) {
+		return b.toWalls(grown(b.layout.Trap, b.job.Base.SawMarginMM))
+	}
+	return b.channel
+}
+
 // precedenceOf is which of two overlapping parts a section shows, by what a
 // layer is made of.
 func precedenceOf(m material.Material) int {
@@ -186,7 +194,7 @@ func (b *builder) base() {
 	})
 	if !math.IsNaN(h.RoomTopMM) {
 		what := message.Of("shape.room-base")
-		rest := b.without(b.besidePump(b.round(l.Rest, what), what), b.channel, what)
+		rest := b.without(b.besidePump(b.round(l.Rest, what), what), b.roomChannel(), what)
 		b.lay(b.floor.Zones[len(b.floor.Zones)-1], buildup.StageBase, func(buildup.Layer) solid.Sheet { return rest })
 	}
 }

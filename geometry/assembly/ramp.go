@@ -97,7 +97,7 @@ func (b *builder) layRamp(edge int, at message.Arg, facets []rampFacet) {
 			l, sheet := f.zone.Layers[i], whole[k]
 			switch {
 			case facts.Extent == buildup.BesideChannel:
-				sheet = b.without(f.region, b.channel, what)
+				sheet = b.without(f.region, b.roomChannel(), what)
 			case facts.Stage == buildup.StageBare:
 				sheet = b.found(f.region, sheet, what)
 			}

@@ -91,6 +91,9 @@ func (k Kind) InStack() bool {
 // ofRoomBase tells whether a layer is of a raised room's base.
 func (k Kind) ofRoomBase() bool { return k >= RoomBaseBed && k <= RoomLevelling }
 
+// BesideShower tells whether a layer lies on the room's floor: a raised room's base, and a ramp.
+func (k Kind) BesideShower() bool { return k.ofRoomBase() || k == RampBase }
+
 // OfShowerBase tells whether a layer is sawn out for the drain: the boards of the shower's own
 // base and former, with their beds.
 func (k Kind) OfShowerBase() bool { return k.Facts().Extent == BesideChannel && !k.ofRoomBase() }

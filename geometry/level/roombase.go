@@ -2,6 +2,7 @@ package level
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
@@ -78,4 +79,24 @@ func stackWithin(b *job.Base, atMostMM float64) (best Stack, ok bool) {
 	}
 	more(0, 0, len(b.BoardsMM)-1)
 	return best, ok
+}
+
+// UnderRoomFloor tells whether the run lies under the structural floor wherever it goes beside the shower, as beneath a deck: what is
+// laid in the room then goes on over it.
+func (h *Heights) UnderRoomFloor(l *layout.Layout) bool {
+	const besideMM = 50 // what is sawn out for a pipe is wider than it
+	run := &h.Run
+	for i := range run.Pieces {
+		p := &run.Pieces[i]
+		from, to := p.FromMM, math.Min(p.ToMM, run.InRoomMM())
+		if from >= to || !slices.ContainsFunc(p.Around(besideMM), l.Rest.Overlap) {
+			continue
+		}
+		for _, s := range [...]float64{from, to} {
+			if run.InvertAt(s)+p.AboveInvertMM(s) > h.Survey.Floor.At(run.PointAt(s)) {
+				return false
+			}
+		}
+	}
+	return true
 }

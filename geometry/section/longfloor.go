@@ -120,7 +120,7 @@ func (g *long) layers(middle float64, ends []float64) {
 		bottom, top := layers[from].Bottom, layer.Top
 		from = i + 1
 		stretches := [][]float64{ends}
-		if facts.Extent == buildup.BesideChannel {
+		if facts.Extent == buildup.BesideChannel && !(layer.Kind.BesideShower() && g.r.Heights.UnderRoomFloor(&g.r.Layout)) {
 			// Sawn out all along the run.
 			stretches = g.besideChannel(ends)
 		}

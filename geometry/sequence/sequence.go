@@ -87,7 +87,7 @@ func kinds() []kind {
 			bodies:  []string{"batten", "noggin", "ledger", "second-joist", "trimmer"},
 			needed:  func(r *geometry.Result) bool { return len(r.Layout.CutOuts) > 0 || len(r.Joists) > 0 },
 			targets: levels(buildup.LedgerTop)},
-		{id: "bore-joists", by: Carpenter, after: []string{"survey", "joists"}, stage: rule.BeforeCutting, hold: true, final: true,
+		{id: "bore-joists", by: Carpenter, after: []string{"survey", "joists"}, stage: rule.BeforeCutting, hold: true,
 			again:   []string{"c-structure", "c-services"},
 			needed:  func(r *geometry.Result) bool { return len(r.Joists) > 0 },
 			targets: boreLevels},

@@ -384,6 +384,52 @@ func TestAFloorTooHighForBoardsIsLevelled(t *testing.T) {
 	}
 }
 
+// Where the pipe goes on under the deck, through the joists, what raises the room lies over it in one, by its whole area; where it lies
+// on the floor it is sawn out for it.
+func TestARoomIsRaisedOverAPipeUnderItsDeck(t *testing.T) {
+	under, over := 0, 0
+	packs := demotest.Packs(t)
+	for _, shown := range demotest.Results(t) {
+		for wall := range shown.Stated.Room.Outline {
+			j := shown.Stated.Clone()
+			j.Room.Edge, j.Waste.Waypoints = job.EdgeRaiseRoom, nil
+			j.Waste.Exit = job.Exit{Kind: job.ExitWall, Wall: wall, OffsetMM: 900}
+			r := geometry.Evaluate(j, packs[j.Region])
+			run, raised := &r.Heights.Run, plan.Region(nil)
+			for i := range r.Assembly.Parts {
+				if p := &r.Assembly.Parts[i]; p.ID == "room-base" || p.ID == "room-levelling" {
+					raised = p.Shape.(solid.Prism).Sheet.Region()
+				}
+			}
+			if len(r.Problems) > 0 || len(raised) == 0 || len(run.Pieces) == 0 {
+				continue
+			}
+			s := run.InRoomMM() - 200 // before the wall
+			at := run.PointAt(s)
+			if !r.Layout.Rest.Contains(at, 0) {
+				continue
+			}
+			lies := raised.Contains(at, 0)
+			crown, floor := run.InvertAt(s)+j.Waste.OutsideDiameterMM, r.Heights.Survey.Floor.At(at)
+			switch {
+			case r.Heights.UnderRoomFloor(&r.Layout) && crown < floor:
+				under++
+				if !lies {
+					t.Errorf("%s: nothing lies over a pipe at %v under a floor at %v", j.Name, crown, floor)
+				}
+			case crown > floor:
+				over++
+				if lies {
+					t.Errorf("%s: nothing is sawn out for a pipe at %v on a floor at %v", j.Name, crown, floor)
+				}
+			}
+		}
+	}
+	if under == 0 || over == 0 {
+		t.Errorf("%d pipes under the deck, %d on the floor", under, over)
+	}
+}
+
 // A job that cannot be evaluated takes nothing.
 func TestNothingOfNoJob(t *testing.T) {
 	j := job.New()
