@@ -14,6 +14,7 @@ import (
 	"underfall/app/drawing"
 	"underfall/app/theme"
 	"underfall/geometry"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
@@ -99,8 +100,18 @@ func (w *mainWindow) sayOutcome(c desk.Change) {
 		w.sentence(movedAlong(all, u), false, answer.Offer{Text: theme.Word("tool.undo"), Do: w.guard.Wrap(partChange, w.undoLast)})
 	case w.refused != nil && w.refused.Opened == c.Opened && w.refused.Edits == c.Edits:
 	default:
-		w.say("", false)
+		w.say(w.lineTaken(c), false)
 	}
+}
+
+// lineTaken says of the first reading, which is no known point, how high it has the line be; nothing of another change.
+func (w *mainWindow) lineTaken(c desk.Change) string {
+	l := &c.Result.Stated.Laser
+	lineMM, taken := l.TakenLineMM()
+	if c.Preview || !taken || len(l.Readings) > 1 || c.Undo.ID != edit.ReadDown {
+		return ""
+	}
+	return theme.Say(message.Of("laser.line-taken", message.MM("line", lineMM)), c.Result.Settled.Units)
 }
 
 // notChanged says why nothing was changed. A problem with no place in the job's file is a whole sentence.

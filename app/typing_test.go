@@ -83,3 +83,19 @@ func TestReadingsAreInTheRoom(t *testing.T) {
 		t.Errorf("in the room a field is open %v, and it is said: %q", w.tag.figure.isOpen(), w.teller.Text())
 	}
 }
+
+// The first reading that is pressed onto the plan leaves the floor where it was, whatever is read, and how high the line is taken is told.
+func TestTheFirstReadingIsTold(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	w.sides.close()
+	thingOfPlan(t, w, section.ThingID{Key: "shower"})
+	w.desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { *j = job.New() })) // in which no level is stated
+	w.readAt(plan.Point{1200, 700}, fyne.NewPos(50, 50))
+	enterText(w, "1203")
+	until(t, "it is told", func() bool {
+		return strings.Contains(w.teller.Text(), "taken as 1203 mm over the floor by the first reading")
+	})
+	if got := w.desk.Job().SpotLevels; len(got) != 1 || got[0].LevelMM != 0 {
+		t.Errorf("levels %v", got)
+	}
+}

@@ -9,10 +9,13 @@ import (
 	"underfall/geometry/plan"
 )
 
+// ReadDown is what a reading that is added is called.
+const ReadDown message.ID = "edit.read-down"
+
 // Read adds what a staff reads at a point of the structural floor, from the laser as it was last set up. Without a set-up the point keeps
 // its level: the line is taken to lie so much over it, or over the nearest level that is stated.
 func Read(at plan.Point, downMM float64) Edit {
-	return Of(message.Of("edit.read-down"), func(j *job.Job) {
+	return Of(message.Of(ReadDown), func(j *job.Job) {
 		l := readings()
 		if before, first := l.Count(j), len(j.Laser.SetUps) == 0; !l.Full(j) {
 			l.Add(j)
