@@ -58,8 +58,8 @@ func wallList() List {
 	return List{Key: WallsKey, Most: mostCorners, Fixed: true, Count: func(j *Job) int { return len(j.Room.Walls) },
 		entries: append([]Entry{side}, made([]func(func(*Job, int) *Wall) Entry{
 			choose("kind", WallKinds(), func(w *Wall) *WallKind { return &w.Kind }),
-			length("thicknessMM", 10, 1500, 5, func(w *Wall) *float64 { return &w.ThicknessMM }),
 			explained(maybe(outsideGroundKey, unit.Length, -20000, 5000, 10, func(w *Wall) **float64 { return &w.OutsideGroundMM })),
+			length("thicknessMM", 10, 1500, 5, func(w *Wall) *float64 { return &w.ThicknessMM }),
 			lessUsed(called("name", mostWallNameRunes, func(w *Wall) *string { return &w.Name })),
 			lessUsed(where(stud, length("studSpacingMM", 50, 3000, 10, func(w *Wall) *float64 { return &w.StudSpacingMM }))),
 			lessUsed(where(stud, along("firstStudMM", -3000, 3000, 10, func(w *Wall) *float64 { return &w.FirstStudMM }))),

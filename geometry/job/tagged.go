@@ -22,8 +22,8 @@ func wholeTags() map[string][]string {
 	}
 }
 
-// Tagged are the paths, in a job's file, of the one to three inputs, four of a wall, that stand on the tag of a thing of the
-// plan, by the path of the thing: of what the job does not have none. Of a thing of a list they are the
+// Tagged are the paths, in a job's file, of the one to three inputs that stand on the tag of a thing of the plan, by the
+// path of the thing: of what the job does not have none. Of a thing of a list they are the
 // first that are always asked of it, but for the wall that it is at.
 func (j *Job) Tagged(thing string) []string {
 	if l, i, entry, ok := InList(thing); ok && entry == "" {
@@ -55,12 +55,8 @@ func (j *Job) TaggedAlong(thing string, side ShowerSide) []string {
 
 // taggedOfList are the paths of the inputs on the tag of a thing of a list.
 func (j *Job) taggedOfList(l List, i int) (out []string) {
-	most := mostTagged
-	if l.Key == WallsKey {
-		most++ // beside what it is made of, whether the pipe may leave through it
-	}
 	for _, e := range l.entries {
-		if i < l.Count(j) && len(out) < most && e.Wall == nil && !e.Less && e.Uses(j, i) {
+		if i < l.Count(j) && len(out) < mostTagged && e.Wall == nil && !e.Less && e.Uses(j, i) {
 			out = append(out, l.Path(i, e))
 		}
 	}

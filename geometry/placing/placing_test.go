@@ -99,7 +99,7 @@ func TestLabelsMakeRoom(t *testing.T) {
 // that lies at its own mark: there it would seem to lead to those.
 func TestLeadersKeepOffMarks(t *testing.T) {
 	led := func() placing.Label {
-		l := placing.Label{Candidates: []placing.Candidate{at(100, 90, 0), at(100, 10, 9)}, LeaveOut: 300}
+		l := placing.Label{Candidates: []placing.Candidate{at(100, 90, 0), at(100, 10, 5)}, LeaveOut: 300}
 		l.Candidates[0].Leader = []placing.Straight{{{100, 50}, {100, 85}}}
 		l.Candidates[1].Leader = []placing.Straight{{{100, 50}, {100, 15}}}
 		for k := range l.Candidates {
