@@ -19,7 +19,7 @@ import (
 // floor and through the shower to its end. Lengths along it stand there only where it is square to the door's wall.
 func TestAcrossTheDoorShowsTheWayIn(t *testing.T) {
 	const beyond, leastMM = 300, 250
-	for _, r := range demotest.Shown(t) {
+	for demo, r := range demotest.Shown(t) {
 		for _, s := range r.Steps() {
 			if s.Where.Of != rule.Doorway {
 				continue
@@ -31,8 +31,11 @@ func TestAcrossTheDoorShowsTheWayIn(t *testing.T) {
 				t.Fatalf("%s: %v", r.Settled.Name, err)
 			}
 			along := plan.Point{d.Cut.Along.X(), d.Cut.Along.Y()}
-			// As near as the opening lets it where the shower lies close beside the door.
-			if off := math.Abs(d.Cut.Side(at.Vec3(0))); off > 100 {
+			most := 1e-6
+			if demo == 0 {
+				most = 84 // as near as the opening lets it: the shower lies 100 beside the door, and the step is greatest at the far jamb
+			}
+			if off := math.Abs(d.Cut.Side(at.Vec3(0))); off > most {
 				t.Errorf("%s: the step of %s is passed by %v", r.Settled.Name, s.Where, off)
 			}
 			if low := d.FocusLow.X(); low > -beyond {
