@@ -105,7 +105,7 @@ func TestTheTakenPictureGoesOntoPaper(t *testing.T) {
 		return w.finished.of(w.view)
 	}
 	take(w.view.Photograph(image.Pt(80, 60)))
-	if img, samples := onPaper(); img == nil || img.Bounds().Dx() != 80 || samples != 48 {
+	if img, samples := onPaper(); img == nil || img.Bounds().Dx() != 80 || samples != 32 {
 		t.Errorf("on paper is %v, followed %d times", img != nil, samples)
 	}
 	w.finished = finishedStill{}

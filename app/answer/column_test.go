@@ -193,7 +193,7 @@ func TestCardsOfWhatIsToBeSettled(t *testing.T) {
 	j.Waste.Beyond = nil
 	a := columnOf(t, j)
 	told := strings.Join(a.Says(), "\n")
-	for _, want := range []string{"To settle: 3", "1 for a qualified person", "checks before the pipe is covered", "To note: 2"} {
+	for _, want := range []string{"To settle: 3", "1 for a specialist", "checks before the pipe is covered", "To note: 2"} {
 		if !strings.Contains(told, want) {
 			t.Errorf("%q is not said in\n%s", want, told)
 		}
@@ -472,7 +472,7 @@ func TestTheLookStandsWhereTheHeadlineHasIt(t *testing.T) {
 		}
 	}
 	said := columnOf(t, roomtest.First(t)).Says()
-	order := []string{"For a qualified person: 1", "Zone for electrics reaches out of the shower", "Advice: 1", "Core hole reaches into the slab", "To note: 2"}
+	order := []string{"For a specialist: 1", "Zone for electrics reaches out of the shower", "Advice: 1", "Core hole reaches into the slab", "To note: 2"}
 	at := -1
 	for _, s := range order {
 		if k := slices.Index(said, s); k <= at {

@@ -131,7 +131,7 @@ func page(s *shown) fyne.CanvasObject {
 		return called(control.NewSign(theme.Mark{Kind: k, Text: text}, 0, word), word, r != theme.Ink || k == theme.Step, r)
 	}
 	vials = append(vials, called(vial("", control.VialCard, "note"), "note", true, theme.Ink), sign(theme.Licensed, "",
-		"qualified person", theme.Ink),
+		"specialist", theme.Ink),
 		container.New(layout.NewCustomPaddedVBoxLayout(3), small...))
 	filled := control.NewFilled(s.keys, "Do it", func() {})
 	chosen := control.NewPress(s.keys, "At the cut", func() {})

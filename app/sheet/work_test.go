@@ -30,7 +30,7 @@ func TestCautionsStandWhereTheyBite(t *testing.T) {
 		if !found {
 			t.Fatalf("%s: no order of work", r.Settled.Name)
 		}
-		said, steps := 0, sequence.Of(&r)
+		said, steps := map[string]bool{}, sequence.Of(&r)
 		for i, s := range steps {
 			_, rest, found := strings.Cut(text, strings.Join(strings.Fields(b.Text(s.Name())), " "))
 			if !found {
@@ -41,14 +41,14 @@ func TestCautionsStandWhereTheyBite(t *testing.T) {
 				rest, _, _ = strings.Cut(rest, strings.Join(strings.Fields(b.Text(steps[i+1].Name())), " "))
 			}
 			for _, id := range s.Minds {
-				said++
+				said[id] = true
 				if says := cautionSaid(&r, id, b.Say); !strings.Contains(rest, says) {
 					t.Errorf("%s: “%s” does not stand under %s", r.Settled.Name, says, s.ID)
 				}
 			}
 		}
-		if said != len(r.Cautions) || said < 5 {
-			t.Errorf("%s: %d of %d cautions stand under steps", r.Settled.Name, said, len(r.Cautions))
+		if len(said) != len(r.Cautions) || len(said) < 5 {
+			t.Errorf("%s: %d of %d cautions stand under steps", r.Settled.Name, len(said), len(r.Cautions))
 		}
 	}
 }
@@ -86,10 +86,14 @@ func TestTheHeightsStandInTheirCells(t *testing.T) {
 	}
 }
 
-// A fitter takes few pages along, and the last of them is not almost bare: at least a quarter of it has something on it.
+// A fitter takes few pages along, one more where holes through many joists are listed, and the last of them is not almost bare: at least a quarter of it has something on it.
 func TestTheFittersLastPageIsWorthItsPaper(t *testing.T) {
-	const most, headMM, roomShare = 5, 35.0, 0.25
+	const usual, manyHoles, headMM, roomShare = 5, 8, 35.0, 0.25
 	for _, r := range inBoth(t) {
+		most := usual
+		if len(r.Joists) >= manyHoles {
+			most++
+		}
 		for _, paper := range [...]sheet.Paper{sheet.Papers()[0], sheet.Papers()[2]} {
 			pages := drawnPages(t, r, sheet.Fitter, paper)
 			high := paper.HighMM / 25.4 * 72

@@ -253,7 +253,12 @@ func (d *desktop) typeFall() {
 	d.t.Helper()
 	d.click(820, 770)
 	d.pause()
-	d.click(150, 589)
+	d.do("mousemove", "150", "400")
+	for range 15 { // to the foot of the fields
+		d.do("click", "5")
+	}
+	d.pause()
+	d.click(150, 490)
 	d.key("ctrl+a")
 	d.typed("1:20")
 }

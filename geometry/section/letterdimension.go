@@ -170,6 +170,9 @@ func (l *letterer) setOut(d *Seen, o *SetOut) {
 	size := TextPoints * l.Scale
 	width := l.Measure(o.Text, size)
 	label := placing.Label{LeaveOut: couldCost}
+	if o.Sets != (edit.FromWall{}) {
+		label.LeaveOut = setCost
+	}
 	var texts []Text
 	var lines []SetOutLine
 	for i, span := range o.Spans {

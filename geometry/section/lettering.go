@@ -141,6 +141,7 @@ const (
 	mustCost  = 5000
 	stepCost  = 4 * mustCost // what one stumbles over
 	couldCost = 34           // no more than to cover a line
+	setCost   = 60           // where a thing of its own stands, which can be typed there
 	ringCost  = 90
 	markCost  = 90  // a level on a plan, which the section and the list have as well
 	thingCost = 160 // what something on a plan is, which no list has

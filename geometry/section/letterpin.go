@@ -85,7 +85,7 @@ func (l *letterer) pin(i int) {
 	}
 	leaveOut := float64(pinCost)
 	if p.Must {
-		leaveOut = 2 * mustCost
+		leaveOut = 2 * stepCost
 		step := pinGrid * l.Scale
 		for y := p.High / 2; y < l.Height; y += step {
 			for x := p.Wide / 2; x < l.Width; x += step {
