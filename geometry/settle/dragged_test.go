@@ -1,7 +1,6 @@
 package settle
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -104,7 +103,7 @@ func TestADragTakesAlongWhatHangsOnIt(t *testing.T) {
 	})
 	for _, name := range names {
 		if moved[name] == 0 {
-			t.Error(fmt.Sprintf("%s never moved", name))
+			t.Errorf("%s never moved", name)
 		}
 	}
 }
