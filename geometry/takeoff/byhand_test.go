@@ -11,8 +11,10 @@ import (
 	"underfall/geometry/guide"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/takeoff"
+	"underfall/geometry/waste"
 )
 
 func guideTable(tb testing.TB) guide.Table {
@@ -596,4 +598,22 @@ func TestTheTrapsRingIsLubricated(t *testing.T) {
 		return
 	}
 	t.Error("no demo has such a trap")
+}
+
+// A straight that is left between the trap and a reducer without a socket is there however short it is, and is on the list.
+func TestTheLeastStraightIsListed(t *testing.T) {
+	got, r := taken(t, func(j *job.Job) {
+		j.Waste.InsertionMM = 0
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 0.006, LengthMM: 60,
+			Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 70, SocketOutsideMM: 82}}}
+	})
+	if p := r.Heights.Run.Pieces[0]; p.Kind != waste.Straight || p.LengthMM() > 0.0061 {
+		t.Fatalf("the run begins with %s of %v", p.Kind, p.LengthMM())
+	}
+	for _, l := range got.Lines {
+		if slices.Contains(l.Bodies, "run-straight-1") {
+			return
+		}
+	}
+	t.Error("it is on no line")
 }

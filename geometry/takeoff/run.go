@@ -75,7 +75,7 @@ func (g *running) know(k pipeKind) {
 
 // needs is a piece of pipe to be cut, with clips.
 func (g *running) needs(k pipeKind, mm float64, spacing guide.Key) {
-	if mm <= unitMM {
+	if mm < unitMM {
 		return
 	}
 	g.know(k)
@@ -124,7 +124,8 @@ func (g *running) piece(pieces []waste.Piece, i int) {
 		if i+1 == len(pieces) && g.joinsInto() {
 			after = p.Pipe.InsertionMM
 		}
-		g.needs(size, math.Hypot(p.LengthMM(), p.FromInvertMM-p.ToInvertMM)+before+after, guide.ClipSpacingMM)
+		length := math.Hypot(p.LengthMM(), p.FromInvertMM-p.ToInvertMM) + before + after
+		g.needs(size, math.Max(unitMM, length), guide.ClipSpacingMM) // however short, it is there
 		g.bodies[size] = append(g.bodies[size], g.body(p)...)
 		return
 	}

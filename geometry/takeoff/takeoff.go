@@ -232,7 +232,7 @@ func (l Line) cut(piecesMM []float64, stockMM float64) (out Line, joins int) {
 			all = append(all, stockMM)
 			joins++
 		}
-		if mm > unitMM {
+		if mm >= unitMM {
 			all = append(all, mm)
 		}
 	}
