@@ -33,14 +33,15 @@ func (m *maker) bores() []block {
 			limits = message.Of("sheet.bore-beyond", message.Arg{Name: "what", Value: list})
 		}
 		rows = append(rows, []string{m.say.Say(message.Of(what, message.In("joist", b.Crossing.Joist.Name()))), strings.Join(offs, ", "),
-			length(b.Crossing.SizeMM()), length(b.UnderTopMM), length(b.OverBottomMM), m.down(b.LevelMM), m.say.Say(limits)})
+			length(b.Crossing.SizeMM()), length(b.UnderTopMM), length(b.OverBottomMM), m.level(b.LevelMM), m.down(b.LevelMM), m.say.Say(limits)})
 	}
 	if len(rows) == 0 {
 		return nil
 	}
 	columns := []tableColumn{m.column("sheet.column.what", 1.5), m.column("sheet.column.from", 1.6).heavy(),
 		m.column("sheet.column.bore", 0.65).figures(), m.column("sheet.column.under-top", 0.7).figures(),
-		m.column("sheet.column.over-bottom", 0.7).figures(), m.column("sheet.column.down", 0.75).figures(), m.column("sheet.column.limits", 1.5)}
+		m.column("sheet.column.over-bottom", 0.7).figures(), m.column("sheet.column.up", 0.6).figures(),
+		m.column("sheet.column.down", 0.75).figures(), m.column("sheet.column.limits", 1.5)}
 	out := append([]block{gap(8)}, m.heading(m.say.Text("sheet.bores"))...)
 	out = append(append(out, table(m.to, columns, rows, m.wide)...), gap(4))
 	return append(out, m.lines(m.full.Text("sheet.bores-how"), body())...)

@@ -1,11 +1,14 @@
 package sheet_test
 
 import (
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
 	"underfall/app/sheet"
 	"underfall/geometry"
+	"underfall/geometry/demotest"
 	"underfall/geometry/message"
 	"underfall/geometry/sequence"
 )
@@ -70,7 +73,8 @@ func TestTheHeightsStandInTheirCells(t *testing.T) {
 		for _, paper := range [...]sheet.Paper{sheet.Papers()[0], sheet.Papers()[2]} {
 			var row []said
 			for _, x := range drawnPages(t, r, sheet.Fitter, paper)[0].texts {
-				if x.size >= least && x.size < 15 && strings.ContainsAny(x.text, "0123456789½¼¾⅛⅜⅝⅞") { // the title is as large as that
+				const title = 15
+				if x.size >= least && x.size < title && strings.ContainsAny(x.text, "0123456789½¼¾⅛⅜⅝⅞") {
 					row = append(row, x)
 				}
 			}
@@ -79,22 +83,50 @@ func TestTheHeightsStandInTheirCells(t *testing.T) {
 			}
 			for i := range len(row) - 1 {
 				if free := row[i+1].room.Low[0] - row[i].room.High[0]; free < apart {
-					t.Errorf("%s, %s, %s: “%s” stands %.1f points before “%s”", r.Settled.Name, r.Settled.Units, paper.Key, row[i].text, free, row[i+1].text)
+					t.Errorf("%s, %s, %s: “%s” stands %.1f points before “%s”", r.Settled.Name, r.Settled.Units, paper.Key,
+						row[i].text, free, row[i+1].text)
 				}
 			}
 		}
 	}
 }
 
-// A fitter takes few pages along, one more where holes through many joists are listed, and the last of them is not almost bare: at least a quarter of it has something on it.
+// Each hole through a joist is told once, with the level of its middle and with what the staff reads down to it: from a line a metre over the
+// datum, both add up to a metre as they are read. The order of work leads there.
+func TestHolesInJoistsAreToldOnce(t *testing.T) {
+	const lineMM, holes = 1000, 8
+	row := regexp.MustCompile(`([+-]?\d+) (\d+) (?:not )?kept`)
+	said := 0
+	for _, r := range demotest.Shown(t) {
+		before, work, _ := strings.Cut(saidOn(drawnPages(t, r, sheet.Fitter, sheet.Papers()[0])), "Order of work")
+		rows := row.FindAllStringSubmatch(before, -1)
+		for _, x := range rows {
+			level, _ := strconv.Atoi(x[1])
+			down, _ := strconv.Atoi(x[2])
+			if off := level + down - lineMM; off < -1 || off > 1 {
+				t.Errorf("%s: a level of %d is read down as %d", r.Settled.Name, level, down)
+			}
+		}
+		said += len(rows)
+		if len(rows) > 0 && (!strings.Contains(work, "listed under Holes in joists") || regexp.MustCompile(`Joist \d+ from`).MatchString(work)) {
+			t.Errorf("%s: the order of work has it that %s", r.Settled.Name, work)
+		}
+	}
+	if said != holes {
+		t.Errorf("%d holes are told, want %d", said, holes)
+	}
+}
+
+// A fitter takes few pages along, one more of Letter, which is less high, where holes through many joists are listed; and the last of them is
+// not almost bare: at least a quarter of it has something on it.
 func TestTheFittersLastPageIsWorthItsPaper(t *testing.T) {
 	const usual, manyHoles, headMM, roomShare = 5, 8, 35.0, 0.25
 	for _, r := range inBoth(t) {
-		most := usual
-		if len(r.Joists) >= manyHoles {
-			most++
-		}
 		for _, paper := range [...]sheet.Paper{sheet.Papers()[0], sheet.Papers()[2]} {
+			most := usual
+			if len(r.Joists) >= manyHoles && paper.Key == "letter" {
+				most++
+			}
 			pages := drawnPages(t, r, sheet.Fitter, paper)
 			high := paper.HighMM / 25.4 * 72
 			foot := 0.0

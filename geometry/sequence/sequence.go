@@ -88,9 +88,8 @@ func kinds() []kind {
 			needed:  func(r *geometry.Result) bool { return len(r.Layout.CutOuts) > 0 || len(r.Joists) > 0 },
 			targets: levels(buildup.LedgerTop)},
 		{id: "bore-joists", by: Carpenter, after: []string{"survey", "joists"}, stage: rule.BeforeCutting, hold: true,
-			again:   []string{"c-structure", "c-services"},
-			needed:  func(r *geometry.Result) bool { return len(r.Joists) > 0 },
-			targets: boreLevels},
+			again:  []string{"c-structure", "c-services"},
+			needed: func(r *geometry.Result) bool { return len(r.Joists) > 0 }},
 		{id: "core", by: Plumber, after: []string{"survey"}, stage: rule.BeforeCutting, final: true,
 			minds:   []string{"c-cavity"},
 			needed:  func(r *geometry.Result) bool { _, ok := r.Heights.Core(&r.Settled, &r.Layout); return ok },
@@ -211,15 +210,6 @@ func levels(rows ...buildup.RowOf) func(*geometry.Result) []Target {
 		}
 		return out
 	}
-}
-
-// boreLevels are those of the middle of each cut of a joist.
-func boreLevels(r *geometry.Result) (out []Target) {
-	for i := range r.Joists {
-		c := &r.Joists[i]
-		out = append(out, Target{What: message.Of("sequence.bore", message.In("joist", c.Joist.Name())), LevelMM: (c.EntryLevelMM + c.ExitLevelMM) / 2})
-	}
-	return out
 }
 
 // coreLevels are those of the pipe's middle on both faces of the wall.
