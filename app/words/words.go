@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"maps"
 	"path"
+	"reflect"
 	"regexp"
 	"slices"
 	"strings"
@@ -199,6 +200,11 @@ func strict() template.Parser { return &template.TextParser{Option: "missingkey=
 
 // IDs are the ids a language has texts of its own for, in order.
 func (s *Shelf) IDs(tag string) []message.ID { return slices.Sorted(maps.Keys(s.texts[tag])) }
+
+// OwnText tells that a language's own text for an id is another than the British one.
+func (s *Shelf) OwnText(tag string, id message.ID) bool {
+	return !reflect.DeepEqual(s.texts[tag][id], s.texts[British][id])
+}
 
 // Asks are the names of the values that a language's own text for an id asks for, in
 // all its plurals.

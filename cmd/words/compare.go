@@ -101,6 +101,8 @@ func compare(said map[message.ID]*saying, shelf *words.Shelf) []error {
 	for _, id := range shelf.IDs(words.American) {
 		if _, found := slices.BinarySearch(british, id); !found {
 			fault("%s has a text in %s, but none in %s", id, words.American, words.British)
+		} else if !shelf.OwnText(words.American, id) {
+			fault("%s: the text in %s is that in %s", id, words.American, words.British)
 		}
 	}
 	return faults

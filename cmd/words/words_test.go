@@ -150,7 +150,8 @@ func TestCompare(t *testing.T) {
 		"en-GB/all.json": {Data: []byte(`{
 			"a": "A {{.x}}", "b": {"one": "{{.n}} thing", "other": "{{.n}} things of {{.whom}}"}, "c": "C"
 		}`)},
-		"en-US/all.json": {Data: []byte(`{"a": "A {{.y}}", "d": "D"}`)},
+		"en-US/all.json": {Data: []byte(`{"a": "A {{.y}}", "b": {"one": "{{.n}} piece", "other": "{{.n}} things of {{.whom}}"},
+			"c": "C", "d": "D"}`)},
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -164,8 +165,10 @@ func TestCompare(t *testing.T) {
 		"a: the text in en-US asks for {{.y}}, which it is not given: a.go:1",
 		"a: the text in en-US asks for {{.y}}, which it is not given: a.go:1",
 		"b: the text in en-GB asks for {{.whom}}, which it is not given: b.go:1",
+		"b: the text in en-US asks for {{.whom}}, which it is not given: b.go:1",
 		"e has no text: e.go:1",
 		"c has a text, but nothing says it",
+		"c: the text in en-US is that in en-GB",
 		"d has a text in en-US, but none in en-GB",
 	}
 	var got []string
