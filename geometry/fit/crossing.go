@@ -6,6 +6,7 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/geometry/joist"
+	"underfall/geometry/measure"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 )
@@ -45,20 +46,13 @@ func (x *tryout) cross() (best Remedy, ok bool) {
 
 // crossingOf is the crossing of a joist that a finding says lies too near its support or too far from it.
 func crossingOf(r *geometry.Result, f rule.Finding) (of *joist.Crossing, found bool) {
-	switch f.Rule.Quantity {
-	case "joist.hole-zone", "joist.notch-zone":
-	default:
+	if q := f.Rule.Quantity; q != "joist.hole-zone" && q != "joist.notch-zone" {
 		return nil, false
 	}
-	if len(r.Problems) > 0 {
-		return nil, false
-	}
-	best := math.Inf(1)
 	for i := range r.Joists {
-		c := &r.Joists[i]
-		if off := c.At.Vec3(f.Measurement.At.Z()).Sub(f.Measurement.At).Len(); off < best {
-			best, of = off, c
+		if c := &r.Joists[i]; measure.CutOf(c) == f.Measurement.Subject {
+			return c, true
 		}
 	}
-	return of, of != nil
+	return nil, false
 }

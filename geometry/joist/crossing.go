@@ -81,6 +81,9 @@ func slantOf(step, along plan.Point, fall float64) Slant {
 // MiddleMM is the middle of the cut along the joist.
 func (c *Crossing) MiddleMM() float64 { return (c.EntryMM + c.ExitMM) / 2 }
 
+// LevelMM is the level of the middle of the cut.
+func (c *Crossing) LevelMM() float64 { return (c.EntryLevelMM + c.ExitLevelMM) / 2 }
+
 // LengthMM of the cut along the joist, over both faces.
 func (c *Crossing) LengthMM() float64 {
 	entry, exit := c.EntrySlant.halfLengthMM(c.RadiusMM), c.ExitSlant.halfLengthMM(c.RadiusMM)

@@ -109,8 +109,8 @@ func (m *Measurer) strength() {
 		if c.Joist.Trimmed() {
 			continue
 		}
-		subject := pieceByTimber(rule.JoistCut, c.Piece, c.Joist)
-		place := c.At.Vec3((c.EntryLevelMM + c.ExitLevelMM) / 2)
+		subject := CutOf(c)
+		place := c.At.Vec3(c.LevelMM())
 		net := b.NetAt(*c)
 		m.add("joist.bending-share", subject, b.BendingShare(net), place)
 		m.add("joist.shear-share", subject, b.ShearShare(net), place)
@@ -152,7 +152,7 @@ func (m *Measurer) bearing(b joist.Beam, at mgl64.Vec3) {
 			}
 		}
 		slices.SortFunc(cuts, func(a, b plan.Interval) int { return cmp.Compare(a.From, b.From) })
-		add(pieceByTimber(rule.JoistCut, c.Piece, c.Joist), contacts[near], cuts, c.At.Vec3((c.EntryLevelMM+c.ExitLevelMM)/2))
+		add(CutOf(c), contacts[near], cuts, c.At.Vec3(c.LevelMM()))
 	}
 }
 
@@ -280,8 +280,8 @@ func (m *Measurer) joistCuts() {
 	}
 	for i := range cuts {
 		c := &cuts[i]
-		at := c.At.Vec3((c.EntryLevelMM + c.ExitLevelMM) / 2)
-		subject := pieceByTimber(rule.JoistCut, c.Piece, c.Joist)
+		at := c.At.Vec3(c.LevelMM())
+		subject := CutOf(c)
 		m.add("joist.cut-depth", subject, c.DepthMM(), at)
 		switch c.Kind {
 		case joist.Hole:

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"underfall/geometry/joist"
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
@@ -38,6 +39,9 @@ func pieceByTimber(t rule.Thing, p *waste.Piece, js *layout.Joist) rule.Subject 
 	s.Piece = p.Name()
 	return s
 }
+
+// CutOf is a cut of a joist as rules speak of it.
+func CutOf(c *joist.Crossing) rule.Subject { return pieceByTimber(rule.JoistCut, c.Piece, c.Joist) }
 
 // pastHung is how far a point lies past an end of a timber that hangs on another, along
 // it; 0 beside it.

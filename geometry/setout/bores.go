@@ -3,6 +3,7 @@ package setout
 import (
 	"underfall/geometry"
 	"underfall/geometry/joist"
+	"underfall/geometry/measure"
 	"underfall/geometry/rule"
 )
 
@@ -24,10 +25,10 @@ func Bores(r *geometry.Result) (out []Bore) {
 	}
 	for i := range r.Joists {
 		c := &r.Joists[i]
-		level := (c.EntryLevelMM + c.ExitLevelMM) / 2
+		level := c.LevelMM()
 		b := Bore{Crossing: c, Offs: offWalls(&r.Layout, c.At), LevelMM: level, UnderTopMM: c.TopMM - level, OverBottomMM: level - c.BottomMM}
 		for _, f := range r.Findings {
-			if s := &f.Measurement.Subject; s.Of == rule.JoistCut && s.Number == c.Joist.Number && s.Piece == c.Piece.Name() {
+			if f.Measurement.Subject == measure.CutOf(c) {
 				b.Breaks = append(b.Breaks, f)
 			}
 		}

@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
+	"underfall/geometry/layout"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/setout"
@@ -171,5 +172,30 @@ func TestJoistsAreListedAsTheyAreDrilled(t *testing.T) {
 	}
 	if bores < 3 || beyond == 0 {
 		t.Errorf("only %d holes in all rooms, %d limits not kept", bores, beyond)
+	}
+}
+
+// Where a joist is cut short one beside it is doubled, and the pipe goes through both, each with a number of its own that the other may
+// have as well: a limit that a hole does not keep is told with that hole, and with it alone.
+func TestALimitIsToldOfItsOwnHole(t *testing.T) {
+	j := demotest.Rooms(t)[2].Job.Clone()
+	demotest.AcrossJoists(&j, 120)
+	j.Floor.Joists.Trims = []job.Trim{{Joist: 2, FromMM: 300, ToMM: 900}}
+	r := geometry.Evaluate(j, demotest.Packs(t)[j.Region])
+	doubled := false
+	for _, b := range setout.Bores(&r) {
+		doubled = doubled || b.Crossing.Joist.Member == layout.SecondJoist
+		if len(b.Breaks) == 0 {
+			t.Errorf("%s keeps every limit", b.Crossing.Joist.Name())
+		}
+		for _, f := range b.Breaks {
+			at := f.Measurement.At
+			if off := b.Crossing.At.Sub(plan.Point{at.X(), at.Y()}).Len(); off > 1e-6 {
+				t.Errorf("%s of %s is measured %v off the hole", f.Rule.ID, b.Crossing.Joist.Name(), off)
+			}
+		}
+	}
+	if !doubled {
+		t.Error("no doubled joist is drilled")
 	}
 }
