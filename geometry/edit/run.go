@@ -352,15 +352,19 @@ func AddTurn(atMM float64) Edit {
 		p := run.PointAt(atMM)
 		p = rounding(Coarse.StepMM(j.Units)).at(p)
 		// The leg the place lies on decides between which turns it goes.
-		corners := withEnds(turns, run)
-		i, best := 0, math.Inf(1)
-		for k := 1; k < len(corners); k++ {
-			if d := plan.DistanceToSegment(p, corners[k-1], corners[k]); d < best {
-				best, i = d, k-1
-			}
-		}
-		j.Waste.Waypoints = slices.Insert(turns, i, p)
+		j.Waste.Waypoints = slices.Insert(turns, nearestLeg(withEnds(turns, run), p), p)
 	})
+}
+
+// nearestLeg is the leg nearest to a place, from the corner of that index to the next.
+func nearestLeg(corners []plan.Point, at plan.Point) (leg int) {
+	best := math.Inf(1)
+	for i := 1; i < len(corners); i++ {
+		if d := plan.DistanceToSegment(at, corners[i-1], corners[i]); d < best {
+			best, leg = d, i-1
+		}
+	}
+	return leg
 }
 
 // withEnds are the turns of a run with its outlet before and its exit after.

@@ -40,15 +40,10 @@ type legShift struct {
 // shift lays the leg nearest to a place aside; ok is false where that cannot be.
 func (s *legShift) shift(at plan.Point, withTrap bool) (ok bool) {
 	n := len(s.corners)
-	best := math.Inf(1)
-	for i := 1; i < n; i++ {
-		if d := plan.DistanceToSegment(at, s.corners[i-1], s.corners[i]); d < best {
-			best, s.leg = d, i-1
-		}
-	}
 	if n < 2 || s.by.Len() < plan.HairMM {
 		return false
 	}
+	s.leg = nearestLeg(s.corners, at)
 	turns := slices.Clone(s.corners[1 : n-1])
 	if turns, ok = s.end(turns); !ok {
 		return false
