@@ -31,21 +31,24 @@ func RunOf(j job.Job) Run {
 // exit that moves its own.
 func UseRun(r Run) Edit {
 	r.Waypoints, r.Fittings = slices.Clone(r.Waypoints), slices.Clone(r.Fittings)
-	return Of(message.Of("edit.run"), func(j *job.Job) {
-		if j.Drain.OutletTurnDeg != r.OutletTurnDeg || j.Drain.TrapOffsetMM != r.TrapOffsetMM {
-			j.AsBuilt.OutletInvertMM = nil
-		}
-		if !SamePlace(j.Waste.Exit, r.Exit) {
-			j.AsBuilt.ExitInvertMM = nil
-		}
-		// What is known of the way outside holds for its wall.
-		if j.Waste.Exit.Kind == job.ExitWall && r.Exit.Kind == job.ExitWall && j.Waste.Exit.Wall != r.Exit.Wall {
-			j.Waste.Beyond = nil
-		}
-		j.Drain.OutletTurnDeg, j.Drain.TrapOffsetMM = r.OutletTurnDeg, r.TrapOffsetMM
-		j.Waste.Exit, j.Waste.Gradient = r.Exit, r.Gradient
-		j.Waste.Waypoints, j.Waste.Fittings = slices.Clone(r.Waypoints), slices.Clone(r.Fittings)
-	})
+	return Of(message.Of("edit.run"), r.use)
+}
+
+// use lays the waste of a job that way.
+func (r Run) use(j *job.Job) {
+	if j.Drain.OutletTurnDeg != r.OutletTurnDeg || j.Drain.TrapOffsetMM != r.TrapOffsetMM {
+		j.AsBuilt.OutletInvertMM = nil
+	}
+	if !SamePlace(j.Waste.Exit, r.Exit) {
+		j.AsBuilt.ExitInvertMM = nil
+	}
+	// What is known of the way outside holds for its wall.
+	if j.Waste.Exit.Kind == job.ExitWall && r.Exit.Kind == job.ExitWall && j.Waste.Exit.Wall != r.Exit.Wall {
+		j.Waste.Beyond = nil
+	}
+	j.Drain.OutletTurnDeg, j.Drain.TrapOffsetMM = r.OutletTurnDeg, r.TrapOffsetMM
+	j.Waste.Exit, j.Waste.Gradient = r.Exit, r.Gradient
+	j.Waste.Waypoints, j.Waste.Fittings = slices.Clone(r.Waypoints), slices.Clone(r.Fittings)
 }
 
 // SamePlace tells whether two exits lie at one place, whatever their levels.

@@ -20,17 +20,17 @@ func ShiftLeg(at, by plan.Point, withTrap bool) Edit {
 		if !ok {
 			return
 		}
-		k := j.Clone()
-		s := legShift{job: &k, layout: &l, corners: waste.Lay(k, l).Corners, by: by}
+		s := legShift{run: RunOf(*j), linear: j.Former.Fall.Linear(), layout: &l, corners: waste.Lay(*j, l).Corners, by: by}
 		if s.shift(at, withTrap) {
-			*j = k
+			s.run.use(j)
 		}
 	}).About("waste.waypoints")
 }
 
 // legShift is a leg of a run on its way aside.
 type legShift struct {
-	job     *job.Job
+	run     Run
+	linear  bool // of a drain that the trap can go along
 	layout  *layout.Layout
 	corners []plan.Point
 	by      plan.Point
@@ -48,8 +48,8 @@ func (s *legShift) shift(at plan.Point, withTrap bool) (ok bool) {
 	if turns, ok = s.end(turns); !ok {
 		return false
 	}
-	if turns, ok = s.start(turns, withTrap); ok && (len(turns) > 0 || len(s.job.Waste.Waypoints) > 0) {
-		s.job.Waste.Waypoints = turns
+	if turns, ok = s.start(turns, withTrap); ok && (len(turns) > 0 || len(s.run.Waypoints) > 0) {
+		s.run.Waypoints = turns
 	}
 	return ok
 }
@@ -69,7 +69,7 @@ func (s *legShift) end(turns []plan.Point) (out []plan.Point, ok bool) {
 		turns[s.leg], ok = s.meet(to, s.corners[s.leg+2].Sub(to))
 		return turns, ok
 	}
-	e := &s.job.Waste.Exit
+	e := &s.run.Exit
 	if e.Kind != job.ExitWall {
 		p, ok := s.meet(to, s.by)
 		return append(turns, p), ok
@@ -92,11 +92,11 @@ func (s *legShift) start(turns []plan.Point, withTrap bool) (out []plan.Point, o
 		return turns, ok
 	}
 	const sameWay = 0.999 // of the cosine between two ways
-	d, l := &s.job.Drain, s.layout
+	l := s.layout
 	if withTrap {
 		alongMM := s.by.Dot(l.DrainAlong)
-		d.TrapOffsetMM += alongMM
-		return turns, s.job.Former.Fall.Linear() && math.Abs(alongMM) > sameWay*s.by.Len()
+		s.run.TrapOffsetMM += alongMM
+		return turns, s.linear && math.Abs(alongMM) > sameWay*s.by.Len()
 	}
 	for quarter := range 4 {
 		deg := 90 * float64(quarter)
@@ -104,8 +104,8 @@ func (s *legShift) start(turns []plan.Point, withTrap bool) (out []plan.Point, o
 		if way.Dot(s.by) < sameWay*s.by.Len() {
 			continue
 		}
-		if job.AngleDeg(d.OutletTurnDeg) != deg {
-			d.OutletTurnDeg, s.job.AsBuilt.OutletInvertMM = deg, nil
+		if job.AngleDeg(s.run.OutletTurnDeg) != deg {
+			s.run.OutletTurnDeg = deg
 		}
 		p, ok := s.meet(l.TrapCentre, way)
 		return slices.Insert(turns, 0, p), ok

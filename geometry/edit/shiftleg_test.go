@@ -33,6 +33,12 @@ func TestALegIsLaidAside(t *testing.T) {
 	toPipe := func(j *job.Job) {
 		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{100, 1832}}
 	}
+	measured := func(change func(*job.Job)) func(*job.Job) {
+		return func(j *job.Job) {
+			change(j)
+			j.AsBuilt.OutletInvertMM, j.AsBuilt.ExitInvertMM = ptr(40), ptr(20)
+		}
+	}
 	eachEdit(t, map[string]editCase{
 		"the only leg": {nil, edit.ShiftLeg(plan.Point{300, 1832}, towards, false), turned(func(j *job.Job) {
 			j.Waste.Waypoints, j.Waste.Exit.OffsetMM = []plan.Point{{700, 1532}}, 368
@@ -51,5 +57,11 @@ func TestALegIsLaidAside(t *testing.T) {
 			across(j)
 			j.Drain.TrapOffsetMM, j.Waste.Exit.OffsetMM = -100, 600
 		}},
+		// Levels measured as built are lost with their places: of a trap that moves along, and of an exit.
+		"with its trap, as built": {measured(across), edit.ShiftLeg(plan.Point{700, 900}, plan.Point{-100, 0}, true), func(j *job.Job) {
+			j.Drain.TrapOffsetMM, j.Waste.Exit.OffsetMM = -100, 600
+			j.AsBuilt.OutletInvertMM, j.AsBuilt.ExitInvertMM = nil, nil
+		}},
+		"between others, as built": {measured(around(1000, 600)), edit.ShiftLeg(plan.Point{350, 1000}, towards, false), around(700, 600)},
 	})
 }
