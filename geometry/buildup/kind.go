@@ -91,6 +91,9 @@ func (k Kind) InStack() bool {
 // ofRoomBase tells whether a layer is of a raised room's base.
 func (k Kind) ofRoomBase() bool { return k >= RoomBaseBed && k <= RoomLevelling }
 
+// TopsBase tells whether a layer is the uppermost of a base: the shower's own, or a raised room's.
+func (k Kind) TopsBase() bool { return k == Base || k == RoomBase || k == RoomLevelling }
+
 // BesideShower tells whether a layer lies on the room's floor: a raised room's base, and a ramp.
 func (k Kind) BesideShower() bool { return k.ofRoomBase() || k == RampBase }
 

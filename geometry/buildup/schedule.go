@@ -346,7 +346,7 @@ func (f *Floor) overPipe(of RowOf) (leastMM float64, at mgl64.Vec3) {
 				layer := &z.Layers[k]
 				from := crown
 				switch {
-				case of == PipeCover && (layer.Kind == Base || layer.Kind == RoomBase || layer.Kind == RoomLevelling):
+				case of == PipeCover && layer.Kind.TopsBase():
 				case of == FormerOverPipe && layer.Kind == Former:
 					from = layer.Bottom.At(q)
 				default:

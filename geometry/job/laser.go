@@ -234,7 +234,8 @@ func usualSetUp(j *Job) SetUp {
 // firstSetUp is one that readings begin with: from no known point, or from the level that is stated first.
 func firstSetUp(j *Job) SetUp {
 	if stated := j.StatedLevels(); len(stated) > 0 {
-		return SetUp{LevelMM: &[]float64{stated[0].LevelMM}[0], DownMM: usualLineMM}
+		level := stated[0].LevelMM
+		return SetUp{LevelMM: &level, DownMM: usualLineMM}
 	}
 	return SetUp{}
 }

@@ -141,10 +141,8 @@ func (c Cutting) line(r *geometry.Result) (through, along plan.Point, err error)
 	if !ok {
 		return through, along, message.Fail("cut.no-step", message.In("place", step.Message()))
 	}
-	for i := range r.Layout.Doors {
-		if d := &r.Layout.Doors[i]; step.Of == rule.Doorway && d.Index == step.Number-1 {
-			through, along = acrossDoor(r, d, through)
-		}
+	if step.Of == rule.Doorway {
+		through, along = acrossDoor(r, &r.Layout.Doors[step.Number-1], through)
 	}
 	return through, along, nil
 }

@@ -97,9 +97,7 @@ func (g *long) floor() {
 // unraised floor beside the shower only what was found, but all past the run's end.
 func (g *long) drawn(s float64) []buildup.Layer {
 	layers := g.r.Floor.LayersAt(g.place(s))
-	raised := slices.ContainsFunc(layers, func(l buildup.Layer) bool {
-		return l.Kind == buildup.Base || l.Kind == buildup.RoomBase || l.Kind == buildup.RoomLevelling
-	})
+	raised := slices.ContainsFunc(layers, func(l buildup.Layer) bool { return l.Kind.TopsBase() })
 	out, past := g.leftOut(s), s > g.r.Heights.Run.LengthMM
 	return slices.DeleteFunc(layers, func(l buildup.Layer) bool {
 		return out == leftFloor || out == leftAll || out == leftStructure && l.Kind.Facts().Stage <= buildup.StageBase ||

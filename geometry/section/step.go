@@ -25,11 +25,7 @@ func (d *Drawing) steps(r geometry.Result, stage buildup.Stage) {
 	for _, s := range r.Steps() {
 		switch s.Where.Of {
 		case rule.Doorway:
-			for i := range r.Layout.Doors {
-				if door := &r.Layout.Doors[i]; door.Index == s.Where.Number-1 {
-					d.doorStep(&r, door, s)
-				}
-			}
+			d.doorStep(&r, &r.Layout.Doors[s.Where.Number-1], s)
 		case rule.OpenEdge:
 			d.edgeStep(&r, r.Layout.OpenEdges()[s.Where.Number-1], s)
 		}

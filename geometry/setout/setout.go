@@ -210,7 +210,8 @@ func (m *marker) head() {
 	}
 }
 
-// niche marks the lower left corner of a niche in a wall of the shower, as pictures show it, and tells how its wall's tiles are cut beside it.
+// niche marks the lower left corner of a niche in a wall of the shower, as pictures show it, and tells how its wall's tiles are cut
+// beside it.
 func (m *marker) niche() {
 	for _, o := range furnish.Of(m.r).Objects {
 		if o.Kind != furnish.Niche || o.Other {
@@ -218,10 +219,12 @@ func (m *marker) niche() {
 		}
 		w := &m.l.Walls[o.Wall]
 		at := w.At(o.At.Sub(o.Along().Mul(o.WidthMM / 2)).Sub(w.A).Dot(w.Along))
-		what := message.Of("setout.niche", w.Name(), message.Along("wide", o.WidthMM), message.Along("high", o.ToMM-o.FromMM))
+		args := []message.Arg{w.Name(), message.Along("wide", o.WidthMM), message.Along("high", o.ToMM-o.FromMM)}
+		what := message.Of("setout.niche", args...)
 		if s, ok := furnish.SlipsOf(m.r, o); ok {
-			what = message.Of("setout.niche-strips", w.Name(), message.Along("wide", o.WidthMM), message.Along("high", o.ToMM-o.FromMM),
-				message.Along("left", s.LeftMM), message.Along("right", s.RightMM), message.Along("below", s.BelowMM), message.Along("above", s.AboveMM))
+			what = message.Of("setout.niche-strips", append(args,
+				message.Along("left", s.LeftMM), message.Along("right", s.RightMM),
+				message.Along("below", s.BelowMM), message.Along("above", s.AboveMM))...)
 		}
 		from := message.Of("setout.corner", message.AtCorner("corner", m.r.Settled.Room.Corner(w.Index)))
 		m.marks = append(m.marks, Mark{What: what, At: at, Offs: []Off{{from, at.Sub(w.A).Dot(w.Along)}}, LevelMM: o.FromMM, Levelled: true})

@@ -110,9 +110,11 @@ func (r *reader) again(a amount) (amount, *fault) {
 		inRun, perMetre = perMetre, inRun
 	}
 	r.next++
-	if inFeet := func(t token) bool { return t.is("'") || t.kind == word && unitWord(t.text) == "ft" }; a.dim == own && b.dim == own &&
-		slices.ContainsFunc(r.tokens[:from], inFeet) && slices.ContainsFunc(r.tokens[from:r.next], func(t token) bool { return t.is("%") }) {
-		return r.inFootAgain(a, b, last)
+	inFeet := func(t token) bool { return t.is("'") || t.kind == word && unitWord(t.text) == "ft" }
+	inPercent := func(t token) bool { return t.is("%") }
+	falls := a.dim == own && b.dim == own
+	if falls && slices.ContainsFunc(r.tokens[:from], inFeet) && slices.ContainsFunc(r.tokens[from:r.next], inPercent) {
+		return inFootAgain(a, b, last)
 	}
 	const half = 0.05 // of the last decimal shown, in 1:n as in mm/m
 	low := math.Max(1/(1/inRun+half), perMetre-half/1000)
@@ -122,7 +124,7 @@ func (r *reader) again(a amount) (amount, *fault) {
 	}
 	fits := func(v float64) bool { return v >= low && v <= high }
 	switch {
-	case a.dim != own || b.dim != own || !(low <= high):
+	case !falls || !(low <= high):
 		return amount{}, faultAt(last, "reading.falls-disagree")
 	case fits(a.value):
 		return a, nil
@@ -133,7 +135,7 @@ func (r *reader) again(a amount) (amount, *fault) {
 }
 
 // inFootAgain is the percentage beside a fall in inches to the foot, which is told to the nearest sixteenth.
-func (r *reader) inFootAgain(inFoot, percent amount, last token) (amount, *fault) {
+func inFootAgain(inFoot, percent amount, last token) (amount, *fault) {
 	const halfSixteenth, half = 0.5 / sixteenthsIn / inchesInFoot, 0.5e-4 // of a sixteenth of an inch in a foot, and of the last decimal
 	if math.Abs(inFoot.value-percent.value) > halfSixteenth+half {
 		return amount{}, faultAt(last, "reading.falls-disagree")
