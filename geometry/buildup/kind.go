@@ -22,7 +22,8 @@ const (
 
 // Message names the stage.
 func (s Stage) Message() message.Message {
-	return message.Of([...]message.ID{"stage.bare", "stage.base", "stage.waste", "stage.former", "stage.tanking", "stage.wall-tile", "stage.tile"}[s])
+	return message.Of([...]message.ID{
+		"stage.bare", "stage.base", "stage.waste", "stage.former", "stage.tanking", "stage.wall-tile", "stage.tile"}[s])
 }
 
 // Kind is a kind of layer in a floor.
@@ -105,30 +106,47 @@ func (k Kind) OfShowerBase() bool { return k.Facts().Extent == BesideChannel && 
 // in Of make a layer of levels, schedule, bodies, sections and loads.
 func (k Kind) Facts() Facts {
 	return [kinds]Facts{
-		Structure:         {Name: "layer.structure"},
-		ExistingUnder:     {"layer.existing", "existing-under", "part.existing-under", material.Screed, StageBare, Whole, "floor.existing", ""},
-		Existing:          {"layer.existing", "existing", "part.existing", material.Screed, StageBare, Whole, "floor.existing", ""},
-		BaseCourse:        {"layer.course", "base-course", "part.base-course", material.Mortar, StageBase, Whole, "base.under", ""},
-		BaseBed:           {"layer.base-bed", "adhesive", "part.adhesive", material.Adhesive, StageBase, BesideChannel, "base.adhesiveMM", "base.adhesiveMM"},
-		BaseBetweenJoists: {"layer.base-between-joists", "base-let-in", "part.base-let-in", material.BaseBoard, StageBase, BesideChannel, "base.minThicknessMM", ""},
-		LowerBoard:        {"layer.lower-board", "lower-board", "part.lower-board", material.BaseBoard, StageBase, BesideChannel, "base.heightMM", ""},
-		BoardBed:          {"layer.board-bed", "board-bed", "part.board-bed", material.Adhesive, StageBase, BesideChannel, "base.betweenLeastMM", ""},
-		Base:              {"layer.base", "base", "part.base", material.BaseBoard, StageBase, BesideChannel, "base.heightMM", "base.heightMM"},
-		FormerBed:         {"layer.former-bed", "former-bed", "part.former-bed", material.Adhesive, StageFormer, BesideChannel, "former.bedMM", "former.bedMM"},
-		Former:            {"layer.former", "former", "part.former", material.FormerBody, StageFormer, RoundDrain, "former.slope", "former.thicknessAtDrainMM"},
-		ShowerCourse:      {"layer.course", "shower-course", "part.shower-course", material.Mortar, StageTanking, RoundDrain, "layers.shower.under", ""},
-		ShowerTanking:     {"layer.shower-tanking", "tanking", "part.tanking", material.Membrane, StageTanking, RoundDrain, "layers.shower.tanking.thicknessMM", ""},
-		ShowerBed:         {"layer.shower-bed", "tile-bed", "part.tile-bed", material.TileBed, StageTile, InsideTile, "layers.shower.bed.thicknessMM", ""},
-		ShowerTile:        {"layer.shower-tile", "tile", "part.tile", material.Tile, StageTile, InsideTile, "layers.shower.tile.thicknessMM", "layers.shower.tile.thicknessMM"},
-		RoomBaseBed:       {"layer.room-base-bed", "room-adhesive", "part.room-adhesive", material.Adhesive, StageBase, BesideChannel, "base.adhesiveMM", ""},
-		RoomLowerBoard:    {"layer.room-lower-board", "room-lower-board", "part.room-lower-board", material.BaseBoard, StageBase, BesideChannel, "room.edge", ""},
-		RoomBoardBed:      {"layer.room-board-bed", "room-board-bed", "part.room-board-bed", material.Adhesive, StageBase, BesideChannel, "base.betweenLeastMM", ""},
-		RoomBase:          {"layer.room-base", "room-base", "part.room-base", material.BaseBoard, StageBase, BesideChannel, "room.edge", ""},
-		RoomLevelling:     {"layer.room-levelling", "room-levelling", "part.room-levelling", material.Levelling, StageBase, BesideChannel, "room.edge", ""},
-		RampBase:          {"layer.ramp", "ramp", "part.ramp", material.Mortar, StageBase, BesideChannel, "room.rampRunMM", ""},
-		RoomCourse:        {"layer.course", "room-course", "part.room-course", material.Mortar, StageTanking, Whole, "layers.room.under", ""},
-		RoomTanking:       {"layer.room-tanking", "room-tanking", "part.room-tanking", material.Membrane, StageTanking, Whole, "layers.room.tanking.thicknessMM", ""},
-		RoomBed:           {"layer.room-bed", "room-bed", "part.room-bed", material.TileBed, StageTile, Whole, "layers.room.bed.thicknessMM", ""},
-		RoomTile:          {"layer.room-tile", "room-tile", "part.room-tile", material.Tile, StageTile, Whole, "layers.room.tile.thicknessMM", ""},
+		Structure:     {Name: "layer.structure"},
+		ExistingUnder: {"layer.existing", "existing-under", "part.existing-under", material.Screed, StageBare, Whole, "floor.existing", ""},
+		Existing:      {"layer.existing", "existing", "part.existing", material.Screed, StageBare, Whole, "floor.existing", ""},
+		BaseCourse:    {"layer.course", "base-course", "part.base-course", material.Mortar, StageBase, Whole, "base.under", ""},
+		BaseBed: {"layer.base-bed", "adhesive", "part.adhesive",
+			material.Adhesive, StageBase, BesideChannel, "base.adhesiveMM", "base.adhesiveMM"},
+		BaseBetweenJoists: {"layer.base-between-joists", "base-let-in", "part.base-let-in",
+			material.BaseBoard, StageBase, BesideChannel, "base.minThicknessMM", ""},
+		LowerBoard: {"layer.lower-board", "lower-board", "part.lower-board",
+			material.BaseBoard, StageBase, BesideChannel, "base.heightMM", ""},
+		BoardBed: {"layer.board-bed", "board-bed", "part.board-bed",
+			material.Adhesive, StageBase, BesideChannel, "base.betweenLeastMM", ""},
+		Base: {"layer.base", "base", "part.base", material.BaseBoard, StageBase, BesideChannel, "base.heightMM", "base.heightMM"},
+		FormerBed: {"layer.former-bed", "former-bed", "part.former-bed",
+			material.Adhesive, StageFormer, BesideChannel, "former.bedMM", "former.bedMM"},
+		Former: {"layer.former", "former", "part.former",
+			material.FormerBody, StageFormer, RoundDrain, "former.slope", "former.thicknessAtDrainMM"},
+		ShowerCourse: {"layer.course", "shower-course", "part.shower-course",
+			material.Mortar, StageTanking, RoundDrain, "layers.shower.under", ""},
+		ShowerTanking: {"layer.shower-tanking", "tanking", "part.tanking",
+			material.Membrane, StageTanking, RoundDrain, "layers.shower.tanking.thicknessMM", ""},
+		ShowerBed: {"layer.shower-bed", "tile-bed", "part.tile-bed",
+			material.TileBed, StageTile, InsideTile, "layers.shower.bed.thicknessMM", ""},
+		ShowerTile: {"layer.shower-tile", "tile", "part.tile",
+			material.Tile, StageTile, InsideTile, "layers.shower.tile.thicknessMM", "layers.shower.tile.thicknessMM"},
+		RoomBaseBed: {"layer.room-base-bed", "room-adhesive", "part.room-adhesive",
+			material.Adhesive, StageBase, BesideChannel, "base.adhesiveMM", ""},
+		RoomLowerBoard: {"layer.room-lower-board", "room-lower-board", "part.room-lower-board",
+			material.BaseBoard, StageBase, BesideChannel, "room.edge", ""},
+		RoomBoardBed: {"layer.room-board-bed", "room-board-bed", "part.room-board-bed",
+			material.Adhesive, StageBase, BesideChannel, "base.betweenLeastMM", ""},
+		RoomBase: {"layer.room-base", "room-base", "part.room-base", material.BaseBoard, StageBase, BesideChannel, "room.edge", ""},
+		RoomLevelling: {"layer.room-levelling", "room-levelling", "part.room-levelling",
+			material.Levelling, StageBase, BesideChannel, "room.edge", ""},
+		RampBase:   {"layer.ramp", "ramp", "part.ramp", material.Mortar, StageBase, BesideChannel, "room.rampRunMM", ""},
+		RoomCourse: {"layer.course", "room-course", "part.room-course", material.Mortar, StageTanking, Whole, "layers.room.under", ""},
+		RoomTanking: {"layer.room-tanking", "room-tanking", "part.room-tanking",
+			material.Membrane, StageTanking, Whole, "layers.room.tanking.thicknessMM", ""},
+		RoomBed: {"layer.room-bed", "room-bed", "part.room-bed",
+			material.TileBed, StageTile, Whole, "layers.room.bed.thicknessMM", ""},
+		RoomTile: {"layer.room-tile", "room-tile", "part.room-tile",
+			material.Tile, StageTile, Whole, "layers.room.tile.thicknessMM", ""},
 	}[k]
 }

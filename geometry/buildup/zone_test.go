@@ -34,21 +34,23 @@ func allFalls(j *job.Job) { j.Former.Fall = job.FallRoom }
 // sloping has a floor that rises 1:100 both ways from 0 at the origin, and a base
 // of 80.
 func sloping(j *job.Job) {
-	j.SpotLevels = []job.SpotLevel{{At: plan.Point{0, 0}, LevelMM: 0}, {At: plan.Point{2400, 0}, LevelMM: 24}, {At: plan.Point{0, 1900}, LevelMM: 19}}
+	j.SpotLevels = []job.SpotLevel{{At: plan.Point{0, 0}, LevelMM: 0}, {At: plan.Point{2400, 0}, LevelMM: 24},
+		{At: plan.Point{0, 1900}, LevelMM: 19}}
 	j.Base.Height, j.Base.HeightMM = job.HeightChosen, 80
 }
 
 // Stacks of every zone by hand.
 func TestStacksOfEveryZone(t *testing.T) {
-	shower := func(adhesive, base, former float64) map[message.ID]float64 {
-		return map[message.ID]float64{"layer.base-bed": adhesive, "layer.base": base, "layer.former-bed": 3, "layer.former": former, "layer.shower-tanking": 1, "layer.shower-bed": 3, "layer.shower-tile": 9}
+	shower := func(adhesive, base, former float64) layers {
+		return layers{"layer.base-bed": adhesive, "layer.base": base, "layer.former-bed": 3, "layer.former": former,
+			"layer.shower-tanking": 1, "layer.shower-bed": 3, "layer.shower-tile": 9}
 	}
 	for _, c := range []struct {
 		name       string
 		change     func(*job.Job)
 		at         plan.Point
 		start, top float64
-		want       map[message.ID]float64
+		want       layers
 	}{
 		{"front edge", nil, plan.Point{700, 1000}, 0, 124.34, shower(3, 69, 36.34)},
 		{"behind the drain", nil, plan.Point{700, 1890}, 0, 108, shower(3, 69, 20)},
@@ -65,7 +67,8 @@ func TestStacksOfEveryZone(t *testing.T) {
 		// plane, 124.34 + 2 − 300·111.34/600, is the lower one.
 		{"corner of the ramps", ramped, plan.Point{1700, 900}, 0, 126.34 - 111.34/2, ownRoom(layers{"layer.ramp": 113.34 - 111.34/2})},
 		// On a finish of 18 that stays beside it the ramp ends at 18: its wedge is 5 there.
-		{"ramp by a kept finish", func(j *job.Job) { ramped(j); kept(j) }, plan.Point{700, 400.001}, 0, 18 + 106.34*0.001/600, ownRoom(layers{"layer.ramp": 5 + 106.34*0.001/600})},
+		{"ramp by a kept finish", func(j *job.Job) { ramped(j); kept(j) }, plan.Point{700, 400.001},
+			0, 18 + 106.34*0.001/600, ownRoom(layers{"layer.ramp": 5 + 106.34*0.001/600})},
 		{"beside the ramps", ramped, plan.Point{2100, 200}, 0, 13, ownRoom(nil)},
 		// The room comes up to the front edge: 124.34 − 13 of base on its bed of 3.
 		{"raised room", raised, plan.Point{2000, 500}, 0, 124.34, ownRoom(layers{"layer.room-base-bed": 3, "layer.room-base": 108.34})},
@@ -87,20 +90,25 @@ func TestStacksOfEveryZone(t *testing.T) {
 			j.Base.BoardsMM = []float64{25}
 			j.Layers.Room.Under = []job.Course{{Kind: job.CourseInsulation, Layer: job.Layer{ThicknessMM: 85}}}
 		}, plan.Point{2000, 500}, 0, 124.34, ownRoom(layers{"layer.room-levelling": 26.34, "layer.insulation": 85})},
-		{"kept finish", kept, plan.Point{2000, 500}, 0, 18, map[message.ID]float64{"layer.existing-finish": 18}},
+		{"kept finish", kept, plan.Point{2000, 500}, 0, 18, layers{"layer.existing-finish": 18}},
 		{"beyond the walls", nil, plan.Point{-5000, 500}, 0, 13, ownRoom(nil)},
 		// Layers of nothing are none, down to a thousand-millionth.
-		{"no tanking", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0 }, plan.Point{2000, 500}, 0, 12, map[message.ID]float64{"layer.room-bed": 3, "layer.room-tile": 9}},
-		{"hardly any", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0.95e-9 }, plan.Point{2000, 500}, 0, 12, map[message.ID]float64{"layer.room-bed": 3, "layer.room-tile": 9}},
-		{"a little", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 1.05e-9 }, plan.Point{2000, 500}, 0, 12 + 1.05e-9, map[message.ID]float64{"layer.room-tanking": 1.05e-9, "layer.room-bed": 3, "layer.room-tile": 9}},
+		{"no tanking", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0 }, plan.Point{2000, 500},
+			0, 12, layers{"layer.room-bed": 3, "layer.room-tile": 9}},
+		{"hardly any", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0.95e-9 }, plan.Point{2000, 500},
+			0, 12, layers{"layer.room-bed": 3, "layer.room-tile": 9}},
+		{"a little", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 1.05e-9 }, plan.Point{2000, 500},
+			0, 12 + 1.05e-9, layers{"layer.room-tanking": 1.05e-9, "layer.room-bed": 3, "layer.room-tile": 9}},
 	} {
 		f, _, _ := floorOf(starting(c.change))
 		expect(t, c.name, f.At(c.at), c.start, c.top, c.want)
 		if got := f.FinishedMM(c.at); !(math.Abs(got-c.top) <= 1e-9) {
 			t.Errorf("%s: finished at %v, want %v", c.name, got, c.top)
 		}
-		if layers := f.LayersAt(c.at); len(layers) < len(c.want) || !(math.Abs(layers[len(layers)-1].Top.At(c.at)-c.top) <= 1e-9) || !(math.Abs(layers[0].Bottom.At(c.at)-c.start) <= 1e-9) {
-			t.Errorf("%s: layers %v", c.name, layers)
+		all := f.LayersAt(c.at)
+		if len(all) < len(c.want) || !(math.Abs(all[len(all)-1].Top.At(c.at)-c.top) <= 1e-9) ||
+			!(math.Abs(all[0].Bottom.At(c.at)-c.start) <= 1e-9) {
+			t.Errorf("%s: layers %v", c.name, all)
 		}
 	}
 }
@@ -216,39 +224,66 @@ func TestLoadOfEveryZone(t *testing.T) {
 	}
 }
 
-// The table of layers, typed out a second time.
-func TestFactsOfEveryKind(t *testing.T) {
+// factsTyped is the table of layers, typed out a second time.
+func factsTyped() map[buildup.Kind]buildup.Facts {
 	const shower, room = "layers.shower.", "layers.room."
-	for kind, want := range map[buildup.Kind]buildup.Facts{
-		buildup.Structure:         {Name: "layer.structure"},
-		buildup.BaseBed:           {Name: "layer.base-bed", PartID: "adhesive", PartName: "part.adhesive", Material: material.Adhesive, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.adhesiveMM", ThicknessKey: "base.adhesiveMM"},
-		buildup.BaseBetweenJoists: {Name: "layer.base-between-joists", PartID: "base-let-in", PartName: "part.base-let-in", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.minThicknessMM"},
-		buildup.Base:              {Name: "layer.base", PartID: "base", PartName: "part.base", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.heightMM", ThicknessKey: "base.heightMM"},
-		buildup.FormerBed:         {Name: "layer.former-bed", PartID: "former-bed", PartName: "part.former-bed", Material: material.Adhesive, Stage: buildup.StageFormer, Extent: buildup.BesideChannel, Key: "former.bedMM", ThicknessKey: "former.bedMM"},
-		buildup.Former:            {Name: "layer.former", PartID: "former", PartName: "part.former", Material: material.FormerBody, Stage: buildup.StageFormer, Extent: buildup.RoundDrain, Key: "former.slope", ThicknessKey: "former.thicknessAtDrainMM"},
-		buildup.ShowerTanking:     {Name: "layer.shower-tanking", PartID: "tanking", PartName: "part.tanking", Material: material.Membrane, Stage: buildup.StageTanking, Extent: buildup.RoundDrain, Key: shower + "tanking.thicknessMM"},
-		buildup.ShowerBed:         {Name: "layer.shower-bed", PartID: "tile-bed", PartName: "part.tile-bed", Material: material.TileBed, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "bed.thicknessMM"},
-		buildup.ShowerTile:        {Name: "layer.shower-tile", PartID: "tile", PartName: "part.tile", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "tile.thicknessMM", ThicknessKey: shower + "tile.thicknessMM"},
-		buildup.RoomBase:          {Name: "layer.room-base", PartID: "room-base", PartName: "part.room-base", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
-		buildup.RoomLevelling:     {Name: "layer.room-levelling", PartID: "room-levelling", PartName: "part.room-levelling", Material: material.Levelling, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
-		buildup.RoomBaseBed:       {Name: "layer.room-base-bed", PartID: "room-adhesive", PartName: "part.room-adhesive", Material: material.Adhesive, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.adhesiveMM"},
-		buildup.RoomLowerBoard:    {Name: "layer.room-lower-board", PartID: "room-lower-board", PartName: "part.room-lower-board", Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
-		buildup.RoomBoardBed:      {Name: "layer.room-board-bed", PartID: "room-board-bed", PartName: "part.room-board-bed", Material: material.Adhesive, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.betweenLeastMM"},
-		buildup.Existing:          {Name: "layer.existing", PartID: "existing", PartName: "part.existing", Material: material.Screed, Stage: buildup.StageBare, Extent: buildup.Whole, Key: "floor.existing"},
-		buildup.ExistingUnder:     {Name: "layer.existing", PartID: "existing-under", PartName: "part.existing-under", Material: material.Screed, Stage: buildup.StageBare, Extent: buildup.Whole, Key: "floor.existing"},
-		buildup.BaseCourse:        {Name: "layer.course", PartID: "base-course", PartName: "part.base-course", Material: material.Mortar, Stage: buildup.StageBase, Extent: buildup.Whole, Key: "base.under"},
-		buildup.ShowerCourse:      {Name: "layer.course", PartID: "shower-course", PartName: "part.shower-course", Material: material.Mortar, Stage: buildup.StageTanking, Extent: buildup.RoundDrain, Key: "layers.shower.under"},
-		buildup.RoomCourse:        {Name: "layer.course", PartID: "room-course", PartName: "part.room-course", Material: material.Mortar, Stage: buildup.StageTanking, Extent: buildup.Whole, Key: "layers.room.under"},
-		buildup.RoomTanking:       {Name: "layer.room-tanking", PartID: "room-tanking", PartName: "part.room-tanking", Material: material.Membrane, Stage: buildup.StageTanking, Extent: buildup.Whole, Key: room + "tanking.thicknessMM"},
-		buildup.RoomBed:           {Name: "layer.room-bed", PartID: "room-bed", PartName: "part.room-bed", Material: material.TileBed, Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "bed.thicknessMM"},
-		buildup.RoomTile:          {Name: "layer.room-tile", PartID: "room-tile", PartName: "part.room-tile", Material: material.Tile, Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "tile.thicknessMM"},
-		buildup.RampBase:          {Name: "layer.ramp", PartID: "ramp", PartName: "part.ramp", Material: material.Mortar, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.rampRunMM"},
-	} {
+	return map[buildup.Kind]buildup.Facts{
+		buildup.Structure: {Name: "layer.structure"},
+		buildup.BaseBed: {Name: "layer.base-bed", PartID: "adhesive", PartName: "part.adhesive", Material: material.Adhesive,
+			Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.adhesiveMM", ThicknessKey: "base.adhesiveMM"},
+		buildup.BaseBetweenJoists: {Name: "layer.base-between-joists", PartID: "base-let-in", PartName: "part.base-let-in",
+			Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.minThicknessMM"},
+		buildup.Base: {Name: "layer.base", PartID: "base", PartName: "part.base", Material: material.BaseBoard,
+			Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.heightMM", ThicknessKey: "base.heightMM"},
+		buildup.FormerBed: {Name: "layer.former-bed", PartID: "former-bed", PartName: "part.former-bed", Material: material.Adhesive,
+			Stage: buildup.StageFormer, Extent: buildup.BesideChannel, Key: "former.bedMM", ThicknessKey: "former.bedMM"},
+		buildup.Former: {Name: "layer.former", PartID: "former", PartName: "part.former", Material: material.FormerBody,
+			Stage: buildup.StageFormer, Extent: buildup.RoundDrain, Key: "former.slope", ThicknessKey: "former.thicknessAtDrainMM"},
+		buildup.ShowerTanking: {Name: "layer.shower-tanking", PartID: "tanking", PartName: "part.tanking", Material: material.Membrane,
+			Stage: buildup.StageTanking, Extent: buildup.RoundDrain, Key: shower + "tanking.thicknessMM"},
+		buildup.ShowerBed: {Name: "layer.shower-bed", PartID: "tile-bed", PartName: "part.tile-bed", Material: material.TileBed,
+			Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "bed.thicknessMM"},
+		buildup.ShowerTile: {Name: "layer.shower-tile", PartID: "tile", PartName: "part.tile", Material: material.Tile,
+			Stage: buildup.StageTile, Extent: buildup.InsideTile, Key: shower + "tile.thicknessMM", ThicknessKey: shower + "tile.thicknessMM"},
+		buildup.RoomBase: {Name: "layer.room-base", PartID: "room-base", PartName: "part.room-base", Material: material.BaseBoard,
+			Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
+		buildup.RoomLevelling: {Name: "layer.room-levelling", PartID: "room-levelling", PartName: "part.room-levelling",
+			Material: material.Levelling, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
+		buildup.RoomBaseBed: {Name: "layer.room-base-bed", PartID: "room-adhesive", PartName: "part.room-adhesive", Material: material.Adhesive,
+			Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.adhesiveMM"},
+		buildup.RoomLowerBoard: {Name: "layer.room-lower-board", PartID: "room-lower-board", PartName: "part.room-lower-board",
+			Material: material.BaseBoard, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.edge"},
+		buildup.RoomBoardBed: {Name: "layer.room-board-bed", PartID: "room-board-bed", PartName: "part.room-board-bed",
+			Material: material.Adhesive, Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "base.betweenLeastMM"},
+		buildup.Existing: {Name: "layer.existing", PartID: "existing", PartName: "part.existing", Material: material.Screed,
+			Stage: buildup.StageBare, Extent: buildup.Whole, Key: "floor.existing"},
+		buildup.ExistingUnder: {Name: "layer.existing", PartID: "existing-under", PartName: "part.existing-under", Material: material.Screed,
+			Stage: buildup.StageBare, Extent: buildup.Whole, Key: "floor.existing"},
+		buildup.BaseCourse: {Name: "layer.course", PartID: "base-course", PartName: "part.base-course", Material: material.Mortar,
+			Stage: buildup.StageBase, Extent: buildup.Whole, Key: "base.under"},
+		buildup.ShowerCourse: {Name: "layer.course", PartID: "shower-course", PartName: "part.shower-course", Material: material.Mortar,
+			Stage: buildup.StageTanking, Extent: buildup.RoundDrain, Key: "layers.shower.under"},
+		buildup.RoomCourse: {Name: "layer.course", PartID: "room-course", PartName: "part.room-course", Material: material.Mortar,
+			Stage: buildup.StageTanking, Extent: buildup.Whole, Key: "layers.room.under"},
+		buildup.RoomTanking: {Name: "layer.room-tanking", PartID: "room-tanking", PartName: "part.room-tanking", Material: material.Membrane,
+			Stage: buildup.StageTanking, Extent: buildup.Whole, Key: room + "tanking.thicknessMM"},
+		buildup.RoomBed: {Name: "layer.room-bed", PartID: "room-bed", PartName: "part.room-bed", Material: material.TileBed,
+			Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "bed.thicknessMM"},
+		buildup.RoomTile: {Name: "layer.room-tile", PartID: "room-tile", PartName: "part.room-tile", Material: material.Tile,
+			Stage: buildup.StageTile, Extent: buildup.Whole, Key: room + "tile.thicknessMM"},
+		buildup.RampBase: {Name: "layer.ramp", PartID: "ramp", PartName: "part.ramp", Material: material.Mortar,
+			Stage: buildup.StageBase, Extent: buildup.BesideChannel, Key: "room.rampRunMM"},
+	}
+}
+
+func TestFactsOfEveryKind(t *testing.T) {
+	for kind, want := range factsTyped() {
 		if got := kind.Facts(); got != want {
 			t.Errorf("kind %d: %+v, want %+v", kind, got, want)
 		}
 	}
-	for stage, want := range []message.ID{"stage.bare", "stage.base", "stage.waste", "stage.former", "stage.tanking", "stage.wall-tile", "stage.tile"} {
+	stages := [...]message.ID{"stage.bare", "stage.base", "stage.waste", "stage.former", "stage.tanking", "stage.wall-tile", "stage.tile"}
+	for stage, want := range stages {
 		if got := buildup.Stage(stage).Message().ID; got != want {
 			t.Errorf("stage %d is called %q, want %q", stage, got, want)
 		}
@@ -266,7 +301,7 @@ func TestFloorSunkUnderTheStructure(t *testing.T) {
 	j.Base.AdhesiveMM, j.Base.Height = 0, job.HeightChosen
 	j.Base.HeightMM = -30
 	f, l, _ := floorOf(j)
-	expect(t, "tile out of the floor", f.At(l.DrainEdge), 0, 6, map[message.ID]float64{"layer.shower-tile": 6})
+	expect(t, "tile out of the floor", f.At(l.DrainEdge), 0, 6, layers{"layer.shower-tile": 6})
 	j.Base.HeightMM = -40
 	f, l, _ = floorOf(j)
 	expect(t, "tile in the floor", f.At(l.DrainEdge), 0, 0, nil)

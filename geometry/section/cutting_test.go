@@ -29,14 +29,21 @@ func TestCuttings(t *testing.T) {
 		through, along plan.Point
 		says           string
 	}{
-		"way in": {section.Cutting{Of: section.CutWayIn}, plan.Point{700, 1000}, plan.Point{0, 1}, "cut.looking-at{cut: cut.across-way-in, wall: B}"},
+		"way in": {section.Cutting{Of: section.CutWayIn}, plan.Point{700, 1000}, plan.Point{0, 1},
+			"cut.looking-at{cut: cut.across-way-in, wall: B}"},
 		// The shower lies to the left of the doorway: to the middle of its front edge, at 700, 1000.
-		"door":           {section.Cutting{Of: section.CutDoor}, plan.Point{1880, 0}, across(plan.Point{-1180, 1000}), "cut.looking-at{cut: cut.across-the-door, wall: A}"},
-		"right edge":     {section.Across(edge(1)), plan.Point{1400, 1025}, plan.Point{-1, 0}, "cut.looking-at{cut: cut.across-edge{at: edge.at-right}, wall: A}"},
-		"front edge":     {section.Across(edge(2)), plan.Point{700, 1000}, plan.Point{0, 1}, "cut.looking-at{cut: cut.across-edge{at: edge.at-front}, wall: B}"},
-		"doorway's step": {section.Across(rule.Subject{Of: rule.Doorway, Number: 1}), plan.Point{1880, 0}, across(plan.Point{-1180, 1000}), "cut.looking-at{cut: cut.across-the-door, wall: A}"},
-		"pipe":           {section.Cutting{Of: section.CutPipe}, plan.Point{645, 1832}, plan.Point{-1, 0}, "cut.looking-at{cut: cut.along-pipe, wall: A}"},
-		"drain":          {section.Cutting{Of: section.CutDrain}, plan.Point{700, 1832}, plan.Point{0, 1}, "cut.looking-at{cut: cut.through-drain, wall: B}"},
+		"door": {section.Cutting{Of: section.CutDoor}, plan.Point{1880, 0}, across(plan.Point{-1180, 1000}),
+			"cut.looking-at{cut: cut.across-the-door, wall: A}"},
+		"right edge": {section.Across(edge(1)), plan.Point{1400, 1025}, plan.Point{-1, 0},
+			"cut.looking-at{cut: cut.across-edge{at: edge.at-right}, wall: A}"},
+		"front edge": {section.Across(edge(2)), plan.Point{700, 1000}, plan.Point{0, 1},
+			"cut.looking-at{cut: cut.across-edge{at: edge.at-front}, wall: B}"},
+		"doorway's step": {section.Across(rule.Subject{Of: rule.Doorway, Number: 1}), plan.Point{1880, 0}, across(plan.Point{-1180, 1000}),
+			"cut.looking-at{cut: cut.across-the-door, wall: A}"},
+		"pipe": {section.Cutting{Of: section.CutPipe}, plan.Point{645, 1832}, plan.Point{-1, 0},
+			"cut.looking-at{cut: cut.along-pipe, wall: A}"},
+		"drain": {section.Cutting{Of: section.CutDrain}, plan.Point{700, 1832}, plan.Point{0, 1},
+			"cut.looking-at{cut: cut.through-drain, wall: B}"},
 		"two points": {section.Cutting{Of: section.CutPoints, From: plan.Point{2000, 300}, To: plan.Point{1000, 1300}}, plan.Point{1500, 800},
 			across(plan.Point{-1, 1}), "cut.looking-at{cut: cut.between-points, wall: A}"},
 		"the other way": {section.Cutting{Of: section.CutPoints, From: plan.Point{1000, 1300}, To: plan.Point{2000, 300}}, plan.Point{1500, 800},

@@ -2,6 +2,7 @@ package section_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -29,7 +30,9 @@ func expectBoxes(t *testing.T, what string, got []section.Area, want []box) {
 	}
 	for i := range min(len(got), len(want)) {
 		low, high, _ := got[i].Region.Bounds()
-		if g, w := got[i], want[i]; g.PartID != w.id || g.Name.String() != w.name || g.Material != w.of || g.Cut != w.cut || !near(low, w.low) || !near(high, w.high) {
+		g, w := got[i], want[i]
+		same := g.PartID == w.id && g.Name.String() == w.name && g.Material == w.of && g.Cut == w.cut
+		if !same || !near(low, w.low) || !near(high, w.high) {
 			t.Errorf("%s: %s %v of %s, cut %v, from %v to %v; want %+v", what, g.PartID, g.Name, g.Material, g.Cut, low, high, w)
 		}
 	}
@@ -85,8 +88,8 @@ func TestLongSectionByHand(t *testing.T) {
 		{"pipe-1-water", "part.pipe-water", material.Water, false, at(0, -3), at(920, 20+depth)},
 	})
 	expectDimensions(t, "long section", d.Dimensions, []section.Dimension{
-		{From: at(0, -65), To: at(645, -65), Text: message.Of("dimension.length-and-fall", message.MM("length", 645), message.Arg{Name: "fall", Value: message.Fall{Slope: 0.025}}),
-			Row: 1, Side: below, Key: "waste.gradient"},
+		{From: at(0, -65), To: at(645, -65), Row: 1, Side: below, Key: "waste.gradient",
+			Text: message.Of("dimension.length-and-fall", message.MM("length", 645), message.Arg{Name: "fall", Value: message.Fall{Slope: 0.025}})},
 		{From: at(0, -65), To: at(645, -65), Text: length(645), Row: 2, Side: below},
 		{From: at(-110, 13), To: at(-110, 63), Text: sealed(50), Row: 1, Side: left, Key: "drain.sealMM"},
 	})
@@ -213,7 +216,8 @@ func TestFloorsAlongTheRun(t *testing.T) {
 	}
 	// A floor that slopes shows so: 1:100 down along the run, 6.45 at the wall.
 	sloping := starting(t, func(j *job.Job) {
-		j.SpotLevels = []job.SpotLevel{{At: plan.Point{0, 0}, LevelMM: 0}, {At: plan.Point{2400, 0}, LevelMM: 24}, {At: plan.Point{0, 1900}, LevelMM: 0}}
+		j.SpotLevels = []job.SpotLevel{{At: plan.Point{0, 0}, LevelMM: 0}, {At: plan.Point{2400, 0}, LevelMM: 24},
+			{At: plan.Point{0, 1900}, LevelMM: 0}}
 	})
 	slab := named(section.LongOf(sloping), "slab")[0]
 	low, high, _ := slab.Region.Bounds()
@@ -233,7 +237,8 @@ func TestFloorAlongABend(t *testing.T) {
 	r := starting(t, func(j *job.Job) {
 		j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 0, 300
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
-		j.SpotLevels = []job.SpotLevel{{At: plan.Point{0, 0}, LevelMM: 0}, {At: plan.Point{2400, 0}, LevelMM: 24}, {At: plan.Point{0, 1900}, LevelMM: 38}}
+		j.SpotLevels = []job.SpotLevel{{At: plan.Point{0, 0}, LevelMM: 0}, {At: plan.Point{2400, 0}, LevelMM: 24},
+			{At: plan.Point{0, 1900}, LevelMM: 38}}
 	})
 	d := section.LongOf(r)
 	levels := map[float64]bool{}
@@ -260,7 +265,8 @@ func TestFloorAlongABend(t *testing.T) {
 		}
 		// 1:100 to the right, 1:50 to the back.
 		z := p.X()/100 + p.Y()/50
-		if low, ok := d.At(plan.Point{s - 0.01, (z - 0.05) * d.Rise}); s > 1 && (!ok || low.PartID != "slab" && low.PartID != "pipe-1" && low.PartID != "pipe-2" && low.PartID != "pipe-3") {
+		low, ok := d.At(plan.Point{s - 0.01, (z - 0.05) * d.Rise})
+		if s > 1 && (!ok || !slices.Contains([]string{"slab", "pipe-1", "pipe-2", "pipe-3"}, low.PartID)) {
 			t.Errorf("just under the floor %v along there is %q", s, low.PartID)
 		}
 	}
@@ -295,14 +301,26 @@ func TestJoistsAlongTheRun(t *testing.T) {
 		if !(math.Abs(begins-c.from) <= 1e-3) || !(math.Abs(ends-1645) <= 1e-3) {
 			t.Errorf("%s: the deck lies from %v to %v, want from %v to the wall", name, begins, ends, c.from)
 		}
-		expectBoxes(t, name, named(d, "joist-2"), []box{{"joist-2", "part.joist{n: 2, wall: D}", material.Timber, true, plan.Point{421.5, -217 * d.Rise}, plan.Point{468.5, -22 * d.Rise}}})
+		expectBoxes(t, name, named(d, "joist-2"), []box{{"joist-2", "part.joist{n: 2, wall: D}", material.Timber, true,
+			plan.Point{421.5, -217 * d.Rise}, plan.Point{468.5, -22 * d.Rise}}})
 	}
 }
 
-// Every piece longer than a millimetre has its length, and its fall unless it is a
-// bend; the fall can be changed of a straight whose exit is free. Inverts are marked
-// where something changes, to a millimetre before the exit.
-func TestPiecesAlongTheRun(t *testing.T) {
+// piecesAlong is what is told along a run: its lengths with their falls, what each changes when it is typed on, and where
+// inverts are marked.
+type piecesAlong struct {
+	change func(*job.Job)
+	text   []string
+	keys   []string
+	marks  []float64
+}
+
+// throughFloor has the run end in a drop through the floor.
+func throughFloor(j *job.Job) {
+	j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{100, 1832}}
+}
+
+func allPiecesAlong() map[string]piecesAlong {
 	turned := func(j *job.Job) {
 		j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 0, 300
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69
@@ -314,44 +332,57 @@ func TestPiecesAlongTheRun(t *testing.T) {
 		}
 	}
 	exactly := func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(7.1) }
-	through := func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{100, 1832}} }
-	texts := func(r geometry.Result) (text, keys []string, marks []float64) {
-		d := section.LongOf(r)
-		for _, m := range d.Dimensions {
-			if m.Text.ID == "dimension.seal" {
-				continue
-			}
-			text, keys = append(text, writtenIn(m.Text, r.Settled.Units)), append(keys, m.Key)
-		}
-		for _, m := range d.Marks {
-			if m.Of == section.MarkInvert {
-				marks = append(marks, math.Round(m.At.X()*10)/10)
-			}
-		}
-		return text, keys, marks
-	}
-	for name, c := range map[string]struct {
-		change func(*job.Job)
-		text   []string
-		keys   []string
-		marks  []float64
-	}{
+	return map[string]piecesAlong{
 		"one straight": {func(*job.Job) {}, []string{"645 mm  1:40 (25 mm/m)", "645 mm"}, []string{"waste.gradient", ""}, []float64{0, 645}},
 		// 12.9 down on 645.
 		"to a level": {exactly, []string{"645 mm  1:50 (20 mm/m)", "645 mm"}, []string{"", ""}, []float64{0, 645}},
 		// Its bend of 45 takes π/2·45 = 70.7, less what chords are shorter.
-		"with a bend":    {turned, []string{"300 mm  1:40 (25 mm/m)", "71 mm", "1787 mm  1:40 (25 mm/m)", "2158 mm"}, []string{"waste.gradient", "", "waste.gradient", ""}, []float64{0, 300, 2157.7}},
-		"with a fitting": {fitting(300, 100), []string{"300 mm  1:40 (25 mm/m)", "100 mm  1:20 (50 mm/m)", "245 mm  1:40 (25 mm/m)", "645 mm"}, []string{"waste.gradient", "", "waste.gradient", ""}, []float64{0, 300, 400, 645}},
+		"with a bend": {turned, []string{"300 mm  1:40 (25 mm/m)", "71 mm", "1787 mm  1:40 (25 mm/m)", "2158 mm"},
+			[]string{"waste.gradient", "", "waste.gradient", ""}, []float64{0, 300, 2157.7}},
+		"with a fitting": {fitting(300, 100), []string{"300 mm  1:40 (25 mm/m)", "100 mm  1:20 (50 mm/m)", "245 mm  1:40 (25 mm/m)", "645 mm"},
+			[]string{"waste.gradient", "", "waste.gradient", ""}, []float64{0, 300, 400, 645}},
 		// It begins less than 1 before the exit.
-		"a fitting there":     {fitting(644.5, 100), []string{"645 mm  1:40 (25 mm/m)", "645 mm"}, []string{"waste.gradient", ""}, []float64{0, 645}},
-		"a fitting 1 before":  {fitting(644, 100), []string{"644 mm  1:40 (25 mm/m)", "1 mm  1:20 (50 mm/m)", "645 mm"}, []string{"waste.gradient", "", ""}, []float64{0, 645}},
-		"a little more":       {fitting(643.9, 100), []string{"644 mm  1:40 (25 mm/m)", "1 mm  1:20 (50 mm/m)", "645 mm"}, []string{"waste.gradient", "", ""}, []float64{0, 643.9, 645}},
-		"a fitting to begin":  {fitting(0, 100), []string{"100 mm  1:20 (50 mm/m)", "545 mm  1:40 (25 mm/m)", "645 mm"}, []string{"", "waste.gradient", ""}, []float64{0, 645}},
-		"through the floor":   {through, []string{"500 mm  1:40 (25 mm/m)", "45 mm", "545 mm"}, []string{"waste.gradient", "", ""}, []float64{0, 500}},
-		"in feet and inches":  {func(j *job.Job) { j.Units = "imperial" }, []string{`2' 1 3/8"  5/16 in/ft (2.5 %)`, `2' 1 3/8"`}, []string{"waste.gradient", ""}, []float64{0, 645}},
-		"to an existing pipe": {func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{45, 1832}} }, []string{"600 mm  1:40 (25 mm/m)", "600 mm"}, []string{"waste.gradient", ""}, []float64{0, 600}},
-	} {
-		text, keys, marks := texts(starting(t, c.change))
+		"a fitting there": {fitting(644.5, 100), []string{"645 mm  1:40 (25 mm/m)", "645 mm"},
+			[]string{"waste.gradient", ""}, []float64{0, 645}},
+		"a fitting 1 before": {fitting(644, 100), []string{"644 mm  1:40 (25 mm/m)", "1 mm  1:20 (50 mm/m)", "645 mm"},
+			[]string{"waste.gradient", "", ""}, []float64{0, 645}},
+		"a little more": {fitting(643.9, 100), []string{"644 mm  1:40 (25 mm/m)", "1 mm  1:20 (50 mm/m)", "645 mm"},
+			[]string{"waste.gradient", "", ""}, []float64{0, 643.9, 645}},
+		"a fitting to begin": {fitting(0, 100), []string{"100 mm  1:20 (50 mm/m)", "545 mm  1:40 (25 mm/m)", "645 mm"},
+			[]string{"", "waste.gradient", ""}, []float64{0, 645}},
+		"through the floor": {throughFloor, []string{"500 mm  1:40 (25 mm/m)", "45 mm", "545 mm"},
+			[]string{"waste.gradient", "", ""}, []float64{0, 500}},
+		"in feet and inches": {func(j *job.Job) { j.Units = "imperial" }, []string{`2' 1 3/8"  5/16 in/ft (2.5 %)`, `2' 1 3/8"`},
+			[]string{"waste.gradient", ""}, []float64{0, 645}},
+		"to an existing pipe": {func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{45, 1832}} },
+			[]string{"600 mm  1:40 (25 mm/m)", "600 mm"},
+			[]string{"waste.gradient", ""}, []float64{0, 600}},
+	}
+}
+
+// toldAlong is what a result tells along its run.
+func toldAlong(r geometry.Result) (text, keys []string, marks []float64) {
+	d := section.LongOf(r)
+	for _, m := range d.Dimensions {
+		if m.Text.ID == "dimension.seal" {
+			continue
+		}
+		text, keys = append(text, writtenIn(m.Text, r.Settled.Units)), append(keys, m.Key)
+	}
+	for _, m := range d.Marks {
+		if m.Of == section.MarkInvert {
+			marks = append(marks, math.Round(m.At.X()*10)/10)
+		}
+	}
+	return text, keys, marks
+}
+
+// Every piece longer than a millimetre has its length, and its fall unless it is a
+// bend; the fall can be changed of a straight whose exit is free. Inverts are marked
+// where something changes, to a millimetre before the exit.
+func TestPiecesAlongTheRun(t *testing.T) {
+	for name, c := range allPiecesAlong() {
+		text, keys, marks := toldAlong(starting(t, c.change))
 		same := len(text) == len(c.text) && len(marks) == len(c.marks)
 		for i := 0; same && i < len(text); i++ {
 			same = strings.HasPrefix(text[i], c.text[i]) && keys[i] == c.keys[i]
@@ -364,7 +395,7 @@ func TestPiecesAlongTheRun(t *testing.T) {
 		}
 	}
 	// Down through the floor there is no level to drag, no wall, and the drop no pipe.
-	d := section.LongOf(starting(t, through))
+	d := section.LongOf(starting(t, throughFloor))
 	for _, h := range d.Handles {
 		if h.Moves.Kind == edit.HandleExitLevel {
 			t.Errorf("a handle %+v", h)
