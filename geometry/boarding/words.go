@@ -66,7 +66,8 @@ func (l *Layer) notes() (out []message.Message) {
 		return nil
 	}
 	if l.Packed() && len(l.Pieces) > 0 {
-		out = append(out, message.Of("boarding.packed", message.In("layer", l.Name), message.Layer("deep", l.ThicknessMM), message.Layer("thickness", l.BoardMM)))
+		out = append(out, message.Of("boarding.packed", message.In("layer", l.Name),
+			message.Layer("deep", l.ThicknessMM), message.Layer("thickness", l.BoardMM)))
 	}
 	if l.Strips > 0 {
 		out = append(out, message.Of("boarding.strips", message.N("n", l.Strips), message.MM("narrow", leastStripMM)))

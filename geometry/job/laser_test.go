@@ -62,9 +62,9 @@ func TestReadingsDown(t *testing.T) {
 	}
 }
 
-// Without a known point nothing is assumed of the line but by the first reading, which leaves its point as high as it was, read at whatever:
-// the others lie over and under that. So it is where the first is typed over, where the laser is moved, and beside a level that is stated. A
-// known point, once stated, gives the line.
+// Without a known point nothing is assumed of the line but by the first reading, which leaves its point as high as it was, read at
+// whatever: the others lie over and under that. So it is where the first is typed over, where the laser is moved, and beside a level that
+// is stated. A known point, once stated, gives the line.
 func TestTheFirstReadingGivesTheLine(t *testing.T) {
 	at := [...]plan.Point{{770, 800}, {1500, 380}, {2070, 950}}
 	read := func(j job.Job, down ...float64) job.Job {

@@ -50,7 +50,8 @@ func TestAcrossTheDoorShowsTheWayIn(t *testing.T) {
 				}
 			}
 			if shower < leastMM || end > d.FocusHigh.X() {
-				t.Errorf("%s, %s: %.0f of the shower are looked at, it ends at %.0f, the picture at %.0f", r.Settled.Name, s.Where, shower, end, d.FocusHigh.X())
+				t.Errorf("%s, %s: %.0f of the shower are looked at, it ends at %.0f, the picture at %.0f",
+					r.Settled.Name, s.Where, shower, end, d.FocusHigh.X())
 			}
 			level := 0
 			for _, m := range d.Dimensions {
@@ -65,8 +66,8 @@ func TestAcrossTheDoorShowsTheWayIn(t *testing.T) {
 	}
 }
 
-// However the floor lies, so that the step is greatest at one jamb or the other, the cut across a doorway goes through the opening and through
-// none of the wall beside it, at the room's face of the wall and at the other.
+// However the floor lies, so that the step is greatest at one jamb or the other, the cut across a doorway goes through the opening and
+// through none of the wall beside it, at the room's face of the wall and at the other.
 func TestAcrossTheDoorStaysInTheOpening(t *testing.T) {
 	askew := 0
 	for _, room := range demotest.Rooms(t) {
@@ -91,7 +92,8 @@ func TestAcrossTheDoorStaysInTheOpening(t *testing.T) {
 					from := d.A.Add(d.Wall.Outward.Mul(deep))
 					jamb, other := c.Side(from.Vec3(0)), c.Side(from.Add(d.B.Sub(d.A)).Vec3(0))
 					if jamb*other >= 0 {
-						t.Errorf("%s, tilted %v, doorway %d: %v deep in the wall the jambs lie %.0f and %.0f off the cut", j.Name, tilt, i+1, deep, jamb, other)
+						t.Errorf("%s, tilted %v, doorway %d: %v deep in the wall the jambs lie %.0f and %.0f off the cut",
+							j.Name, tilt, i+1, deep, jamb, other)
 					}
 				}
 			}

@@ -441,7 +441,8 @@ func (l *letterer) mark(d *Seen, m Mark, ways []stemWay) {
 		}
 	}
 	for _, w := range ways {
-		mark := []placing.Box{placing.Around(placing.Point{foot[0], foot[1] + w.way*FootPoints/2*l.Scale}, FootPoints*l.Scale, FootPoints*l.Scale)}
+		size := FootPoints * l.Scale
+		mark := []placing.Box{placing.Around(placing.Point{foot[0], foot[1] + w.way*size/2}, size, size)}
 		first := w.row - math.Floor((w.row-w.way*foot[1]-stemLeast*l.Scale)/(stemRow*l.Scale))*stemRow*l.Scale
 		for k := range stemRows {
 			y := w.way * (first + float64(k)*stemRow*l.Scale)

@@ -105,7 +105,8 @@ func (w *noteWriter) try(d *Seen, place *NotePlace, form noteForm, foot noteFoot
 	if foot.aside != 0 {
 		leader = append(leader, placing.Straight{turn, at})
 	}
-	w.label.Candidates = append(w.label.Candidates, placing.Candidate{Boxes: []placing.Box{box}, Leader: leader, Marks: w.dots(d, place.Points), Cost: cost})
+	w.label.Candidates = append(w.label.Candidates, placing.Candidate{
+		Boxes: []placing.Box{box}, Leader: leader, Marks: w.dots(d, place.Points), Cost: cost})
 	w.at = append(w.at, notePlace{place, form, at, leader})
 }
 

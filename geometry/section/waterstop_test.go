@@ -25,7 +25,10 @@ func TestWaterStopsAreNamed(t *testing.T) {
 		return said(d, section.MarkWaterStop)
 	}
 	both := job.Tanking{DoorStopMM: 12, ScreenStopMM: 15}
-	for of, want := range map[section.CuttingOf]string{section.CutDoor: "mark.water-stop{over: 12 mm}", section.CutDrain: "mark.water-stop{over: 15 mm}"} {
+	for of, want := range map[section.CuttingOf]string{
+		section.CutDoor:  "mark.water-stop{over: 12 mm}",
+		section.CutDrain: "mark.water-stop{over: 15 mm}",
+	} {
 		if got := told(both, of); got != want {
 			t.Errorf("%s: %q, want %q", of, got, want)
 		}

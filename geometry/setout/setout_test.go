@@ -161,7 +161,8 @@ func TestJoistsAreListedAsTheyAreDrilled(t *testing.T) {
 			bores++
 			beyond += len(b.Breaks)
 			if depth := b.UnderTopMM + b.OverBottomMM; math.Abs(depth-r.Settled.Floor.Joists.DepthMM) > 1e-6 {
-				t.Errorf("%s: %v under the top and %v over the foot of a joist of %v", r.Settled.Name, b.UnderTopMM, b.OverBottomMM, r.Settled.Floor.Joists.DepthMM)
+				t.Errorf("%s: %v under the top and %v over the foot of a joist of %v",
+					r.Settled.Name, b.UnderTopMM, b.OverBottomMM, r.Settled.Floor.Joists.DepthMM)
 			}
 			for _, o := range b.Offs {
 				if !leads(&r, setout.Mark{At: b.Crossing.At}, o) {

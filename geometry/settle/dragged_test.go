@@ -37,7 +37,8 @@ func allDragged() map[string]dragged {
 			}
 			return out
 		}, []string{"waste.exit", "drain.outletTurnDeg"}},
-		"a turn": {edit.HandleTurn, func(j *job.Job, l *layout.Layout) []plan.Point { return edit.Turns(*j, waste.Lay(*j, *l)) }, []string{"waste.waypoints"}},
+		"a turn": {edit.HandleTurn, func(j *job.Job, l *layout.Layout) []plan.Point { return edit.Turns(*j, waste.Lay(*j, *l)) },
+			[]string{"waste.waypoints"}},
 		"a joist": {edit.HandleJoist, func(_ *job.Job, l *layout.Layout) (out []plan.Point) {
 			for i := range l.Joists {
 				out = append(out, l.Joists[i].Middle())

@@ -40,7 +40,8 @@ func (b *builder) baseBoards() {
 		s := &b.boards.Stocks[i]
 		l.Group, l.Needed.Measure = Boards, guide.Area
 		thick := message.Layer("thick", s.ThicknessMM)
-		l.Item = message.Of("order.board", message.In("name", b.boardName()), message.MM("length", s.LengthMM), message.MM("width", s.WidthMM), thick)
+		l.Item = message.Of("order.board", message.In("name", b.boardName()),
+			message.MM("length", s.LengthMM), message.MM("width", s.WidthMM), thick)
 		if p := b.j.Parts.Boards; p != nil && p.LengthMM == s.LengthMM && p.WidthMM == s.WidthMM {
 			l.Item = message.Of("order.board-any", message.In("name", b.boardName()), thick) // its name says its size
 		}

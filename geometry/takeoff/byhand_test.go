@@ -219,7 +219,8 @@ func TestPipeGoesIntoSockets(t *testing.T) {
 	// of wall and 60 past it.
 	k := math.Sqrt(1 + 1.0/1600)
 	want := []float64{(1832-45+100+60)*k + 15.5, (645-300-45)*k + 15.5}
-	if pieces := l.Cutting.Bars[0].PiecesMM; len(l.Cutting.Bars) != 1 || !slices.EqualFunc(pieces, want, func(a, b float64) bool { return math.Abs(a-b) < 1e-6 }) {
+	same := func(a, b float64) bool { return math.Abs(a-b) < 1e-6 }
+	if len(l.Cutting.Bars) != 1 || !slices.EqualFunc(l.Cutting.Bars[0].PiecesMM, want, same) {
 		t.Errorf("cut are %v, want %v", l.Cutting.Bars, want)
 	}
 	if n := line(t, got, "order.bend-90").Needed.Value; n != 1 {
@@ -375,7 +376,8 @@ func TestFormersByHand(t *testing.T) {
 	// Of boards 600 long the second begins where the first ends, 12 higher.
 	got, _ := taken(t, func(j *job.Job) { j.Former.LongestMM, j.Former.WidestMM = 600, 1400 })
 	all := lines(got, "order.former")
-	if len(all) != 2 || all[0].Needed.Value != 1 || all[1].Needed.Value != 1 || !slices.Contains(all[1].Item.Args, message.Layer("thick", 32)) {
+	if len(all) != 2 || all[0].Needed.Value != 1 || all[1].Needed.Value != 1 ||
+		!slices.Contains(all[1].Item.Args, message.Layer("thick", 32)) {
 		t.Errorf("%v", all)
 	}
 }
@@ -432,7 +434,8 @@ func TestAWedgeOfBed(t *testing.T) {
 		t.Errorf("%v kg more for the wedge, want %v", kg, want)
 	}
 	told := slices.ContainsFunc(line(t, got, "order.adhesive").How, func(m message.Message) bool {
-		return m.ID == "order.how.wedge" && slices.Contains(m.Args, message.Layer("least", 3)) && slices.Contains(m.Args, message.Layer("greatest", 10))
+		return m.ID == "order.how.wedge" &&
+			slices.Contains(m.Args, message.Layer("least", 3)) && slices.Contains(m.Args, message.Layer("greatest", 10))
 	})
 	if !told {
 		t.Errorf("%v", line(t, got, "order.adhesive").How)
@@ -481,7 +484,8 @@ func TestWayDownOutside(t *testing.T) {
 	l := line(t, got, "order.pipe-plain")
 	// 45 is from the bend's corner to both its faces; the pipe's middle lies 23 over its invert.
 	want := run.InvertAt(run.LengthMM-45) + 23 - 45 - down + 20
-	if last := l.Cutting.Bars[0].PiecesMM; bends.Needed.Value != 1 || len(last) != 2 || math.Abs(last[1]-want) > 1e-6 && math.Abs(last[0]-want) > 1e-6 {
+	last := l.Cutting.Bars[0].PiecesMM
+	if bends.Needed.Value != 1 || len(last) != 2 || math.Abs(last[1]-want) > 1e-6 && math.Abs(last[0]-want) > 1e-6 {
 		t.Errorf("%v, want one of %v", l.Cutting.Bars, want)
 	}
 }
@@ -546,7 +550,11 @@ func TestBoardsAtHand(t *testing.T) {
 		boards []float64
 		how    message.ID
 		thick  float64
-	}{"own": {[]float64{20, 69}, "", 69}, "thinner": {[]float64{20, 64}, "order.how.packed-up", 64}, "none": {[]float64{20}, "order.how.not-at-hand", 69}} {
+	}{
+		"own":     {[]float64{20, 69}, "", 69},
+		"thinner": {[]float64{20, 64}, "order.how.packed-up", 64},
+		"none":    {[]float64{20}, "order.how.not-at-hand", 69},
+	} {
 		got, r := taken(t, func(j *job.Job) { j.Base.Height, j.Base.HeightMM, j.Base.BoardsMM = job.HeightChosen, 69, c.boards })
 		if len(r.Heights.Stack.BoardsMM()) > 1 {
 			t.Fatalf("%s: a stack of %v", name, r.Heights.Stack.BoardsMM())

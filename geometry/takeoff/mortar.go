@@ -18,7 +18,8 @@ func (b *builder) mortars() {
 	for _, p := range levelling {
 		if s, ok := p.Shape.(solid.Prism); ok && p.ID == buildup.RoomLevelling.Facts().PartID {
 			least, greatest := solid.Between(s.Sheet.Region(), s.Bottom, s.Top)
-			l.How = append(l.How, message.Of("order.how.levelled", message.In("part", p.Name), message.Layer("least", least), message.Layer("greatest", greatest)))
+			l.How = append(l.How, message.Of("order.how.levelled", message.In("part", p.Name),
+				message.Layer("least", least), message.Layer("greatest", greatest)))
 		}
 	}
 	l = b.spread(l, levelling, 0, guide.LevellingYield)

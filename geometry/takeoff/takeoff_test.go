@@ -357,7 +357,8 @@ func coversWhatIsCut(t failing, p boarding.Plan, got takeoff.Takeoff) {
 	for _, l := range p.Layers {
 		for _, b := range l.Pieces {
 			if !l.Former && (b.ThickMM-b.ThinMM > 0.01 || math.Abs(p.Stocks[l.Stock].ThicknessMM-l.BoardMM) > 0.05) {
-				t.Errorf("%s: no. %d is %v to %v thick, of boards of %v from sheets of %v", l.Name, b.Number, b.ThinMM, b.ThickMM, l.BoardMM, p.Stocks[l.Stock].ThicknessMM)
+				t.Errorf("%s: no. %d is %v to %v thick, of boards of %v from sheets of %v",
+					l.Name, b.Number, b.ThinMM, b.ThickMM, l.BoardMM, p.Stocks[l.Stock].ThicknessMM)
 			}
 		}
 	}
