@@ -94,19 +94,22 @@ func (w *mainWindow) addStrips(rows *fyne.Container, s furnish.Slips, toJoint *c
 
 // popUpBeside shows what is put over the window beside a part of it, as far as there is room, with a line that leads there.
 func (w *mainWindow) popUpBeside(p *widget.PopUp, leader *canvas.Line, low, high fyne.Position) {
-	const ledOver = 0.3 // of the way to the middle
+	const gap, ledOver = 24, 0.3 // from the part; of the way to its middle
 	size := p.MinSize()
 	inPicture := func(size fyne.Size, at fyne.Position) fyne.Position {
 		corner := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.view)
 		room := w.view.Size().Subtract(size)
 		return corner.Add(fyne.NewPos(max(0, min(at.X-corner.X, room.Width)), max(0, min(at.Y-corner.Y, room.Height))))
 	}
-	at, covers := beside(size, low, high, inPicture)
+	middle := fyne.NewPos((low.X+high.X)/2, (low.Y+high.Y)/2)
+	x, y := middle.X-size.Width/2, middle.Y-size.Height/2
+	places := []fyne.Position{{X: high.X + gap, Y: y}, {X: low.X - gap - size.Width, Y: y}, {X: x, Y: high.Y + gap},
+		{X: x, Y: low.Y - gap - size.Height}}
+	at, covers := leastOver(low, high, size, inPicture, places...)
 	if covers > 0 {
-		at, _ = beside(size, low, high, w.inWindow)
+		at, _ = leastOver(low, high, size, w.inWindow, places...)
 	}
 	w.popUp(p, at)
-	middle := fyne.NewPos((low.X+high.X)/2, (low.Y+high.Y)/2)
 	nearest := func(q, low, high fyne.Position) fyne.Position {
 		return fyne.NewPos(max(low.X, min(high.X, q.X)), max(low.Y, min(high.Y, q.Y)))
 	}
@@ -116,23 +119,6 @@ func (w *mainWindow) popUpBeside(p *widget.PopUp, leader *canvas.Line, low, high
 	origin := at.AddXY(w.theme.Unit(theme.Space1), w.theme.Unit(theme.Space1))
 	leader.Position1, leader.Position2 = from.Subtract(origin), to.Subtract(origin)
 	leader.Refresh()
-}
-
-// beside is where something of a size stands beside a part of the window: at its right, its left, under or over it, wherever it covers
-// least of it; within moves a place so that all of the size is in where it may stand. It tells how much it covers.
-func beside(size fyne.Size, low, high fyne.Position, within func(fyne.Size, fyne.Position) fyne.Position) (found fyne.Position, least float32) {
-	const gap = 24
-	x, y := (low.X+high.X-size.Width)/2, (low.Y+high.Y-size.Height)/2
-	least = math.MaxFloat32
-	for _, at := range []fyne.Position{{X: high.X + gap, Y: y}, {X: low.X - gap - size.Width, Y: y}, {X: x, Y: high.Y + gap}, {X: x, Y: low.Y - gap - size.Height}} {
-		at = within(size, at)
-		wide := max(0, min(at.X+size.Width, high.X)-max(at.X, low.X))
-		tall := max(0, min(at.Y+size.Height, high.Y)-max(at.Y, low.Y))
-		if covers := wide * tall; covers < least {
-			least, found = covers, at
-		}
-	}
-	return found, least
 }
 
 // haveThing has something otherwise about a thing.

@@ -106,18 +106,28 @@ func (w *mainWindow) openViewOptions(under fyne.CanvasObject) {
 // clearOf is a place for what is put over the window, of a size, that covers as little as can be of what is to stay seen: where it
 // was to be, to the left of that, to the right or below.
 func (w *mainWindow) clearOf(seen fyne.CanvasObject, size fyne.Size, at fyne.Position) fyne.Position {
-	from, whole := fyne.CurrentApp().Driver().AbsolutePositionForObject(seen), seen.Size()
-	best, least := at, float32(math.MaxFloat32)
-	for _, p := range []fyne.Position{at, fyne.NewPos(from.X-size.Width-theme.Space1, at.Y), fyne.NewPos(from.X+whole.Width+theme.Space1, at.Y),
-		fyne.NewPos(at.X, from.Y+whole.Height+theme.Space1)} {
-		p = w.inWindow(size, p)
-		wide := min(p.X+size.Width, from.X+whole.Width) - max(p.X, from.X)
-		high := min(p.Y+size.Height, from.Y+whole.Height) - max(p.Y, from.Y)
-		if covers := max(0, wide) * max(0, high); covers < least {
-			best, least = p, covers
+	low := fyne.CurrentApp().Driver().AbsolutePositionForObject(seen)
+	high := low.Add(seen.Size())
+	best, _ := leastOver(low, high, size, w.inWindow, at, fyne.NewPos(low.X-size.Width-theme.Space1, at.Y),
+		fyne.NewPos(high.X+theme.Space1, at.Y), fyne.NewPos(at.X, high.Y+theme.Space1))
+	return best
+}
+
+// leastOver is where something of a size covers least of a part of the window, of some places, each moved by within to where all of
+// the size may stand; and how much it covers there.
+func leastOver(
+	low, high fyne.Position, size fyne.Size, within func(fyne.Size, fyne.Position) fyne.Position, places ...fyne.Position,
+) (best fyne.Position, least float32) {
+	least = math.MaxFloat32
+	for _, at := range places {
+		at = within(size, at)
+		wide := min(at.X+size.Width, high.X) - max(at.X, low.X)
+		tall := min(at.Y+size.Height, high.Y) - max(at.Y, low.Y)
+		if covers := max(0, wide) * max(0, tall); covers < least {
+			best, least = at, covers
 		}
 	}
-	return best
+	return best, least
 }
 
 // inWindow is a place as near to one as all of a size is in the window.
