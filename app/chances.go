@@ -46,28 +46,29 @@ const (
 // is built, first from few builds so that the headline says so at once, then from many; and what
 // a job that is not all known may come to.
 func (w *mainWindow) newFollowers() []follower {
-	always := func(geometry.Result) bool { return true }
-	unsettled := func(r geometry.Result) bool {
+	first := onceDrawn(w, partChances, firstAfter, func(ctx context.Context, r geometry.Result) (chance.Chances, error) {
+		return chance.First(ctx, r.Levelled, r.Findings, chance.Seed)
+	}, w.showChances)
+	full := onceDrawn(w, partChances, chanceAfter, func(ctx context.Context, r geometry.Result) (chance.Chances, error) {
+		return chance.Count(ctx, r.Levelled, r.Findings, cmp.Or(w.options.Builds, usualBuilds), chance.Seed)
+	}, w.showChances)
+	exploring := onceDrawn(w, partExploring, exploreAfter, unknown.Explore, func(x unknown.Exploration) { w.answer.ShowPossible(&x) })
+	exploring.applies = func(r geometry.Result) bool {
 		return len(r.Stated.Standing(job.NotKnown))+len(r.Stated.Standing(job.Assumed)) > 0
 	}
-	return []follower{
-		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, after: firstAfter, ready: w.drawnAll, applies: always, keeps: true, show: w.showChances,
-			work: func(ctx context.Context, r geometry.Result) (chance.Chances, error) {
-				return chance.First(ctx, r.Levelled, r.Findings, chance.Seed)
-			}},
-		&atRest[chance.Chances]{do: w.sight.Do, guard: w.guard, part: partChances, after: chanceAfter, ready: w.drawnAll, applies: always, keeps: true, show: w.showChances,
-			work: func(ctx context.Context, r geometry.Result) (chance.Chances, error) {
-				return chance.Count(ctx, r.Levelled, r.Findings, cmp.Or(w.options.Builds, usualBuilds), chance.Seed)
-			}},
-		&atRest[unknown.Exploration]{do: w.sight.Do, guard: w.guard, part: partExploring, after: exploreAfter, ready: w.drawnAll, applies: unsettled, keeps: true,
-			work: unknown.Explore, show: func(x unknown.Exploration) { w.answer.ShowPossible(&x) }},
-		&atRest[map[string]answer.Offers]{do: w.sight.Do, guard: w.guard, part: partRemedies, after: remedyAfter, ready: w.drawnAll, applies: always, keeps: true,
-			work: answer.OffersOf, show: func(all map[string]answer.Offers) {
-				w.answer.ShowOffers(all)
-				w.log("offers for %d cards", len(all))
-			}},
-		w.lower,
-	}
+	remedies := onceDrawn(w, partRemedies, remedyAfter, answer.OffersOf, func(all map[string]answer.Offers) {
+		w.answer.ShowOffers(all)
+		w.log("offers for %d cards", len(all))
+	})
+	return []follower{first, full, exploring, remedies, w.lower}
+}
+
+// onceDrawn works something out of every result once all that is seen of it is drawn; it holds for every job that is built the same.
+func onceDrawn[T any](
+	w *mainWindow, part message.ID, after time.Duration, work func(context.Context, geometry.Result) (T, error), show func(T),
+) *atRest[T] {
+	return &atRest[T]{do: w.sight.Do, guard: w.guard, part: part, after: after, ready: w.drawnAll, keeps: true, work: work, show: show,
+		applies: func(geometry.Result) bool { return true }}
 }
 
 // drawnAll tells whether all views that are seen are drawn, the picture once at least: what is worked out at rest keeps all
