@@ -243,21 +243,19 @@ func (s *startPages) show(page fyne.CanvasObject, focus func()) {
 // focusDrawn gives a page the keys, which it cannot take before it is drawn: again until it has, so many times at most.
 func (s *startPages) focusDrawn(page fyne.CanvasObject, focus func(), tries int) {
 	w := s.window
-	w.guard.After(focusAfter, partStart, func() {
-		w.sight.Do(func() {
-			if !s.shown() || w.window.Content() != page {
-				return
-			}
-			if w.window.Canvas().Focused() == nil {
-				focus()
-			}
-			switch {
-			case w.window.Canvas().Focused() != nil:
-				w.log("page has the keys")
-			case tries > 1:
-				s.focusDrawn(page, focus, tries-1)
-			}
-		})
+	w.sight.After(focusAfter, partStart, func() {
+		if !s.shown() || w.window.Content() != page {
+			return
+		}
+		if w.window.Canvas().Focused() == nil {
+			focus()
+		}
+		switch {
+		case w.window.Canvas().Focused() != nil:
+			w.log("page has the keys")
+		case tries > 1:
+			s.focusDrawn(page, focus, tries-1)
+		}
 	})
 }
 

@@ -268,11 +268,9 @@ func (w *mainWindow) toField(key string) {
 	reveal()
 	// Fields that were never painted are not where they will be, and take no keys: once more when they were.
 	at, keys := w.tray.Station(), w.window.Canvas().Focused()
-	w.guard.After(focusAfter, partWindow, func() {
-		w.sight.Do(func() {
-			if w.sides.at == sideFields && w.tray.Station() == at && w.window.Canvas().Focused() == keys {
-				reveal()
-			}
-		})
+	w.sight.After(focusAfter, partWindow, func() {
+		if w.sides.at == sideFields && w.tray.Station() == at && w.window.Canvas().Focused() == keys {
+			reveal()
+		}
 	})
 }

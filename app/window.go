@@ -379,7 +379,7 @@ func (w *mainWindow) answerAsks() answer.Asks {
 		Do: func(e edit.Edit) { w.desk.Do(e) }, Try: w.tryOffer,
 		Lists: []message.ID{answer.HeightsList, "app.runs", "app.water", "app.checks"},
 		List:  func(name message.ID) { w.guard.Wrap(partWindow, func() { w.sides.open(name) })() },
-		After: func(wait time.Duration, f func()) { w.guard.After(wait, partWindow, func() { w.sight.Do(f) }) },
+		After: func(wait time.Duration, f func()) { w.sight.After(wait, partWindow, f) },
 		Shown: w.showStations,
 	}
 }

@@ -65,13 +65,11 @@ func (v *View) markMoved(units unit.System, came int) {
 	m.marked = now
 	m.marks++
 	marks := m.marks
-	v.sight.Guard.After(theme.MarkTime, Part, func() {
-		v.sight.Do(func() {
-			if m.marks == marks {
-				m.marked = nil
-				v.placeOverlay()
-			}
-		})
+	v.sight.After(theme.MarkTime, Part, func() {
+		if m.marks == marks {
+			m.marked = nil
+			v.placeOverlay()
+		}
 	})
 }
 

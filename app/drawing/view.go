@@ -128,9 +128,9 @@ type View struct {
 	places []int // of all labels, for the next drawing
 	picked grasp
 	moved  moved
-	// away tells that it is not seen; later is when it is drawn then, nil where nothing waits to be.
+	// away tells that it is not seen; later has it not drawn then once all rests, nil where nothing waits to be.
 	away  bool
-	later *time.Timer
+	later func()
 }
 
 // New makes the view of a drawing; keys takes those that it has no use for, the painter is for it
@@ -240,28 +240,20 @@ func (v *View) Away(on bool) {
 // Redraw works the drawing out and paints it off the window's goroutine: at once where it is seen.
 func (v *View) Redraw() {
 	if v.later != nil {
-		v.later.Stop()
+		v.later()
 		v.later = nil
 	}
 	switch {
 	case v.away:
+		v.later = v.sight.After(awayAfter, Part, func() {
+			v.later = nil
+			v.draw()
+		})
 	case v.follows():
 		v.pace.Ask()
-		return
 	default:
 		v.draw()
-		return
 	}
-	var wait *time.Timer
-	wait = v.sight.Guard.After(awayAfter, Part, func() {
-		v.sight.Do(func() {
-			if v.later == wait {
-				v.later = nil
-				v.draw()
-			}
-		})
-	})
-	v.later = wait
 }
 
 // follows tells whether what is dragged is held elsewhere, and only shows here as well. The section is what a cut that is

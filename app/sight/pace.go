@@ -15,9 +15,8 @@ type Pace struct {
 	draw  func()
 	began time.Time // when what is being drawn was begun; zero while nothing is
 	free  time.Time // when it may be drawn again while something is dragged
-	owed  bool      // what was asked for is not being drawn yet
-	asked time.Time // when that was
-	wait  *time.Timer
+	asked time.Time // when what is not being drawn yet was asked for; zero for nothing
+	wait  func()    // has it not drawn by itself when its turn comes; nil where it would not be
 }
 
 // handRests is how long nothing must have changed for the hand to rest: longer than steps of a drag are apart.
@@ -30,7 +29,7 @@ func (s *Sight) NewPace(part message.ID, draw func()) *Pace {
 
 // Ask has it drawn in its turn.
 func (p *Pace) Ask() {
-	p.owed, p.asked = true, time.Now()
+	p.asked = time.Now()
 	p.turn()
 }
 
@@ -45,24 +44,16 @@ func (p *Pace) turn() {
 		p.draw()
 		return
 	}
-	var due *time.Timer
-	due = p.sight.Guard.After(wait, p.part, func() {
-		p.sight.Do(func() {
-			if p.wait == due {
-				p.draw()
-			}
-		})
-	})
-	p.wait = due
+	p.wait = p.sight.After(wait, p.part, p.draw)
 }
 
 // Owes tells whether something that was asked for is not being drawn yet.
-func (p *Pace) Owes() bool { return p.owed }
+func (p *Pace) Owes() bool { return !p.asked.IsZero() }
 
 // Begun tells that it is being drawn as it is now, in its turn or not.
 func (p *Pace) Begun() {
 	p.stop()
-	p.owed, p.began = false, time.Now()
+	p.asked, p.began = time.Time{}, time.Now()
 }
 
 // Drawn tells that what was begun has been drawn, or cannot be.
@@ -71,7 +62,7 @@ func (p *Pace) Drawn() {
 		return
 	}
 	p.free = time.Now().Add(time.Since(p.began))
-	if p.began = (time.Time{}); p.owed {
+	if p.began = (time.Time{}); p.Owes() {
 		p.turn()
 	}
 }
@@ -79,7 +70,7 @@ func (p *Pace) Drawn() {
 // stop has nothing drawn by itself.
 func (p *Pace) stop() {
 	if p.wait != nil {
-		p.wait.Stop()
+		p.wait()
 		p.wait = nil
 	}
 }

@@ -4,6 +4,7 @@ package sight
 
 import (
 	"math"
+	"time"
 
 	"underfall/app/guard"
 	"underfall/geometry"
@@ -36,6 +37,22 @@ func (s *Sight) Change(f func(*State)) {
 	f(&s.State)
 	for _, l := range s.listeners {
 		l()
+	}
+}
+
+// After runs a function on the window's goroutine after a time, unless it is stopped before, on that goroutine as well.
+func (s *Sight) After(wait time.Duration, part message.ID, f func()) (stop func()) {
+	stopped := false
+	timer := s.Guard.After(wait, part, func() {
+		s.Do(func() {
+			if !stopped {
+				f()
+			}
+		})
+	})
+	return func() {
+		stopped = true
+		timer.Stop()
 	}
 }
 
