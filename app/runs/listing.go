@@ -17,23 +17,23 @@ type listing struct {
 	stops   []rule.Finding  // what stops it all the same
 }
 
-// way is where runs lead out, as people tell ways out apart: through which wall, into which stack, down which pipe.
-type way struct {
+// wayOut is where runs lead out, as people tell ways out apart: through which wall, into which stack, down which pipe.
+type wayOut struct {
 	kind        job.ExitKind
 	wall, stack int
 	at          plan.Point
 }
 
-// wayOf is the way out that a run takes.
-func wayOf(a *search.Alternative) way {
+// wayOutOf is the one that a run takes.
+func wayOutOf(a *search.Alternative) wayOut {
 	e := a.Job.Waste.Exit
 	switch e.Kind {
 	case job.ExitWall:
-		return way{kind: e.Kind, wall: e.Wall}
+		return wayOut{kind: e.Kind, wall: e.Wall}
 	case job.ExitStack:
-		return way{kind: e.Kind, stack: e.Stack}
+		return wayOut{kind: e.Kind, stack: e.Stack}
 	}
-	return way{kind: e.Kind, at: e.At}
+	return wayOut{kind: e.Kind, at: e.At}
 }
 
 // listings are the runs that a search came to, in the order in which they are listed: the best to the stated exit, or what
@@ -41,13 +41,13 @@ func wayOf(a *search.Alternative) way {
 // exit where none can be built.
 func listings(s search.Outcome) (out []listing) {
 	var elsewhere, further []listing
-	shown, stated := map[way]bool{}, false
+	shown, stated := map[wayOut]bool{}, false
 	for i := range s.Found {
 		switch a := &s.Found[i]; {
 		case !a.MovesExit && !stated:
 			out, stated = append(out, listing{heading: "run.to-stated-exit", run: a}), true
-		case a.MovesExit && !shown[wayOf(a)]:
-			elsewhere, shown[wayOf(a)] = append(elsewhere, listing{heading: "run.another-exit", run: a}), true
+		case a.MovesExit && !shown[wayOutOf(a)]:
+			elsewhere, shown[wayOutOf(a)] = append(elsewhere, listing{heading: "run.another-exit", run: a}), true
 		default:
 			further = append(further, listing{heading: "run.further", run: a})
 		}
