@@ -298,23 +298,7 @@ func (v *View) draw() {
 	}
 	v.worker.Run(func() {
 		defer v.sight.Do(v.pace.Drawn) // after what is shown of it
-		var d section.Drawing
-		switch {
-		case kind == still.Section:
-			d = s.Section(r)
-		case kind == still.Level:
-			d = s.AtLevel(r)
-		case room != nil:
-			d = section.RoomOf(r, *room)
-		default:
-			d = kind.Of(r, nil, s.Stage)
-		}
-		switch {
-		case readings:
-			d.Read(r)
-		case kind == still.Plan && room == nil:
-			d.MarkRead(r)
-		}
+		d := drawingOf(kind, r, &s, room, readings)
 		if fit {
 			view = paint.FitTurned(&d, turned, width, height, scale)
 		}
@@ -345,6 +329,27 @@ func (v *View) draw() {
 			}
 		})
 	})
+}
+
+// drawingOf is what is drawn of a result as it is looked at: of the room's tapes, while they are stated, and of where the floor was read.
+func drawingOf(kind still.Kind, r geometry.Result, s *sight.State, room *section.Lit, readings bool) (d section.Drawing) {
+	switch {
+	case kind == still.Section:
+		d = s.Section(r)
+	case kind == still.Level:
+		d = s.AtLevel(r)
+	case room != nil:
+		d = section.RoomOf(r, *room)
+	default:
+		d = kind.Of(r, nil, s.Stage)
+	}
+	switch {
+	case readings:
+		d.Read(r)
+	case kind == still.Plan && room == nil:
+		d.MarkRead(r)
+	}
+	return d
 }
 
 // Behind tells whether it is seen, and not all that was asked for is drawn.
