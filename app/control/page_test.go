@@ -82,16 +82,63 @@ func rods(s *shown) *control.Rods {
 				Name: "tile 9", MM: 9, Material: material.Tile}}
 	}
 	r := control.NewRods(s.keys, "Heights over the slab", func(rod, layer string) { s.did = append(s.did, rod+" "+layer) })
-	r.Set(control.RodSet{Rods: []control.Rod{{ID: "drain", Name: "drain", Level: "+113", Layers: layers(20)}, {ID: "way in", Name: "way in", Level: "+129",
-		Layers: layers(36)},
-		{ID: "room", Name: "room", Level: "+13", Layers: []control.Layer{{ID: "tanking", MM: 1, Material: material.Membrane},
-			{ID: "tilebed", MM: 3, Material: material.TileBed}, {ID: "tile", MM: 9, Material: material.Tile, Colour: color.RGBA{0xC7, 0xBB,
-				0xA8, 255}}}}}, Worded: 1, Steps: []control.Between{{High: 1, Low: 2, Word: "step", Figure: "116", Kind: theme.Step}}})
+	room := []control.Layer{{ID: "tanking", MM: 1, Material: material.Membrane}, {ID: "tilebed", MM: 3, Material: material.TileBed},
+		{ID: "tile", MM: 9, Material: material.Tile, Colour: color.RGBA{0xC7, 0xBB, 0xA8, 255}}}
+	r.Set(control.RodSet{Rods: []control.Rod{{ID: "drain", Name: "drain", Level: "+113", Layers: layers(20)},
+		{ID: "way in", Name: "way in", Level: "+129", Layers: layers(36)}, {ID: "room", Name: "room", Level: "+13", Layers: room}},
+		Worded: 1, Steps: []control.Between{{High: 1, Low: 2, Word: "step", Figure: "116", Kind: theme.Step}}})
 	return r
 }
 
 // page is all controls and marks on paper.
 func page(s *shown) fyne.CanvasObject {
+	var all []fyne.CanvasObject
+	for _, part := range [][]fyne.CanvasObject{marksOnPage(), fieldsOnPage(s), buttonsOnPage(s),
+		{heading("Rods"), container.New(fixedHeight(250), rods(s))}, toldOnPage(s)} {
+		all = append(all, part...)
+	}
+	content := container.New(layout.NewCustomPaddedVBoxLayout(7), all...)
+	return container.NewStack(canvas.NewRectangle(s.theme.Role(theme.Paper)), container.New(layout.NewCustomPaddedLayout(14, 14, 20,
+		20), content))
+}
+
+// vial is one of a standing.
+func vial(st geometry.Standing, width float64, word string) *control.Vial {
+	v := control.NewVial(width)
+	v.Set(st, word)
+	return v
+}
+
+// marksOnPage are how things stand, and the other marks.
+func marksOnPage() []fyne.CanvasObject {
+	standings := []struct {
+		s    geometry.Standing
+		word string
+	}{{geometry.Sound, "sound"}, {geometry.Tight, "tight"}, {geometry.Stops, "stops"}, {geometry.NotKnown, "not known"}}
+	var vials []fyne.CanvasObject
+	var small []fyne.CanvasObject
+	for _, st := range standings {
+		vials = append(vials, called(vial(st.s, control.VialPlate, st.word), st.word, true, theme.Ink))
+		small = append(small, vial(st.s, control.VialRow, st.word))
+	}
+	sign := func(k theme.Kind, text, word string, r theme.Role) fyne.CanvasObject {
+		return called(control.NewSign(theme.Mark{Kind: k, Text: text}, 0, word), word, r != theme.Ink || k == theme.Step, r)
+	}
+	vials = append(vials, called(vial("", control.VialCard, "note"), "note", true, theme.Ink),
+		sign(theme.Licensed, "", "specialist", theme.Ink), container.New(layout.NewCustomPaddedVBoxLayout(3), small...))
+	return []fyne.CanvasObject{
+		control.NewText("Marks and controls").Styled(theme.TextHeadline, true, theme.Ink),
+		heading("Standing of a job or a part: shape first, colour second"), row(14, vials...),
+		heading("Height, step, lip, flush, cut, wall, corner, reading, handle"),
+		row(16, sign(theme.Level, "+113", "height", theme.Ink), sign(theme.Step, "", "step 116", theme.Ink),
+			sign(theme.Lip, "", "lip 17", theme.Tight), sign(theme.Flush, "", "flush", theme.Sound),
+			sign(theme.Cut, "", "cut", theme.Ink), sign(theme.Wall, "B", "wall", theme.Ink), sign(theme.Corner, "BC", "corner", theme.Ink),
+			sign(theme.Reading, "", "reading", theme.Ink), sign(theme.Handle, "", "handle", theme.Ink)),
+	}
+}
+
+// fieldsOnPage are a field in its states, one that refuses and one that asks which reading is meant among them.
+func fieldsOnPage(s *shown) []fyne.CanvasObject {
 	field := func(v float64, k control.Known, change func(n *control.Number)) *control.Field {
 		n := control.Number{Kind: unit.Length, Units: unit.Metric, Least: 300, Greatest: 2400, Step: 1}
 		if change != nil {
@@ -112,82 +159,59 @@ func page(s *shown) fyne.CanvasObject {
 		test.Type(asks.Entry(), "1,200")
 		s.window.Canvas().Unfocus()
 	})
-	vial := func(st geometry.Standing, width float64, word string) *control.Vial {
-		v := control.NewVial(width)
-		v.Set(st, word)
-		return v
+	return []fyne.CanvasObject{
+		heading("A field in its states"),
+		row(12, fixed(130, field(900, control.Given, below("at rest"))), fixed(130, refused),
+			fixed(130, field(20, control.Held, below("held: nothing may move it"))),
+			fixed(130, field(77, control.WorkedOut, below("worked out")))),
+		row(12, fixed(130, field(215, control.Assumed, nil)), fixed(190, asks), fixed(130, field(math.NaN(), control.NotKnown, nil))),
 	}
-	standings := []struct {
-		s    geometry.Standing
-		word string
-	}{{geometry.Sound, "sound"}, {geometry.Tight, "tight"}, {geometry.Stops, "stops"}, {geometry.NotKnown, "not known"}}
-	var vials []fyne.CanvasObject
-	var small []fyne.CanvasObject
-	for _, st := range standings {
-		vials = append(vials, called(vial(st.s, control.VialPlate, st.word), st.word, true, theme.Ink))
-		small = append(small, vial(st.s, control.VialRow, st.word))
-	}
-	sign := func(k theme.Kind, text, word string, r theme.Role) fyne.CanvasObject {
-		return called(control.NewSign(theme.Mark{Kind: k, Text: text}, 0, word), word, r != theme.Ink || k == theme.Step, r)
-	}
-	vials = append(vials, called(vial("", control.VialCard, "note"), "note", true, theme.Ink), sign(theme.Licensed, "",
-		"specialist", theme.Ink),
-		container.New(layout.NewCustomPaddedVBoxLayout(3), small...))
-	filled := control.NewFilled(s.keys, "Do it", func() {})
-	chosen := control.NewPress(s.keys, "At the cut", func() {})
+}
+
+// buttonsOnPage are buttons, and what is chosen among several.
+func buttonsOnPage(s *shown) []fyne.CanvasObject {
+	press := func(text string) *control.Press { return control.NewPress(s.keys, text, func() {}) }
+	chosen, off, undo, fit := press("At the cut"), press("Redo").WithIcon(theme.IconRedo), press("Undo").WithIcon(theme.IconUndo), press("Fit")
 	chosen.Chosen = true
-	off := control.NewPress(s.keys, "Redo", func() {}).WithIcon(theme.IconRedo)
 	off.Off, off.Bare = true, true
-	undo := control.NewPress(s.keys, "Undo", func() {}).WithIcon(theme.IconUndo)
 	undo.Bare = true
-	fit := control.NewPress(s.keys, "Fit", func() {})
 	fit.Key, fit.Small = "0", true
-	moved := control.NewWrapped("Its 1500 from the corner became 1140: the wall is 1900.")
-	moved.Lead = "Door now in wall D."
-	moved.TextSize = theme.TextSecond
-	tell := control.NewCard(container.NewBorder(nil, nil, nil, container.NewCenter(row(8, control.NewPress(s.keys, "From corner CD",
-		func() {}), control.NewPress(s.keys, "Undo", func() {}))), moved))
+	return []fyne.CanvasObject{
+		heading("Buttons"),
+		row(8, control.NewFilled(s.keys, "Do it", func() {}), press("Try"), chosen, press("Parts").WithIcon(theme.IconShelf),
+			press("Paper").WithIcon(theme.IconPaper), undo, off, fit),
+		row(10, control.NewSign(theme.ChanceOf(96), 0, "96 in 100"), control.NewText("96 in 100").Styled(theme.TextSecond, true, theme.Ink)),
+		row(16, control.NewChoice(s.keys, "Looking", []control.Option{{ID: "b", Text: "Build"}, {ID: "o", Text: "Options"}, {ID: "s",
+			Text: "Show"}}, "b", nil),
+			fixed(200, control.NewPick(s.keys, "Pipe", []control.Option{{ID: "50", Text: "50 plastic, push-fit"}}, "50", nil)),
+			fixed(130, control.NewPick(s.keys, "Trap", nil, "", nil))),
+		control.NewChoice(s.keys, "Floor", []control.Option{{ID: "c", Text: "Concrete", Picture: swatch(s, material.Concrete)},
+			{ID: "t", Text: "Timber", Picture: swatch(s, material.Timber)},
+			{ID: "n", Text: "Not known", Note: "worked out for both", Picture: swatch(s, material.Screed)},
+			{ID: "x", Text: "Board", Picture: swatch(s, material.BaseBoard)}}, "c", nil),
+	}
+}
+
+// toldOnPage are a plate, and what is told of a change: that something moved along, that it was refused.
+func toldOnPage(s *shown) []fyne.CanvasObject {
+	press := func(text string) *control.Press { return control.NewPress(s.keys, text, func() {}) }
+	says := func(lead, text string) *control.Text {
+		t := control.NewWrapped(text)
+		t.Lead, t.TextSize = lead, theme.TextSecond
+		return t
+	}
+	moved := says("Door now in wall D.", "Its 1500 from the corner became 1140: the wall is 1900.")
+	tell := control.NewCard(container.NewBorder(nil, nil, nil, container.NewCenter(row(8, press("From corner CD"), press("Undo"))), moved))
 	tell.Fill = theme.Sunk
-	no := control.NewWrapped("There are 1500.")
-	no.Lead = "A shower 1524 wide does not fit between B and the door."
-	no.TextSize = theme.TextSecond
+	no := says("A shower 1524 wide does not fit between B and the door.", "There are 1500.")
 	refuse := control.NewCard(container.NewBorder(nil, nil, container.NewPadded(vial(geometry.Stops, control.VialStation, "stops")),
-		container.NewCenter(row(8, control.NewPress(s.keys, "Make it 1500", func() {}), control.NewPress(s.keys, "Move the door 24",
-			func() {}))), no))
+		container.NewCenter(row(8, press("Make it 1500"), press("Move the door 24"))), no))
 	refuse.Fill, refuse.Edge, refuse.EdgeWidth = theme.StopsGround, theme.Stops, theme.FocusWidth
 	plate := control.NewCard(row(12, vial(geometry.Tight, control.VialPlate, "tight"), container.New(layout.NewCustomPaddedVBoxLayout(0),
 		control.NewText("Can be built").Styled(theme.TextHeadline, true, theme.Ink),
 		control.NewText("tight in two places, see below").Styled(theme.TextSecond, false, theme.Caption)))).Standing(theme.Tight)
-	content := container.New(layout.NewCustomPaddedVBoxLayout(7),
-		control.NewText("Marks and controls").Styled(theme.TextHeadline, true, theme.Ink),
-		heading("Standing of a job or a part: shape first, colour second"), row(14, vials...),
-		heading("Height, step, lip, flush, cut, wall, corner, reading, handle"),
-		row(16, sign(theme.Level, "+113", "height", theme.Ink), sign(theme.Step, "", "step 116", theme.Ink), sign(theme.Lip, "", "lip 17",
-			theme.Tight), sign(theme.Flush, "", "flush", theme.Sound),
-			sign(theme.Cut, "", "cut", theme.Ink), sign(theme.Wall, "B", "wall", theme.Ink), sign(theme.Corner, "BC", "corner", theme.Ink),
-			sign(theme.Reading, "", "reading", theme.Ink), sign(theme.Handle, "", "handle", theme.Ink)),
-		heading("A field in its states"),
-		row(12, fixed(130, field(900, control.Given, below("at rest"))), fixed(130, refused), fixed(130, field(20, control.Held,
-			below("held: nothing may move it"))), fixed(130, field(77, control.WorkedOut, below("worked out")))),
-		row(12, fixed(130, field(215, control.Assumed, nil)), fixed(190, asks), fixed(130, field(math.NaN(), control.NotKnown, nil))),
-		heading("Buttons"),
-		row(8, filled, control.NewPress(s.keys, "Try", func() {}), chosen, control.NewPress(s.keys, "Parts",
-			func() {}).WithIcon(theme.IconShelf), control.NewPress(s.keys, "Paper", func() {}).WithIcon(theme.IconPaper), undo, off, fit),
-		row(10, control.NewSign(theme.ChanceOf(96), 0, "96 in 100"), control.NewText("96 in 100").Styled(theme.TextSecond, true, theme.Ink)),
-		row(16, control.NewChoice(s.keys, "Looking", []control.Option{{ID: "b", Text: "Build"}, {ID: "o", Text: "Options"}, {ID: "s",
-			Text: "Show"}}, "b", nil),
-			fixed(200, control.NewPick(s.keys, "Pipe", []control.Option{{ID: "50", Text: "50 plastic, push-fit"}}, "50", nil)), fixed(130,
-				control.NewPick(s.keys, "Trap", nil, "", nil))),
-		control.NewChoice(s.keys, "Floor", []control.Option{{ID: "c", Text: "Concrete", Picture: swatch(s, material.Concrete)}, {ID: "t",
-			Text: "Timber", Picture: swatch(s, material.Timber)},
-			{ID: "n", Text: "Not known", Note: "worked out for both", Picture: swatch(s, material.Screed)}, {ID: "x", Text: "Board",
-				Picture: swatch(s, material.BaseBoard)}}, "c", nil),
-		heading("Rods"), container.New(fixedHeight(250), rods(s)),
-		heading("A plate"), plate,
-		heading("Something else moved"), tell,
-		heading("Refused, stays until dealt with"), refuse)
-	return container.NewStack(canvas.NewRectangle(s.theme.Role(theme.Paper)), container.New(layout.NewCustomPaddedLayout(14, 14, 20,
-		20), content))
+	return []fyne.CanvasObject{heading("A plate"), plate, heading("Something else moved"), tell,
+		heading("Refused, stays until dealt with"), refuse}
 }
 
 // The controls as they look, in light and dark, at one and two pixels to a unit.
