@@ -97,3 +97,23 @@ func (b *bench) helpIsSeen(t *testing.T) {
 		}
 	}
 }
+
+// Of a field that went while another station was open nothing is said any more when its own is opened again.
+func TestHelpGoesWithItsField(t *testing.T) {
+	j := job.New()
+	j.Waste.Exit.Kind, j.Waste.Exit.Wall = job.ExitWall, 1
+	b := at(t, j)
+	b.Open(job.StationWayOut)
+	about, _, _ := b.Helped()
+	b.number(t, "waste.exit.offsetMM").Field.Focus()
+	if text, _, _ := b.Helped(); text == about {
+		t.Fatal("nothing is said of the field")
+	}
+	b.Open(job.StationShower)
+	b.job.Waste.Exit.Kind = job.ExitFloor
+	b.Show(b.job)
+	b.Open(job.StationWayOut)
+	if text, _, _ := b.Helped(); text != about {
+		t.Errorf("the field has gone, and it is said of it %q", text)
+	}
+}

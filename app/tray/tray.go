@@ -123,7 +123,6 @@ func (t *Tray) Open(of job.Station) {
 func (t *Tray) Show(j job.Job) {
 	t.now, t.sold = j, j.Sold()
 	t.open.refresh(j)
-	t.open.place.follow()
 }
 
 // PickFirst goes back to the first thing of every list.
@@ -295,6 +294,7 @@ func (s *station) refresh(j job.Job) {
 		}
 	}
 	s.name()
+	s.place.follow()
 	visible(s.lessButton, n > 0)
 	id := message.ID("tray.less-used")
 	if s.less {
