@@ -16,13 +16,18 @@ import (
 	"underfall/geometry/job"
 )
 
-// What holds for every job that is built the same is not worked out anew of another light or another place of a thing, unless it was
-// stopped before it was shown, or another job was shown in between.
-func TestAtRestKeeps(t *testing.T) {
+// queued is what runs on a test's goroutine, without a window, and the guard of what runs beside it.
+func queued(t *testing.T) (roomtest.Queue, *guard.Guard) {
 	q := roomtest.NewQueue()
 	tests[t] = q
 	t.Cleanup(func() { delete(tests, t) })
-	g := guard.New(func(f guard.Fault) { t.Errorf("%+v", f) }, nil)
+	return q, guard.New(func(f guard.Fault) { t.Errorf("%+v", f) }, nil)
+}
+
+// What holds for every job that is built the same is not worked out anew of another light or another place of a thing, unless it was
+// stopped before it was shown, or another job was shown in between.
+func TestAtRestKeeps(t *testing.T) {
+	q, g := queued(t)
 	lit := func(hour float64) (r geometry.Result) {
 		r.Stated = job.New()
 		r.Stated.Picture = &job.Picture{Light: job.Light{Kind: job.LightDay, Hour: hour}}
@@ -67,10 +72,7 @@ func TestFewBuildsComeLate(t *testing.T) {
 // What is worked out of a result is shown, of none but the latest, and none of one that has
 // problems or that there is nothing to be worked out of; stopped, what is going on ends.
 func TestAtRest(t *testing.T) {
-	q := roomtest.NewQueue()
-	tests[t] = q
-	t.Cleanup(func() { delete(tests, t) })
-	g := guard.New(func(f guard.Fault) { t.Errorf("%+v", f) }, nil)
+	q, g := queued(t)
 	named := func(name string) (r geometry.Result) {
 		r.Stated.Name = name
 		return r
@@ -186,11 +188,9 @@ func TestRoughChancesGiveNoNumber(t *testing.T) {
 
 // What is worked out at rest waits until what goes before it is drawn, but not for ever.
 func TestAtRestWaitsForWhatGoesBefore(t *testing.T) {
-	q := roomtest.NewQueue()
-	tests[t] = q
-	t.Cleanup(func() { delete(tests, t) })
+	q, g := queued(t)
 	ready, worked := false, make(chan time.Time, 1)
-	a := &atRest[string]{do: q.Do, guard: guard.New(func(f guard.Fault) { t.Errorf("%+v", f) }, nil), part: partChances, after: time.Millisecond,
+	a := &atRest[string]{do: q.Do, guard: g, part: partChances, after: time.Millisecond,
 		applies: func(geometry.Result) bool { return true }, ready: func() bool { return ready }, show: func(string) {},
 		work: func(context.Context, geometry.Result) (string, error) { worked <- time.Now(); return "", nil }}
 	began := time.Now()

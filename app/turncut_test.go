@@ -126,7 +126,8 @@ func TestAPlaceThatIsPressedShowsTheSection(t *testing.T) {
 		do()
 		settle(t)
 		if !w.drawings.shows(w.section) || w.cuts.several.Chosen() == "" || w.cuts.says.Text == theme.Word("app.along-the-waste.says") {
-			t.Errorf("%s: the section shows %v, %q is lit, it says “%s”", name, w.drawings.shows(w.section), w.cuts.several.Chosen(), w.cuts.says.Text)
+			t.Errorf("%s: the section shows %v, %q is lit, it says “%s”", name, w.drawings.shows(w.section), w.cuts.several.Chosen(),
+				w.cuts.says.Text)
 		}
 	}
 }

@@ -472,7 +472,8 @@ func TestTheLookStandsWhereTheHeadlineHasIt(t *testing.T) {
 		}
 	}
 	said := columnOf(t, roomtest.First(t)).Says()
-	order := []string{"For a specialist: 1", "Zone for electrics reaches out of the shower", "Advice: 1", "Core hole reaches into the slab", "To note: 2"}
+	order := []string{"For a specialist: 1", "Zone for electrics reaches out of the shower", "Advice: 1",
+		"Core hole reaches into the slab", "To note: 2"}
 	at := -1
 	for _, s := range order {
 		if k := slices.Index(said, s); k <= at {

@@ -288,7 +288,8 @@ func (r *tapeRow) length(p [2]int) *tapeLine {
 		return l
 	}
 	at := func(j *job.Job) (int, bool) { return j.Room.TapedBetween(p[0], p[1]) }
-	n := Number{Key: fmt.Sprintf("tape across %v", p), Label: "tape.to-check", Kind: unit.Along, Step: 1, Least: leastTapeMM, Greatest: mostTapeMM, Beside: true,
+	n := Number{Key: fmt.Sprintf("tape across %v", p), Label: "tape.to-check", Kind: unit.Along, Step: 1,
+		Least: leastTapeMM, Greatest: mostTapeMM, Beside: true,
 		Get: func(j job.Job) float64 {
 			if i, ok := at(&j); ok {
 				return j.Room.Tape.Lengths[i].LengthMM

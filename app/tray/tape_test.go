@@ -230,7 +230,8 @@ func TestTapeOpenedKeepsWhatWasTyped(t *testing.T) {
 // typeAcross types a length from corner to corner.
 func (b *bench) typeAcross(t *testing.T, from, to int, text string) {
 	t.Helper()
-	about := theme.Say(message.Of("tape.across", message.AtCorner("from", b.job.Room.Corner(from)), message.AtCorner("to", b.job.Room.Corner(to))), b.job.Units)
+	about := theme.Say(message.Of("tape.across", message.AtCorner("from", b.job.Room.Corner(from)),
+		message.AtCorner("to", b.job.Room.Corner(to))), b.job.Units)
 	var field *control.Field
 	roomtest.EachShown(b.Object(), func(o fyne.CanvasObject) {
 		if f, ok := o.(*control.Field); ok && f.About == about {

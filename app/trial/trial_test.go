@@ -253,7 +253,8 @@ func TestATrialIsNotMirrored(t *testing.T) {
 			}
 			n++
 			runs := plan.Point{own.Along.X(), own.Along.Y()}
-			for _, c := range []struct{ read, want plan.Point }{{runs, runs}, {runs.Mul(-1), runs.Mul(-1)}, {plan.Left(runs), runs}, {plan.Point{}, runs}} {
+			against := runs.Mul(-1)
+			for _, c := range []struct{ read, want plan.Point }{{runs, runs}, {against, against}, {plan.Left(runs), runs}, {plan.Point{}, runs}} {
 				cuts, _ := shared(was, was, way, c.read)
 				for i := range cuts {
 					got, err := cuts[i].Plane(was)
