@@ -17,8 +17,9 @@ const beforeDoorMM = 350
 // leastSine is of the least angle at which a cut goes across what it is to show.
 const leastSine = 0.3
 
-// acrossDoor is where a cut goes across a doorway, as near to where its step is greatest as the cut lies in the opening through all of the
-// wall, and the way it runs from there: straight in through its middle where it can nowhere.
+// acrossDoor is where a cut goes across a doorway, and the way it runs from there: where its step is greatest, or moved along from there
+// by what the cut is out of the opening, on either face of the wall, until it lies in that; straight in through the middle where it
+// does not come to.
 func acrossDoor(r *geometry.Result, d *layout.Doorway, greatest plan.Point) (at, along plan.Point) {
 	in := d.Wall.Outward.Mul(-1)
 	wide, beside := d.B.Sub(d.A).Len(), d.B.Sub(d.A).Normalize()

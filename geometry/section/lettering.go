@@ -317,10 +317,11 @@ func (l *letterer) over(d *Seen) {
 	}
 }
 
-// small is the size of a text that is so much of the usual one: never less than what can be read.
-func (l *letterer) small(share float64) float64 {
-	return math.Max(TextPoints*l.Scale*share, l.LeastText)
-}
+// sized is the size of a text of so many points: never less than what can be read.
+func (l *letterer) sized(points float64) float64 { return math.Max(points*l.Scale, l.LeastText) }
+
+// small is that of a text that is so much of the usual one.
+func (l *letterer) small(share float64) float64 { return l.sized(TextPoints * share) }
 
 // text is a text about the middle of a place.
 func (l *letterer) text(m message.Message, at placing.Point, width, size float64) Text {

@@ -141,7 +141,7 @@ func (d *Seen) within(b placing.Box, region plan.Region) bool {
 // where there is no room there on it all the same, wherever it shows.
 func (l *letterer) disc(d *Seen, n *Name) {
 	const placeCost, narrowCost, alongCost = 0.5, 20, 25
-	size := math.Max(discText*l.Scale, l.LeastText)
+	size := l.sized(discText)
 	disc := Disc{Letters: n.Disc.String(), Size: size}
 	disc.Radius = math.Max(discRadius*l.Scale, l.Measure(message.Text(disc.Letters), size)/2+gapPoints*l.Scale)
 	broad := n.BroadMM*d.PixelsPerMM >= discBroad*l.Scale
@@ -184,7 +184,7 @@ func (l *letterer) off(d *Seen, place NameAt, radius float64) placing.Point {
 
 // ringed asks for room for the letters of a corner in a ring.
 func (l *letterer) ringed(d *Seen, n *Name) {
-	size := math.Max(ringText*l.Scale, l.LeastText)
+	size := l.sized(ringText)
 	disc := Disc{Letters: n.Ring.String(), Size: size, Ring: true}
 	disc.Radius = math.Max(discRadius*l.Scale, l.Measure(message.Text(disc.Letters), size)/2+gapPoints/2*l.Scale)
 	label := placing.Label{LeaveOut: ringCost}
