@@ -91,9 +91,10 @@ func sayings() control.Words {
 			}
 			return typed + " was not taken: " + string(m.ID)
 		},
-		Which:    func(r []string) string { return strings.Join(r, " or ") + "?" },
-		InMetres: func(typed string) string { return typed + " was taken as metres" },
-		Assumed:  "assumed", NotKnown: "not known", LetGo: "let it be moved again",
+		Which:     func(r []string) string { return strings.Join(r, " or ") + "?" },
+		InLarger:  func(typed string) string { return typed + " was taken as metres" },
+		InSmaller: func(typed string) string { return typed + " was taken as millimetres" },
+		Assumed:   "assumed", NotKnown: "not known", LetGo: "let it be moved again",
 		States: [control.NotKnown + 1]string{"", "held", "worked out", "assumed", "not known"},
 	}
 }

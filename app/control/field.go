@@ -69,8 +69,9 @@ type Words struct {
 	NotTaken func(typed string, why error) string
 	// Which asks which of several readings is meant: "1200 mm or 1.2 mm?".
 	Which func(readings []string) string
-	// InMetres says that a number too small for millimetres was taken as metres.
-	InMetres func(typed string) string
+	// InLarger says that a number that makes no sense in millimetres, or inches, was taken as metres, or feet; InSmaller
+	// that one was taken as millimetres, or inches, which it was probably not meant in.
+	InLarger, InSmaller func(typed string) string
 	// Assumed and NotKnown stand under a field that is so; LetGo says what pressing the thick
 	// edge does.
 	Assumed, NotKnown, LetGo string
@@ -97,8 +98,10 @@ type Field struct {
 	meant   int
 	setting bool
 	picks   []*whichOf // of the readings
-	// told is how what was typed last was understood where it does not say so itself; it stays while the number does.
-	told string
+	// told is how what was typed last was understood where it does not say so itself, offered what it was probably meant as
+	// and can be pressed; both stay while the number does.
+	told    string
+	offered []unit.Reading
 }
 
 // NewField makes a field.
@@ -144,7 +147,7 @@ func (f *Field) AccessibilityLabel() string {
 		about = f.Label
 	}
 	value := strings.TrimSpace(f.entry.Text + " " + f.symbol())
-	return strings.Join(slicesOf(about, value, f.words.States[f.shown.Known], f.refused), ", ")
+	return strings.Join(slicesOf(about, value, f.words.States[f.shown.Known], f.refused, f.told), ", ")
 }
 
 // slicesOf are the texts that say something.
@@ -169,7 +172,8 @@ func (f *Field) Set(s Shown) {
 		return
 	}
 	if !same {
-		f.refused, f.told = "", ""
+		f.refused = ""
+		f.say("", nil)
 	}
 	f.restore()
 }
@@ -178,6 +182,7 @@ func (f *Field) Set(s Shown) {
 func (f *Field) SetUnits(u unit.System) {
 	if u != f.Units {
 		f.Units = u
+		f.say("", nil)
 		f.restore()
 	}
 }
@@ -221,8 +226,8 @@ func (f *Field) unitShown() string {
 	return f.symbol()
 }
 
-// read is the number that is typed, and whether it stands for metres.
-func (f *Field) read() (v float64, metres bool, err error) {
+// read is the number that is typed, and whether it stands for metres or feet.
+func (f *Field) read() (v float64, larger bool, err error) {
 	return unit.Understand(f.entry.Text, f.Kind, f.Units, f.Least, f.Greatest)
 }
 
@@ -291,21 +296,44 @@ func (f *Field) leave() {
 		f.clear()
 		return
 	}
-	v, metres, err := f.read()
+	v, larger, err := f.read()
 	if err != nil {
 		f.refuse(err)
 		return
 	}
-	typed := f.entry.Text
-	if f.take(v, f.Take); metres && f.refused == "" {
-		f.told = f.words.InMetres(typed)
-		f.Refresh()
+	typed, before := f.entry.Text, f.shown.Value
+	if before != before {
+		before = f.shown.Usual
 	}
+	if f.take(v, f.Take); f.refused != "" {
+		return
+	}
+	if longer, slip := unit.Larger(typed, f.Kind, f.Units, f.Least, f.Greatest, v, before); larger {
+		f.say(f.words.InLarger(typed), nil)
+	} else if slip {
+		f.say(f.words.InSmaller(typed), []unit.Reading{longer})
+	}
+	f.Refresh()
+}
+
+// say has the field tell how what was typed was understood, and what else can be pressed.
+func (f *Field) say(told string, offered []unit.Reading) { f.told, f.offered = told, offered }
+
+// choices are the readings of what was typed that can be pressed.
+func (f *Field) choices() []unit.Reading {
+	if len(f.asked) > 0 {
+		return f.asked
+	}
+	if f.refused == "" && !f.entry.changed() {
+		return f.offered
+	}
+	return nil
 }
 
 // take asks for a number, and says why where it is not given.
 func (f *Field) take(v float64, by func(v float64) error) {
-	f.asked, f.told = nil, ""
+	f.asked = nil
+	f.say("", nil)
 	if by == nil {
 		f.restore()
 		return

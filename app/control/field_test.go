@@ -290,6 +290,55 @@ func TestMetresAreTakenAndTold(t *testing.T) {
 	}
 }
 
+// A bare number that could be millimetres and was hardly meant so is taken as it stands, the field says so, and one press on what
+// it was meant as takes that. What is half typed is not asked about, nor what was meant as it stands.
+func TestMillimetresThatWereMetresAreTold(t *testing.T) {
+	from0 := func(n *control.Number, _ *control.Shown) { n.Kind, n.Least, n.Greatest = unit.Along, 0, 20000 }
+	h := field(t, from0)
+	h.typeIn("2.4")
+	if h.Told() != "" || len(h.Picks()) != 0 || h.Text() != "2.4" {
+		t.Errorf("half typed: says %q, %d to press, %q stands there", h.Told(), len(h.Picks()), h.Text())
+	}
+	h.s.key(fyne.KeyTab)
+	if len(h.taken) != 1 || h.taken[0] != 2.4 {
+		t.Errorf("2.4 is taken as %v", h.taken)
+	}
+	says(t, h.s, h.Field, "2.4 was taken as millimetres", "2.4 m")
+	h.Set(h.shown) // a result came
+	if len(h.Picks()) != 1 {
+		t.Fatalf("%d to press", len(h.Picks()))
+	}
+	h.typeIn("7")
+	if len(h.Picks()) != 0 {
+		t.Error("while something else is typed it can be pressed")
+	}
+	h.s.key(fyne.KeyEscape)
+	h.s.window.Canvas().Unfocus()
+	test.Tap(h.Picks()[0])
+	if h.shown.Value != 2400 || h.Text() != "2400" || h.Told() != "" || len(h.Picks()) != 0 {
+		t.Errorf("pressed: %v, %q, says %q, %d to press", h.shown.Value, h.Text(), h.Told(), len(h.Picks()))
+	}
+	for _, typed := range []string{"2.4 mm", "12.4", "9", "2.4 m", "0"} {
+		h := field(t, from0)
+		h.typeIn(typed)
+		if h.s.key(fyne.KeyReturn); h.Told() != "" || len(h.Picks()) != 0 {
+			t.Errorf("%s is told as %q", typed, h.Told())
+		}
+	}
+	h = field(t, func(n *control.Number, s *control.Shown) {
+		from0(n, s)
+		n.Units = unit.Imperial
+	})
+	h.typeIn("4.5") // where 900 mm stood, a little under 3 ft
+	h.s.key(fyne.KeyReturn)
+	if h.shown.Value != 114.3 || len(h.Picks()) != 1 {
+		t.Fatalf("4.5 in inches is %v, %d to press", h.shown.Value, len(h.Picks()))
+	}
+	if test.Tap(h.Picks()[0]); h.shown.Value != 1371.6 {
+		t.Errorf("4.5 ft is %v", h.shown.Value)
+	}
+}
+
 // A number that is worked out is held when it is typed on, and worked out again when it is
 // emptied.
 func TestFieldWorkedOut(t *testing.T) {

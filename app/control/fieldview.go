@@ -144,12 +144,13 @@ func (r *fieldRenderer) say() {
 	r.tag.Refresh()
 }
 
-// pickAmong has as many readings to press as are asked about.
+// pickAmong has as many readings to press as there are.
 func (f *Field) pickAmong() {
-	for len(f.picks) < len(f.asked) {
+	n := len(f.choices())
+	for len(f.picks) < n {
 		f.picks = append(f.picks, newWhichOf(f, len(f.picks)))
 	}
-	f.picks = f.picks[:len(f.asked)]
+	f.picks = f.picks[:n]
 	for _, p := range f.picks {
 		p.Refresh()
 	}

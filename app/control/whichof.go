@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/theme"
+	"underfall/geometry/unit"
 )
 
 // whichOf is one reading of what was typed in a field, to be pressed. Tab passes it over, so that what is typed next goes into
@@ -25,13 +26,24 @@ func newWhichOf(f *Field, at int) *whichOf {
 	return w
 }
 
+// reading is what is meant by it; none where it can be pressed no longer.
+func (w *whichOf) reading() (r unit.Reading, is bool) {
+	if all := w.field.choices(); w.at < len(all) {
+		return all[w.at], true
+	}
+	return unit.Reading{}, false
+}
+
 // text is how the reading is told.
-func (w *whichOf) text() string { return w.field.asked[w.at].Text }
+func (w *whichOf) text() string {
+	r, _ := w.reading()
+	return r.Text
+}
 
 // Tapped takes the reading.
 func (w *whichOf) Tapped(*fyne.PointEvent) {
-	if w.at < len(w.field.asked) {
-		w.field.take(w.field.asked[w.at].Value, w.field.Take)
+	if r, is := w.reading(); is {
+		w.field.take(r.Value, w.field.Take)
 	}
 }
 
@@ -82,11 +94,11 @@ func (r *whichRenderer) Objects() []fyne.CanvasObject { return append(r.plate.ob
 
 func (r *whichRenderer) Refresh() {
 	w, t := r.w, r.w.field.theme()
-	if w.at >= len(w.field.asked) {
-		return // it is asked no longer
+	if _, is := w.reading(); !is {
+		return
 	}
 	fill, edge, ink := theme.Sheet, theme.Edge, theme.Ink
-	if w.at == w.field.meant {
+	if w.field.Asks() && w.at == w.field.meant {
 		fill, edge, ink = theme.Press, theme.Press, theme.OnPress
 	}
 	ground := t.Role(fill)

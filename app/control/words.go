@@ -23,11 +23,24 @@ func FieldWords(kind unit.Kind, units func() unit.System) Words {
 			}
 			return theme.Say(message.Of("field.which", message.Arg{Name: "readings", Value: either}), units())
 		},
-		InMetres: func(typed string) string { return theme.Word("field.in-metres", message.Name("typed", typed)) },
-		Assumed:  theme.Word("field.assumed"), NotKnown: theme.Word("field.not-known"), LetGo: theme.Word("field.let-go"),
+		InLarger: func(typed string) string {
+			return theme.Word(of(units(), "field.in-metres", "field.in-feet"), message.Name("typed", typed))
+		},
+		InSmaller: func(typed string) string {
+			return theme.Word(of(units(), "field.in-millimetres", "field.in-inches"), message.Name("typed", typed))
+		},
+		Assumed: theme.Word("field.assumed"), NotKnown: theme.Word("field.not-known"), LetGo: theme.Word("field.let-go"),
 		States: [NotKnown + 1]string{Held: theme.Word("field.held"), WorkedOut: theme.Word("field.worked-out"),
 			Assumed: theme.Word("field.assumed"), NotKnown: theme.Word("field.not-known")},
 	}
+}
+
+// of is what is said in a system of units.
+func of(u unit.System, metric, imperial message.ID) message.ID {
+	if u == unit.Imperial {
+		return imperial
+	}
+	return metric
 }
 
 // notTaken says that what was typed was not taken: of what makes no sense here what would, as it

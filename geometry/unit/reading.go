@@ -89,9 +89,9 @@ func ParseWithin(text string, kind Kind, s System, least, greatest float64) (flo
 	return v, err
 }
 
-// Understand is ParseWithin, and tells whether a bare number was taken as metres, as it makes no sense in millimetres: who
-// typed it should hear so.
-func Understand(text string, kind Kind, s System, least, greatest float64) (v float64, metres bool, err error) {
+// Understand is ParseWithin, and tells whether a bare number was taken as metres or feet, as it makes no sense in millimetres or
+// inches: who typed it should hear so.
+func Understand(text string, kind Kind, s System, least, greatest float64) (v float64, larger bool, err error) {
 	if strings.TrimSpace(text) == "" {
 		return 0, false, message.Fail("reading.empty", examples(kind, s))
 	}
@@ -101,28 +101,15 @@ func Understand(text string, kind Kind, s System, least, greatest float64) (v fl
 	}
 	sound := within(all, kind, s, least, greatest)
 	if len(sound) == 0 {
-		sound, metres = inMetres(text, kind, s, least, greatest), true
+		sound, larger = inLarger(text, kind, s, least, greatest), true
 	}
 	switch len(sound) {
 	case 0:
 		return 0, false, outside(all, kind, s, least, greatest)
 	case 1:
-		return sound[0].Value, metres, nil
+		return sound[0].Value, larger, nil
 	}
 	return 0, false, &Ambiguous{strings.TrimSpace(text), sound}
-}
-
-// inMetres are the meanings of a bare number that makes no sense in millimetres and does in
-// metres: rooms are told so. Nothing of any other.
-func inMetres(text string, kind Kind, s System, least, greatest float64) []Reading {
-	if !kind.IsLength() || s != Metric {
-		return nil
-	}
-	all, err := readAll(text+" m", kind, s)
-	if err != nil {
-		return nil
-	}
-	return within(all, kind, s, least, greatest)
 }
 
 // readAll gives every meaning of text, or an error that says what to type.
