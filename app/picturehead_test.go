@@ -100,6 +100,28 @@ func TestTheLightIsKeptInTheJob(t *testing.T) {
 	}
 }
 
+// Whether the floor is shown wet is the job's as well: the showroom takes it from there and leaves it there, as do undo and the tools.
+func TestAWetFloorIsKeptInTheJob(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the job", func() bool { return !w.replaced })
+	shown := func(wet bool) func() bool { return func() bool { return w.change.Result.Settled.Shown().Wet == wet } }
+	w.settings.wet.SetChecked(true)
+	until(t, "a wet floor", shown(true))
+	w.openShowroom()
+	w.closeShowroom()
+	if !w.desk.Job().Shown().Wet {
+		t.Error("the showroom dries the floor")
+	}
+	w.desk.Undo()
+	until(t, "a dry floor", shown(false))
+	more := w.pictureHead.object.Objects[len(w.pictureHead.object.Objects)-1].(*control.Press)
+	more.OnPressed()
+	if w.settings.wet.Checked || w.desk.Job().Picture != nil {
+		t.Errorf("undone, the tool shows it wet %v, kept is %v", w.settings.wet.Checked, w.desk.Job().Picture)
+	}
+	w.closePopUp()
+}
+
 // What else can be set about the picture opens beside it, so that what it changes is seen, and all of it is in the window.
 func TestThePicturesMenuStandsBesideIt(t *testing.T) {
 	w, _ := openWindow(t, Options{})

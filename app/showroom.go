@@ -4,7 +4,6 @@ import (
 	"fyne.io/fyne/v2"
 	"underfall/app/show"
 	"underfall/app/sight"
-	"underfall/app/theme"
 	"underfall/geometry"
 	"underfall/geometry/edit"
 	"underfall/viewer"
@@ -55,14 +54,7 @@ func (w *mainWindow) closeShowroom() {
 	w.told.Refresh() // the showroom had what is drawn in another place
 	w.tellPictureSeen()
 	followMark(&s.before, w.change.Result, w.change.Preview) // the job may have changed
-	wet := w.sight.Wet
 	w.setView(s.before)
-	if wet && !s.before.Wet {
-		w.sayAwhile(theme.Word("showroom.dried"))
-	}
-	if !wet && s.before.Wet {
-		w.sayAwhile(theme.Word("showroom.wetted"))
-	}
 	for _, sentence := range s.unread {
 		w.tellFault(sentence, false)
 	}

@@ -43,7 +43,7 @@ func (w *mainWindow) makeViewSettings() {
 	}
 	v := &w.settings
 	v.light = w.newLightTools()
-	v.wet = check("view.wet", func(s *sight.State) *bool { return &s.Wet })
+	v.wet = widget.NewCheck(theme.Word("view.wet"), func(wet bool) { w.desk.Do(edit.Wet(wet)) })
 	v.dimensions = check("view.dimensions", func(s *sight.State) *bool { return &s.Dimensions })
 	v.pins = check("view.all-pins", func(s *sight.State) *bool { return &s.AllPins })
 	v.apart = widget.NewSlider(0, 1)
@@ -91,6 +91,7 @@ func (w *mainWindow) openViewOptions(under fyne.CanvasObject) {
 		rows.Add(views)
 	}
 	v.light.show(w.desk.Job())
+	showChecked(v.wet, w.desk.Job().Shown().Wet)
 	apart := control.NewText(theme.Word("app.layers-drawn-apart")).Styled(theme.TextSecond, false, theme.Ink)
 	content := container.New(control.Column{Gap: theme.Space2}, rows, w.looks, w.cutCheck, v.dimensions, v.pins, v.wet, v.light.object,
 		container.NewBorder(nil, nil, apart, nil, v.apart), press("tool.picture", w.takePicture))
@@ -205,7 +206,6 @@ func (w *mainWindow) showFit() {
 func (w *mainWindow) showState() {
 	s, v := &w.sight.State, &w.settings
 	showChecked(&w.cutCheck.Check, s.CutOn)
-	showChecked(v.wet, s.Wet)
 	showChecked(v.dimensions, s.Dimensions)
 	showChecked(v.pins, s.AllPins)
 	showChecked(&w.water.Run.Check, s.Water)

@@ -3,7 +3,6 @@ package app
 import (
 	"math"
 	"reflect"
-	"strings"
 	"testing"
 	"unsafe"
 
@@ -130,7 +129,7 @@ func TestShowroomGivesAllBack(t *testing.T) {
 }
 
 // New and Open begin with the usual view, whatever was looked at before: evening
-// light, the wet floor, the heights and the cut used to stay.
+// light, the heights and the cut used to stay.
 func TestNewAndOpenBeginAsUsual(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	w.view.Resize(fyne.NewSize(300, 200))
@@ -198,7 +197,6 @@ func toolsFollow(t *testing.T, w *mainWindow) {
 	}{
 		{"cut", w.cutCheck.Checked, s.CutOn}, {"look", w.looks.AccessibilityLabel(), theme.Word("app.drawn-how") + ": " + looks[s.Look]},
 		{"stage", w.stage.At(), int(s.Stage)}, {"stage's name", w.stage.Name(), theme.Word(s.Stage.Message().ID)},
-		{"wet", w.settings.wet.Checked, s.Wet},
 		{"dimensions", w.settings.dimensions.Checked, s.Dimensions},
 		{"apart", w.settings.apart.Value, s.Apart}, {"water", w.water.Run.Checked, s.Water},
 		{"measuring", w.planHead.several.Chosen() == string(sight.PressingMeasure), s.Pressing == sight.PressingMeasure},
@@ -257,12 +255,7 @@ func TestCutFollowsTheRoom(t *testing.T) {
 func TestWhatIsOverIsSaidAwhile(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	until(t, "the job", func() bool { return !w.replaced })
-	w.openShowroom()
-	w.sight.Change(func(s *sight.State) { s.Wet = true })
-	w.closeShowroom()
-	if w.sight.Wet || !strings.Contains(w.teller.Text(), "dry again") {
-		t.Errorf("after the showroom it says %q, wet: %v", w.teller.Text(), w.sight.Wet)
-	}
+	w.sayAwhile("over")
 	w.saidAwhile.Reset(0)
 	until(t, "it gone", func() bool { return w.teller.Text() == "" })
 	w.sayAwhile("over")

@@ -40,6 +40,7 @@ type request struct {
 	cut       string
 	light     job.LightKind // empty for the job's
 	hour      float64       // 0 for the job's
+	wet       *bool         // nil for the job's
 	samples   int
 	turntable int
 	dimension bool
@@ -68,7 +69,7 @@ func renderRequest(args []string, b words.Book, errs io.Writer) (request, error)
 	flags.IntVar(&q.samples, "samples", 64, "")
 	stage := flags.Int("stage", int(buildup.StageTile), "")
 	flags.Float64Var(&f.Apart, "apart", 0, "")
-	flags.BoolVar(&f.Wet, "wet", false, "")
+	wet := flags.Bool("wet", false, "")
 	flags.BoolVar(&f.Dark, "dark", false, "")
 	flags.BoolVar(&f.Transparent, "transparent", false, "")
 	flags.BoolVar(&q.dimension, "dimensions", false, "")
@@ -81,6 +82,11 @@ func renderRequest(args []string, b words.Book, errs io.Writer) (request, error)
 		return q, message.Fail("cli.one-job")
 	}
 	q.job = jobs[0]
+	flags.Visit(func(given *flag.Flag) {
+		if given.Name == "wet" {
+			q.wet = wet
+		}
+	})
 	var err error
 	if f.Width, f.Height, err = pictureSize(*size); err != nil {
 		return q, err
@@ -129,6 +135,21 @@ func (q request) cuts(r geometry.Result) []solid.Cut {
 	return nil
 }
 
+// lit is the frame in the light and wet or dry as a result's job is shown, or as was asked for.
+func (q request) lit(r geometry.Result) viewer.Frame {
+	f, shown := q.frame, r.Settled.Shown()
+	if f.Light, f.Wet = shown.Light, shown.Wet; q.light != "" {
+		f.Light.Kind = q.light
+	}
+	if q.hour != 0 {
+		f.Light.Hour = q.hour
+	}
+	if q.wet != nil {
+		f.Wet = *q.wet
+	}
+	return f
+}
+
 // draw draws a result and writes, telling on errs how far it is.
 func (q request) draw(r geometry.Result, b words.Book, errs io.Writer) error {
 	return q.each(r, b, errs, func(i int, img *image.RGBA) error {
@@ -139,13 +160,7 @@ func (q request) draw(r geometry.Result, b words.Book, errs io.Writer) error {
 // each draws a result and hands over picture by picture, telling on errs how far it is.
 func (q request) each(r geometry.Result, b words.Book, errs io.Writer, take func(i int, img *image.RGBA) error) error {
 	g := guard.New(func(f guard.Fault) { tellFault(errs, b, f, r.Stated) }, nil)
-	f, cuts := q.frame, q.cuts(r)
-	if f.Light = r.Settled.Lit(); q.light != "" {
-		f.Light.Kind = q.light
-	}
-	if q.hour != 0 {
-		f.Light.Hour = q.hour
-	}
+	f, cuts := q.lit(r), q.cuts(r)
 	if !g.Do(viewer.PartStill, nil, func() {
 		f.Scene = viewer.NewScene(r, nil)
 		f.Camera = viewer.FreeView(f.Scene, q.view, r, float64(f.Width)/float64(f.Height), cuts...)

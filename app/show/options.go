@@ -31,13 +31,14 @@ func (s *Room) drop(i int) {
 	s.Build()
 }
 
-// take has one that was kept be the shower that is changed, and keeps in its place what that was. The light is no part of a choice.
+// take has one that was kept be the shower that is changed, and keeps in its place what that was. Neither the light nor water is
+// part of a choice.
 func (s *Room) take(i int) {
 	to, now := s.kept[i].Stated.Clone(), s.asks.Result()
 	s.kept[i] = &now
 	s.do(edit.Of(message.Of("edit.shower-look"), func(j *job.Job) {
 		to.State, to.Name = j.State, j.Name
-		*j = edit.Light(j.Lit()).Apply(to)
+		*j = edit.Wet(j.Shown().Wet).Apply(edit.Light(j.Lit()).Apply(to))
 	}))
 }
 

@@ -284,10 +284,7 @@ func (s *Room) sightControls() {
 		s.picture.Look(view)
 		s.Build()
 	}))
-	s.controls.Add(s.either("showroom.dry", "showroom.wet", s.sight.Wet, func(wet bool) {
-		s.sight.Change(func(c *sight.State) { c.Wet = wet })
-		s.Build()
-	}))
+	s.controls.Add(s.either("showroom.dry", "showroom.wet", s.asks.Job().Shown().Wet, func(wet bool) { s.do(edit.Wet(wet)) }))
 }
 
 // brief are options with words that fit on large buttons side by side.

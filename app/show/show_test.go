@@ -88,6 +88,10 @@ func TestTheControls(t *testing.T) {
 	if !s.sight.CutOn || !s.sight.Corner || s.picture.looked != viewer.ViewCut {
 		t.Error("one cannot look inside")
 	}
+	s.press("Wet")
+	s.Until("a wet floor", func() bool { return s.settled().Shown().Wet })
+	s.press("Dry")
+	s.Until("a dry floor", func() bool { return !s.settled().Shown().Wet })
 	s.press("Save a picture")
 	if s.saved != 1 {
 		t.Errorf("%d times a picture is asked for", s.saved)

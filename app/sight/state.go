@@ -48,7 +48,6 @@ type State struct {
 	HasPlace   bool
 	Stage      buildup.Stage
 	Look       viewer.Look
-	Wet        bool
 	Apart      float64 // how far layers are drawn apart, a share
 	Dimensions bool    // drawn in space at the cut
 	Chosen     string  // id of the chosen part

@@ -59,10 +59,10 @@ func (v *View) framedAs(aspect float64) viewer.Camera {
 	return v.keep(c, further)
 }
 
-// Photograph is a still of the finished room as it is photographed, in the light that it is looked at in.
+// Photograph is a still of the finished room as it is photographed, in the light that it is looked at in, wet or dry.
 func (v *View) Photograph(size image.Point) Shot {
 	f := v.now()
-	f.Width, f.Height, f.Chosen, f.Dark, f.Wet = size.X, size.Y, "", false, false
+	f.Width, f.Height, f.Chosen, f.Dark = size.X, size.Y, "", false
 	f.Look, f.Stage, f.Caps, f.Apart, f.Arriving = viewer.LookFinished, buildup.StageTile, nil, 0, 0
 	f.Camera = viewer.FreeView(f.Scene, viewer.ViewPhoto, v.result, float64(size.X)/float64(size.Y))
 	return Shot{frames: []viewer.Frame{f}, result: v.result, studio: v.engine.studio}
@@ -74,10 +74,10 @@ func (s Shot) Finished() bool {
 	return len(s.frames) == 1 && f.Look == viewer.LookFinished && f.Stage == buildup.StageTile && f.Caps == nil && !f.Transparent && f.Apart == 0
 }
 
-// Alike tells whether another is of the same room in the same light, wherever it is looked at from.
+// Alike tells whether another is of the same room in the same light, wet or dry as that, wherever it is looked at from.
 func (s Shot) Alike(o Shot) bool {
 	a, b := s.frames[0], o.frames[0]
-	return a.Scene == b.Scene && a.Light == b.Light && a.Dark == b.Dark
+	return a.Scene == b.Scene && a.Light == b.Light && a.Wet == b.Wet && a.Dark == b.Dark
 }
 
 // Samples is how often each point of it is followed.

@@ -378,7 +378,7 @@ func (v *View) wish(width, height int, scale float64) wish {
 	w := wish{result: v.result, generation: v.generation, cuts: s.Cuts(v.result),
 		others: v.strips.others, divides: v.strips.divides,
 		frame: viewer.Frame{
-			Camera: v.sight.Camera, Stage: s.Stage, Look: s.Look, Light: v.result.Settled.Lit(), Wet: s.Wet, Dark: v.theme.Dark(),
+			Camera: v.sight.Camera, Stage: s.Stage, Look: s.Look, Light: v.result.Settled.Lit(), Wet: v.result.Settled.Shown().Wet, Dark: v.theme.Dark(),
 			Chosen: s.Chosen, Apart: s.Apart, Arriving: v.arriving, Width: width, Height: height,
 		}}
 	w.style = v.sight.Styled(v.theme.PaintStyle(scale, v.result.Settled.Units, ""), v.result)

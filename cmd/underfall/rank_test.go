@@ -28,6 +28,7 @@ var ranks = map[string]int{
 	"geometry/job/version6": 0,
 	"geometry/job/version7": 0,
 	"geometry/job/version8": 0,
+	"geometry/job/version9": 0,
 	"geometry/sun":          0,
 	"geometry/guide":        2,
 	"geometry/part":         2,

@@ -10,6 +10,11 @@ func Light(to job.Light) Edit {
 	return pictured("edit.light", func(p job.Picture) job.Picture { p.Light = to; return p })
 }
 
+// Wet has the picture's floor shown as if it had just been used, or dry.
+func Wet(to bool) Edit {
+	return pictured("edit.wet", func(p job.Picture) job.Picture { p.Wet = to; return p })
+}
+
 // Thing has a thing of the room otherwise.
 func Thing(to job.Thing) Edit {
 	return pictured("edit.thing", func(p job.Picture) job.Picture { return p.With(to) })
@@ -24,7 +29,7 @@ func ThingsBack() Edit {
 func pictured(what message.ID, change func(job.Picture) job.Picture) Edit {
 	return Of(message.Of(what), func(j *job.Job) {
 		p := change(j.Shown())
-		if j.Picture = nil; len(p.Things) > 0 || p.Light != job.UsualPicture().Light {
+		if j.Picture = nil; len(p.Things) > 0 || p.Wet || p.Light != job.UsualPicture().Light {
 			j.Picture = &p
 		}
 	}).About("picture")

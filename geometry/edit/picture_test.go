@@ -30,7 +30,11 @@ func TestThePictureIsKept(t *testing.T) {
 	if p := j.Picture; p == nil || len(p.Things) != 0 {
 		t.Errorf("%+v", p)
 	}
-	if do(edit.Light(job.UsualPicture().Light)); j.Picture != nil {
+	do(edit.Wet(true))
+	if do(edit.Light(job.UsualPicture().Light)); j.Picture == nil || !j.Picture.Wet {
+		t.Errorf("by day the floor is kept wet as %+v", j.Picture)
+	}
+	if do(edit.Wet(false)); j.Picture != nil {
 		t.Errorf("as usual it is %+v", j.Picture)
 	}
 }

@@ -16,7 +16,7 @@ import (
 )
 
 // Version is the version of the job format this program writes.
-const Version = 9
+const Version = 10
 
 // Job is one shower floor as stated. Lengths are millimetres, levels are
 // heights above the structural floor at the survey's datum point, angles are

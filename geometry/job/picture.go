@@ -8,9 +8,11 @@ import (
 	"underfall/geometry/message"
 )
 
-// Picture is how the finished room is shown: in which light, and what the user had otherwise of what rules put into it.
+// Picture is how the finished room is shown: in which light, wet or dry, and what the user had otherwise of what rules put into it.
 type Picture struct {
 	Light
+	// Wet tells that the shower's floor is shown as if it had just been used.
+	Wet    bool    `json:"wet,omitempty"`
 	Things []Thing `json:"things,omitempty"`
 }
 

@@ -10,7 +10,7 @@ import (
 func TestBuiltAs(t *testing.T) {
 	j := job.New()
 	lit := j.Clone()
-	lit.Picture = &job.Picture{Light: job.Light{Kind: job.LightEvening, Hour: 20}, Things: []job.Thing{{Kind: job.ThingTowels, AlongMM: 100}}}
+	lit.Picture = &job.Picture{Light: job.Light{Kind: job.LightEvening, Hour: 20}, Wet: true, Things: []job.Thing{{Kind: job.ThingTowels, AlongMM: 100}}}
 	if !j.BuiltAs(lit) || !lit.BuiltAs(j) {
 		t.Error("in another light it is built otherwise")
 	}

@@ -13,6 +13,7 @@ import (
 	"underfall/geometry/job/version6"
 	"underfall/geometry/job/version7"
 	"underfall/geometry/job/version8"
+	"underfall/geometry/job/version9"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/source"
@@ -101,6 +102,12 @@ func readVersion(version int, data []byte) (Job, error) {
 			return Job{}, err
 		}
 		return fromVersion8(old)
+	case 9:
+		old, err := decode[version9.Job](data)
+		if err != nil {
+			return Job{}, err
+		}
+		return fromVersion9(old)
 	}
 	return decode[Job](data)
 }
@@ -137,7 +144,17 @@ func fromVersion7(old version7.Job) (Job, error) {
 
 // fromVersion8 reads a job of before it was counted how often one is saved, and of before the picture's light and furniture
 // were kept: it counts from now, and both are as is usual.
-func fromVersion8(old version8.Job) (j Job, err error) {
+func fromVersion8(old version8.Job) (Job, error) {
+	var j version9.Job
+	if err := carry(&j, old); err != nil {
+		return Job{}, err
+	}
+	j.Version = 9
+	return fromVersion9(j)
+}
+
+// fromVersion9 reads a job of before it was kept whether the picture's floor is wet: it is dry.
+func fromVersion9(old version9.Job) (j Job, err error) {
 	if err := carry(&j, old); err != nil {
 		return j, err
 	}
