@@ -132,7 +132,6 @@ func (m *marker) core() {
 		return
 	}
 	run, w := &m.r.Heights.Run, &m.l.Walls[core.Wall-1]
-	from := message.Of("setout.corner", message.AtCorner("corner", m.r.Settled.Room.Corner(w.Index)))
 	for _, face := range [...]struct {
 		what    message.ID
 		atMM    float64
@@ -140,8 +139,14 @@ func (m *marker) core() {
 	}{{"setout.core-inside", run.WallAtMM, core.InsideMM}, {"setout.core-outside", run.OuterFaceAtMM(w.ThicknessMM, w.Outward), core.OutsideMM}} {
 		at := run.PointAt(face.atMM)
 		m.marks = append(m.marks, Mark{What: message.Of(face.what, w.Name()), At: at,
-			Offs: []Off{{from, at.Sub(w.A).Dot(w.Along)}}, LevelMM: face.levelMM, Levelled: true})
+			Offs: m.alongWall(w, at), LevelMM: face.levelMM, Levelled: true})
 	}
+}
+
+// alongWall is how far a place lies along a wall from the corner that it begins at.
+func (m *marker) alongWall(w *layout.Wall, at plan.Point) []Off {
+	corner := message.Of("setout.corner", message.AtCorner("corner", m.r.Settled.Room.Corner(w.Index)))
+	return []Off{{corner, at.Sub(w.A).Dot(w.Along)}}
 }
 
 // waste marks the outlet, the run's turns, and its end where it stays in the room.
@@ -226,7 +231,6 @@ func (m *marker) niche() {
 				message.Along("left", s.LeftMM), message.Along("right", s.RightMM),
 				message.Along("below", s.BelowMM), message.Along("above", s.AboveMM))...)
 		}
-		from := message.Of("setout.corner", message.AtCorner("corner", m.r.Settled.Room.Corner(w.Index)))
-		m.marks = append(m.marks, Mark{What: what, At: at, Offs: []Off{{from, at.Sub(w.A).Dot(w.Along)}}, LevelMM: o.FromMM, Levelled: true})
+		m.marks = append(m.marks, Mark{What: what, At: at, Offs: m.alongWall(w, at), LevelMM: o.FromMM, Levelled: true})
 	}
 }
