@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"strings"
-
 	"underfall/geometry/joist"
 	"underfall/geometry/message"
 	"underfall/geometry/setout"
@@ -20,10 +18,6 @@ func (m *maker) bores() []block {
 		case joist.Notch:
 			what = "sheet.bore-notch"
 		}
-		var offs []string
-		for _, o := range offsSaid(b.Offs) {
-			offs = append(offs, m.say.Say(o))
-		}
 		limits := message.Of("sheet.bore-kept")
 		if len(b.Breaks) > 0 {
 			list := message.List{}
@@ -32,7 +26,7 @@ func (m *maker) bores() []block {
 			}
 			limits = message.Of("sheet.bore-beyond", message.Arg{Name: "what", Value: list})
 		}
-		rows = append(rows, []string{m.say.Say(message.Of(what, message.In("joist", b.Crossing.Joist.Name()))), strings.Join(offs, ", "),
+		rows = append(rows, []string{m.say.Say(message.Of(what, message.In("joist", b.Crossing.Joist.Name()))), m.offs(b.Offs),
 			length(b.Crossing.SizeMM()), length(b.UnderTopMM), length(b.OverBottomMM), m.level(b.LevelMM), m.down(b.LevelMM), m.say.Say(limits)})
 	}
 	if len(rows) == 0 {

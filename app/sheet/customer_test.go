@@ -158,10 +158,14 @@ func TestTheSignatureStandsUnderWhatIsSigned(t *testing.T) {
 // A draft of the picture is told as one, and a picture that is yet to come as that.
 func TestADraftIsTold(t *testing.T) {
 	need(t, "pdftotext")
+	picture := coloured(300, 150, color.RGBA{200, 40, 40, 255})
 	for says, q := range map[string]sheet.Asked{
-		"A quick draft": {Picture: coloured(300, 150, color.RGBA{200, 40, 40, 255}), Draft: true}, "comes in this place": {Draft: true},
-		"Drawn in full, 300 × 150 points, each followed 48 times": {Picture: coloured(300, 150, color.RGBA{200, 40, 40, 255}), Samples: 48},
-		"Colours on paper differ":                                 {Picture: coloured(300, 150, color.RGBA{200, 40, 40, 255})}, "No picture of the finished": {}} {
+		"A quick draft":       {Picture: picture, Draft: true},
+		"comes in this place": {Draft: true},
+		"Drawn in full, 300 × 150 points, each followed 48 times": {Picture: picture, Samples: 48},
+		"Colours on paper differ":                                 {Picture: picture},
+		"No picture of the finished":                              {},
+	} {
 		q.Kind, q.Paper = sheet.Customer, sheet.Papers()[0]
 		if text := flat(t, writtenAs(t, q)); !strings.Contains(text, says) {
 			t.Errorf("“%s” is not told:\n%s", says, text)

@@ -125,10 +125,11 @@ func (m *maker) layer(l *boarding.Layer, d *section.Drawing, times float64) []bl
 
 // pieceRow is a piece of a layer as a row of its table.
 func (m *maker) pieceRow(l *boarding.Layer, p *boarding.Piece) []string {
-	thick := m.say.Value(message.Length{MM: l.BoardMM, Round: message.Half})
+	thickMM := l.BoardMM
 	if l.Former {
-		thick = m.say.Value(message.Length{MM: p.ThickMM, Round: message.Half})
+		thickMM = p.ThickMM
 	}
+	thick := m.say.Value(message.Length{MM: thickMM, Round: message.Half})
 	if l.Former && p.ThinMM < p.ThickMM {
 		thick = m.say.Say(message.Of("sheet.thick", message.Layer("from", p.ThinMM), message.Layer("to", p.ThickMM)))
 	}

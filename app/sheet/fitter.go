@@ -111,19 +111,20 @@ func (m *maker) down(levelMM float64) string {
 // level is a level over the datum.
 func (m *maker) level(mm float64) string { return m.say.Value(message.Level{MM: mm}) }
 
-// heights are those that everything is set by, with how each is read down from the laser line.
-func (m *maker) heights() block {
-	type cell struct{ what, over, down string }
-	var cells []cell
+// height is one of those that everything is set by: what it is of, over the datum, and how it is read down.
+type height struct{ what, over, down string }
+
+// settingHeights are those that everything is set by, with how each is read down from the laser line.
+func (m *maker) settingHeights() (out []height) {
 	add := func(what message.ID, mm float64) {
-		cells = append(cells, cell{m.say.Text(what), m.level(mm), m.down(mm)})
+		out = append(out, height{m.say.Text(what), m.level(mm), m.down(mm)})
 	}
 	line, setUp := m.laser()
 	where := m.say.Text("sheet.line-to-strike")
 	if setUp {
 		where = m.say.Text("sheet.line-set-up")
 	}
-	cells = append(cells, cell{m.say.Text("sheet.laser"), m.level(line.LaserMM), where})
+	out = append(out, height{m.say.Text("sheet.laser"), m.level(line.LaserMM), where})
 	h := &m.r.Heights
 	if m.r.Settled.Base.Support == job.BetweenJoists { // what is fixed first
 		add("sheet.ledger-top", h.LedgerTopMM(&m.r.Settled))
@@ -147,20 +148,23 @@ func (m *maker) heights() block {
 			add("sheet.tile-room", rod.LevelMM)
 		}
 	}
+	return out
+}
+
+// heights are the heights that everything is set by, each in a cell of a row.
+func (m *maker) heights() block {
 	const oneLine, pad, apart = 46, 5, 8
-	names, most := make([][]string, len(cells)), 1
+	cells := m.settingHeights()
+	wide := m.wide / float64(len(cells))
+	names, most, size := make([][]string, len(cells)), 1, float64(figurePoints)
 	for i, c := range cells {
-		names[i] = wrapped(m.to, c.what, style{size: smallPoints}, m.wide/float64(len(cells))-2*pad)
+		names[i] = wrapped(m.to, c.what, style{size: smallPoints}, wide-2*pad)
 		most = max(most, len(names[i]))
-	}
-	size := float64(figurePoints)
-	for _, c := range cells {
-		size = min(size, m.fits(c.over, m.wide/float64(len(cells))-2*pad))
+		size = min(size, m.fits(c.over, wide-2*pad))
 	}
 	more := float64(most-1) * apart // a name of several lines
 	high := oneLine + more
 	return block{high: high, draw: func(to pen.Pen, at placing.Point) {
-		wide := m.wide / float64(len(cells))
 		frame := []placing.Straight{{at, {at[0] + m.wide, at[1]}}, {{at[0], at[1] + high}, {at[0] + m.wide, at[1] + high}}}
 		for i := range len(cells) + 1 {
 			x := at[0] + float64(i)*wide
@@ -200,6 +204,15 @@ func offsSaid(offs []setout.Off) (out []message.Message) {
 	return out
 }
 
+// offs are those distances in a cell of a table.
+func (m *maker) offs(offs []setout.Off) string {
+	var said []string
+	for _, o := range offsSaid(offs) {
+		said = append(said, m.say.Say(o))
+	}
+	return strings.Join(said, ", ")
+}
+
 // rowSaid is what a level is of, with where it is read if it is another elsewhere; nil for one that is no row of the schedule.
 func (m *maker) rowSaid(what message.Message, row *buildup.Row) string {
 	if row == nil {
@@ -232,15 +245,11 @@ func (m *maker) raise() string {
 func (m *maker) marks(wide float64) []block {
 	var rows [][]string
 	for _, mark := range setout.Of(&m.r) {
-		var offs []string
-		for _, o := range offsSaid(mark.Offs) {
-			offs = append(offs, m.say.Say(o))
-		}
 		up, down := "", ""
 		if mark.Levelled {
 			up, down = m.level(mark.LevelMM), m.down(mark.LevelMM)
 		}
-		rows = append(rows, []string{m.say.Say(mark.What), strings.Join(offs, ", "), up, down})
+		rows = append(rows, []string{m.say.Say(mark.What), m.offs(mark.Offs), up, down})
 	}
 	columns := []tableColumn{m.column("sheet.column.what", 1.7), m.column("sheet.column.from", 2.1).heavy(),
 		m.column("sheet.column.up", 0.55).figures(), m.column("sheet.column.down", 0.85).figures()}

@@ -71,62 +71,67 @@ func noted(to pen.Pen, columns []tableColumn, rows [][]string, wide, left float6
 	if len(rows) == 0 {
 		return nil
 	}
-	sum := shares(columns)
-	heads := make([]string, len(columns))
+	as := rowShape{columns, wide, left}
+	heads, small := make([]string, len(columns)), make([]style, len(columns))
+	styles := make([]style, len(columns))
 	for i, c := range columns {
-		heads[i] = c.head
-	}
-	row := func(cells []string, of func(c tableColumn) style, line float64, note []block) block {
-		high := 0.0
-		styles := make([]style, len(columns))
-		for i, c := range columns {
-			styles[i] = of(c)
+		heads[i], small[i] = c.head, style{size: smallPoints, soft: true}
+		if styles[i] = body(); c.bold {
+			styles[i] = strong()
 		}
-		texts := cellLines(to, columns, styles, cells, func(i int) float64 { return wide*columns[i].share/sum - 2*cellPad })
-		for i := range columns {
-			high = max(high, float64(len(texts[i]))*styles[i].size*leading)
-		}
-		high += 2 * rowPad
-		foot, notes := high, beside(column{left, note})
-		high += notes.high
-		return block{high: high, draw: func(to pen.Pen, at placing.Point) {
-			edge := at[0]
-			for i, c := range columns {
-				width := wide * c.share / sum
-				for k, text := range texts[i] {
-					x := edge + cellPad
-					if c.right {
-						x = edge + width - cellPad - to.TextWidth(text, styles[i].size, styles[i].face)
-					}
-					y := at[1] + rowPad + float64(k)*styles[i].size*leading + styles[i].size
-					to.Text(text, placing.Point{x, y}, styles[i].size, styles[i].face, styles[i].ink())
-				}
-				edge += width
-			}
-			notes.draw(to, placing.Point{at[0], at[1] + foot})
-			rule := at[1] + high
-			to.Stroke([]placing.Straight{{{at[0], rule}, {at[0] + wide, rule}}}, line, ruleInk())
-		}}
 	}
-	head := row(heads, func(tableColumn) style { return style{size: smallPoints, soft: true} }, 0.8, nil)
+	head := as.row(to, heads, small, 0.8, nil)
 	head.keep = true
-	body := make([]block, 0, len(rows))
+	out := make([]block, 0, len(rows))
 	for i, cells := range rows {
 		var note []block
 		if notes != nil {
 			note = notes[i]
 		}
-		body = append(body, row(cells, func(c tableColumn) style {
-			if c.bold {
-				return style{size: bodyPoints, face: pen.Bold}
-			}
-			return style{size: bodyPoints}
-		}, 0.4, note))
+		out = append(out, as.row(to, cells, styles, 0.4, note))
 		if i > 0 {
-			body[i].again = &head
+			out[i].again = &head
 		}
 	}
-	return append([]block{head}, inCompany(body)...)
+	return append([]block{head}, inCompany(out)...)
+}
+
+// rowShape is how the rows of a table lie: its columns, so wide together, and where notes begin from its left.
+type rowShape struct {
+	columns  []tableColumn
+	wide     float64
+	noteLeft float64
+}
+
+// row is a row with its cells in styles, a note under them, and a line of a width under all.
+func (t rowShape) row(to pen.Pen, cells []string, styles []style, line float64, note []block) block {
+	sum := shares(t.columns)
+	texts := cellLines(to, t.columns, styles, cells, func(i int) float64 { return t.wide*t.columns[i].share/sum - 2*cellPad })
+	foot := 0.0
+	for i := range t.columns {
+		foot = max(foot, float64(len(texts[i]))*styles[i].size*leading)
+	}
+	foot += 2 * rowPad
+	under := beside(column{t.noteLeft, note})
+	high := foot + under.high
+	return block{high: high, draw: func(to pen.Pen, at placing.Point) {
+		edge := at[0]
+		for i, c := range t.columns {
+			width := t.wide * c.share / sum
+			for k, text := range texts[i] {
+				x := edge + cellPad
+				if c.right {
+					x = edge + width - cellPad - to.TextWidth(text, styles[i].size, styles[i].face)
+				}
+				y := at[1] + rowPad + float64(k)*styles[i].size*leading + styles[i].size
+				to.Text(text, placing.Point{x, y}, styles[i].size, styles[i].face, styles[i].ink())
+			}
+			edge += width
+		}
+		under.draw(to, placing.Point{at[0], at[1] + foot})
+		rule := at[1] + high
+		to.Stroke([]placing.Straight{{{at[0], rule}, {at[0] + t.wide, rule}}}, line, ruleInk())
+	}}
 }
 
 // cellLines are the lines that the cells of a row are written in, each wrapped to its room; those of columns that stand abreast take as

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 
 	"underfall/app/pen"
 	"underfall/geometry/message"
@@ -114,15 +115,13 @@ func (p *tilesPage) take(t tile, wide, high float64) bool {
 // ganged are pages of tiles, low and narrow ones on the first page that has room; every page has two dimensions to check the
 // printer by.
 func (m *maker) ganged(all []tile) []block {
+	wide, high := m.wide-besideMM*PointsPerMM, m.room()-checkHigh
 	var pages []*tilesPage
 	for _, t := range all {
-		taken := false
-		for i := 0; i < len(pages) && !taken; i++ {
-			taken = pages[i].take(t, m.wide-besideMM*PointsPerMM, m.room()-checkHigh)
-		}
-		if !taken {
+		taken := func(p *tilesPage) bool { return p.take(t, wide, high) }
+		if !slices.ContainsFunc(pages, taken) {
 			p := &tilesPage{}
-			p.take(t, m.wide-besideMM*PointsPerMM, m.room()-checkHigh)
+			p.take(t, wide, high)
 			pages = append(pages, p)
 		}
 	}

@@ -145,7 +145,8 @@ func TestEveryTextCanBeRead(t *testing.T) {
 func TestSheetsKeepToTheirUnits(t *testing.T) {
 	metric := regexp.MustCompile(`\d ?(mm|cm|m|m²|l|ml|kg|l/min)\b`)
 	inches := regexp.MustCompile(`\d ?(in|ft|ft²|lb|gal|gpm|in/ft)\b|[\d½¼¾⅛⅜⅝⅞]"`)
-	called := regexp.MustCompile(`^(Pipe|Piece with|Sanitary tee|Discharge|Solvent|Bend|1/|Vent|Stack|Branch|Adaptor|Reducer|.*\bdrain\b|.*outlet|.*[Pp]ipe\b|.*sockets? of|.*boards? 2 × 4)`)
+	called := regexp.MustCompile(`^(Pipe|Piece with|Sanitary tee|Discharge|Solvent|Bend|1/|Vent|Stack|Branch|Adaptor|Reducer` +
+		`|.*\bdrain\b|.*outlet|.*[Pp]ipe\b|.*sockets? of|.*boards? 2 × 4)`)
 	shelf, err := words.Load(assets.Words())
 	if err != nil {
 		t.Fatal(err)
