@@ -60,7 +60,8 @@ func boardsOf(p boarding.Plan, b words.Book) *reportBoards {
 	out := &reportBoards{}
 	for i := range p.Layers {
 		l := &p.Layers[i]
-		layer := reportBoardLayer{Name: b.Say(l.Name), ThicknessMM: round(l.ThicknessMM), BoardMM: round(l.BoardMM), LooseJoints: l.Loose, TooMany: l.TooMany}
+		layer := reportBoardLayer{Name: b.Say(l.Name), ThicknessMM: round(l.ThicknessMM), BoardMM: round(l.BoardMM),
+			LooseJoints: l.Loose, TooMany: l.TooMany}
 		for _, x := range l.Pieces {
 			piece := reportBoard{
 				Number: x.Number, LengthMM: round(x.LengthMM), WidthMM: round(x.WidthMM), Notched: x.Notched,

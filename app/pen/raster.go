@@ -105,10 +105,11 @@ func (r raster) Fill(rings [][]placing.Point, ink color.RGBA) {
 		}
 		z.ClosePath()
 	}
-	if n := box.Dx() * box.Dy(); len(r.fonts.mask) < n {
-		r.fonts.mask = make([]uint8, n)
+	pixels := box.Dx() * box.Dy()
+	if len(r.fonts.mask) < pixels {
+		r.fonts.mask = make([]uint8, pixels)
 	}
-	mask := &image.Alpha{Pix: r.fonts.mask[:box.Dx()*box.Dy()], Stride: box.Dx(), Rect: image.Rect(0, 0, box.Dx(), box.Dy())}
+	mask := &image.Alpha{Pix: r.fonts.mask[:pixels], Stride: box.Dx(), Rect: image.Rect(0, 0, box.Dx(), box.Dy())}
 	z.Draw(mask, mask.Rect, image.Opaque, image.Point{})
 	lay(r.image, box, mask.Pix, ink)
 }

@@ -182,10 +182,10 @@ func (s *Room) tileControls(j job.Job) {
 
 // tileCalled says what the tile that is chosen is called and how large it is.
 func (s *Room) tileCalled(tile job.Finish, units unit.System) fyne.CanvasObject {
-	size := theme.Say(message.Of("showroom.tile-size", message.Along("length", tile.TileLengthMM), message.Along("width", tile.TileWidthMM)), units)
-	says := size
+	size := message.Of("showroom.tile-size", message.Along("length", tile.TileLengthMM), message.Along("width", tile.TileWidthMM))
+	says := theme.Say(size, units)
 	if colour, ok := job.ColourWord(tile.Colour); ok {
-		says = theme.Say(colour, units) + " · " + size
+		says = theme.Say(colour, units) + " · " + says
 	}
 	text := canvas.NewText(says, s.theme.Color("foreground", 0))
 	text.TextSize = s.theme.Text(theme.TextBody)

@@ -36,7 +36,8 @@ func oneNumber(before, next string) bool {
 		return true
 	}
 	switch strings.TrimRight(next, ".,;:)") {
-	case "mm", "m", "mm²", "m²", "mm/m", "in/ft", "in²", "ft²", "l", "ml", "kg", "lb", "ft", "gal", "°C", "°F", "l/s", "l/min", "gpm", "m/s", "ft/s", "min", "%":
+	case "mm", "m", "mm²", "m²", "ft", "in²", "ft²", "mm/m", "in/ft", "%", "l", "ml", "gal", "kg", "lb", "°C", "°F",
+		"l/s", "l/min", "gpm", "m/s", "ft/s", "min":
 		return true
 	}
 	return false
