@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/assembly"
 	"underfall/geometry/guide"
 	"underfall/geometry/job"
+	"underfall/geometry/joist"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/solid"
@@ -28,7 +29,7 @@ type fitting struct {
 	item   message.Message
 	n      int
 	bodies []string
-	how    message.Message
+	hows   []message.Message
 }
 
 // running gathers what the run takes.
@@ -73,15 +74,27 @@ func (g *running) know(k pipeKind) {
 	}
 }
 
-// needs is a piece of pipe to be cut, with clips.
-func (g *running) needs(k pipeKind, mm float64, spacing guide.Key) {
-	if mm < unitMM {
+// needs is a stretch of pipe with clips, to be cut in one or in several lengths.
+func (g *running) needs(k pipeKind, spacing guide.Key, lengthsMM ...float64) {
+	whole := 0.0
+	for _, mm := range lengthsMM {
+		whole += mm
+	}
+	if whole < unitMM {
 		return
 	}
 	g.know(k)
-	g.pieces[k] = append(g.pieces[k], mm)
+	g.pieces[k] = append(g.pieces[k], lengthsMM...)
 	apart := g.t.Figure(spacing, g.j.Region, k.nominalMM).Value
-	g.clips[k] += max(1, int(math.Ceil(mm/apart-noneLess)))
+	g.clips[k] += max(1, int(math.Ceil(whole/apart-noneLess)))
+}
+
+// coupled counts couplings of straight pipe.
+func (g *running) coupled(k pipeKind, n int, how message.ID) {
+	for range n {
+		g.fit(message.Of("order.coupling", g.size("size", k)), message.Of(how), nil)
+		g.joint(k, 2)
+	}
 }
 
 // joint counts sockets of pipe.
@@ -95,9 +108,12 @@ func (g *running) fit(item, how message.Message, bodies []string) {
 	name := item.String()
 	i := slices.IndexFunc(g.fittings, func(f fitting) bool { return f.item.String() == name })
 	if i < 0 {
-		i, g.fittings = len(g.fittings), append(g.fittings, fitting{item: item, how: how})
+		i, g.fittings = len(g.fittings), append(g.fittings, fitting{item: item})
 	}
 	g.fittings[i].n++
+	if said := how.String(); !slices.ContainsFunc(g.fittings[i].hows, func(m message.Message) bool { return m.String() == said }) {
+		g.fittings[i].hows = append(g.fittings[i].hows, how)
+	}
 	g.fittings[i].bodies = append(g.fittings[i].bodies, bodies...)
 }
 
@@ -124,13 +140,12 @@ func (g *running) piece(pieces []waste.Piece, i int) {
 		if i+1 == len(pieces) && g.joinsInto() {
 			after = p.Pipe.InsertionMM
 		}
-		length := math.Hypot(p.LengthMM(), p.FromInvertMM-p.ToInvertMM) + before + after
-		g.needs(size, math.Max(unitMM, length), guide.ClipSpacingMM) // however short, it is there
+		g.straight(p, size, before, after)
 		g.bodies[size] = append(g.bodies[size], g.body(p)...)
 		return
 	}
 	if i > 0 && pieces[i-1].Kind != waste.Straight && before > 0 && own > 0 {
-		g.needs(size, before+own, guide.ClipSpacingMM)
+		g.needs(size, guide.ClipSpacingMM, before+own)
 	}
 	nominal := g.size("size", size)
 	switch p.Kind {
@@ -161,6 +176,21 @@ func (g *running) piece(pieces []waste.Piece, i int) {
 	}
 }
 
+// straight is a straight of pipe that goes so far into what it joins at its ends, in the lengths that it is put in by between joists.
+func (g *running) straight(p *waste.Piece, size pipeKind, before, after float64) {
+	at := joist.CouplingsMM(g.l, &g.h.Run, g.r.Joists, p, before, after)
+	rise := math.Hypot(1, p.Gradient()) // a length for what it takes in plan
+	var lengths []float64
+	from, in := p.FromMM, before
+	for _, to := range at {
+		lengths = append(lengths, (to-from)*rise+in)
+		from, in = to, 0
+	}
+	lengths = append(lengths, math.Max(unitMM, (p.ToMM-from)*rise+in+after)) // however short, it is there
+	g.needs(size, guide.ClipSpacingMM, lengths...)
+	g.coupled(size, len(at), "order.how.coupling-joists")
+}
+
 // drop is the bend that turns the run down through the floor, and the pipe in it as far as it is drawn.
 func (g *running) drop(p *waste.Piece, size pipeKind) {
 	foot := math.Inf(1)
@@ -175,7 +205,7 @@ func (g *running) drop(p *waste.Piece, size pipeKind) {
 	face := p.FromInvertMM + p.Pipe.BoreMM/2 - waste.FaceMM(p.Pipe)
 	deep, _ := p.Sockets()
 	if !math.IsInf(foot, 1) {
-		g.needs(size, face-foot+deep, guide.UprightSpacingMM)
+		g.needs(size, guide.UprightSpacingMM, face-foot+deep)
 	}
 }
 
@@ -246,7 +276,7 @@ func (g *running) wayDown() {
 	if to := w.WayOut().DownToMM; to != nil {
 		face := waste.FaceMM(pipe)
 		end := g.h.Run.InvertAt(g.h.Run.LengthMM-face) + pipe.BoreMM/2 - face
-		g.needs(size, end-*to+pipe.InsertionMM, guide.UprightSpacingMM)
+		g.needs(size, guide.UprightSpacingMM, end-*to+pipe.InsertionMM)
 	}
 }
 
@@ -262,7 +292,7 @@ func (g *running) upright(id string, nominalMM func() float64) {
 			_, sold := s.Size(k.nominalMM)
 			k.other = !sold
 		}
-		g.needs(k, high-low, guide.UprightSpacingMM)
+		g.needs(k, guide.UprightSpacingMM, high-low)
 		g.bodies[k] = append(g.bodies[k], p.ID)
 	}
 }
@@ -327,17 +357,14 @@ func (g *running) pipe() {
 		l, joins := Line{Group: Pipe, Item: g.called(k), Bodies: g.bodies[k], Source: from}.cut(g.pieces[k], stock)
 		l.How = append(l.How, message.Of("order.how.insertion"))
 		g.add(l)
-		for range joins {
-			g.fit(message.Of("order.coupling", g.size("size", k)), message.Of("order.how.coupling"), nil)
-			g.joint(k, 2)
-		}
+		g.coupled(k, joins, "order.how.coupling")
 	}
 }
 
 // list are the fittings as they were counted.
 func (g *running) list() {
 	for _, f := range g.fittings {
-		g.add(Line{Group: Fittings, Item: f.item, Needed: guide.Amount{Measure: guide.Count, Value: float64(f.n)}, Bodies: f.bodies, How: []message.Message{f.how}})
+		g.add(Line{Group: Fittings, Item: f.item, Needed: guide.Amount{Measure: guide.Count, Value: float64(f.n)}, Bodies: f.bodies, How: f.hows})
 	}
 	for _, k := range g.kinds {
 		if g.clips[k] > 0 {
