@@ -29,6 +29,7 @@ func TestTightBendsDoNotFold(t *testing.T) {
 		mitred            bool
 	}{
 		{"wide", 45, 28.5, math.Pi / 2, false},
+		{"a little tighter than thick", 28.3, 28.5, math.Pi / 2, true},
 		{"tight", 10, 28.5, math.Pi / 2, true},
 		{"very tight, large pipe", 5, 58.5, math.Pi / 2, true},
 		{"tight, half as far", 10, 28.5, math.Pi / 4, true},
@@ -66,18 +67,18 @@ func TestTightBendsDoNotFold(t *testing.T) {
 	}
 }
 
-// Where a bend is mitred, by hand. An arc of radius R that turns θ in 18 chords
-// begins and ends along chords that turn φ = θ·17/18 between them; the lines meet
-// R·sin(θ/2)/cos(φ/2) on. A fitting of radius r needs legs of (r + 1)·tan(φ/2), so
-// that the inner side keeps a millimetre: less than R as soon as
-// R ≥ (r + 1)·sin(φ/2)/sin(θ/2), for 90° and 28.5 at 29.5·sin 42.5°/sin 45° =
-// 28.185. Sharper than tan(φ/2) = 2.5 none is mitred: φ 136.4°, θ 144.4°.
+// Where a bend is mitred, by hand. An arc of radius R that turns θ in 18 chords turns
+// θ/18 between them. A fitting of radius r takes r·tan(θ/36) of a chord at either end on
+// its inner side; a chord is 2R·sin(θ/36) long. A millimetre of radius kept on the inner
+// side, an arc goes from R = (r + 1)/cos(θ/36) on: for 90° and 28.5 from 29.5/cos 2.5° =
+// 29.528. One that is mitred turns φ = θ·17/18 between its first and its last chord.
+// Sharper than tan(φ/2) = 2.5 none is: φ 136.4°, θ 144.4°.
 func TestWhereBendsAreMitred(t *testing.T) {
 	degree := math.Pi / 180
 	for _, c := range []struct {
 		radiusMM, turnDeg float64
 		mitred            bool
-	}{{28.2, 90, false}, {28.17, 90, true}, {1, 144, true}, {1, 145, false}, {1, 0.0001, false}, {1, 1, true}} {
+	}{{29.54, 90, false}, {29.51, 90, true}, {1, 144, true}, {1, 145, false}, {1, 0.0001, false}, {1, 1, true}} {
 		if got := len(unfolded(arc(c.radiusMM, c.turnDeg*degree), 28.5)) == 3; got != c.mitred {
 			t.Errorf("a bend of %v over %v° is mitred: %v", c.radiusMM, c.turnDeg, got)
 		}

@@ -84,19 +84,23 @@ func along(p *waste.Piece) mgl64.Vec3 {
 	return p.Path[1].Sub(p.Path[0]).Normalize().Vec3(-p.Gradient())
 }
 
-// tube is a body of a pipe's size along a path, without the points on it that repeat;
-// nothing where it has no length.
+// tube is a body of a pipe's size along a path; nothing where it has no length.
 func tube(outsideMM, insideMM float64, path ...mgl64.Vec3) solid.Compound {
-	var line []mgl64.Vec3
-	for _, p := range path {
-		if len(line) == 0 || p.Sub(line[len(line)-1]).Len() > plan.HairMM {
-			line = append(line, p)
-		}
-	}
-	if len(line) < 2 {
+	path = unrepeated(path)
+	if len(path) < 2 {
 		return nil
 	}
-	return solid.Compound{solid.Tube{Path: line, OutsideRadiusMM: outsideMM / 2, InsideRadiusMM: insideMM / 2}}
+	return solid.Compound{solid.Tube{Path: path, OutsideRadiusMM: outsideMM / 2, InsideRadiusMM: insideMM / 2}}
+}
+
+// unrepeated is a path without the points on it that repeat.
+func unrepeated(path []mgl64.Vec3) (out []mgl64.Vec3) {
+	for _, p := range path {
+		if len(out) == 0 || p.Sub(out[len(out)-1]).Len() > plan.HairMM {
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 // pipeTube is pipe along a path.
@@ -157,7 +161,7 @@ func (b *builder) fitting(i int) solid.Compound {
 		body = solid.Compound{solid.NewTaper(from, to, p.Pipe.OutsideDiameterMM/2, p.After.OutsideDiameterMM/2, p.Pipe.BoreMM/2, p.After.BoreMM/2)}
 		body = append(append(body, pipeTube(p.Pipe, before...)...), pipeTube(p.After, after...)...)
 	} else {
-		body = pipeTube(p.Pipe, slices.Concat(before, between(p, from, to), after)...)
+		body = pipeTube(p.Pipe, unkinked(slices.Concat(before, between(p, from, to), after), p.Pipe.OutsideDiameterMM/2)...)
 	}
 	if p.Kind == waste.Joint {
 		return append(body, ring(p.Pipe, p.SocketMM(), faceFrom, faceTo)...)
@@ -230,12 +234,51 @@ func unfolded(path []mgl64.Vec3, radiusMM float64) []mgl64.Vec3 {
 	chord := path[n-1].Sub(path[0])
 	// Both legs run to the corner and are equal: chord = leg · (u + v).
 	leg := chord.Len() / u.Add(v).Len()
-	if half < noTurn || half > mostMitre || leg >= (radiusMM+foldRoomMM)*half {
+	if half < noTurn || half > mostMitre || !anyFolds(path, radiusMM+foldRoomMM) {
 		return path
 	}
 	corner := path[0].Add(u.Mul(leg)).Add(path[n-1].Sub(v.Mul(leg))).Mul(0.5)
 	reach := (radiusMM + foldRoomMM) * half
 	return []mgl64.Vec3{corner.Sub(u.Mul(reach)), corner, corner.Add(v.Mul(reach))}
+}
+
+// unkinked is the path of a fitting's body without the inner points at which it would fold over itself: between deep
+// sockets little is left of a fitting that falls, and all of its fall is there.
+func unkinked(path []mgl64.Vec3, radiusMM float64) []mgl64.Vec3 {
+	path = unrepeated(path)
+	for leg := 1; leg < len(path) && len(path) > 2; leg++ {
+		if folds(path, leg, radiusMM) {
+			drop := max(1, leg-1) // the point before it; of the first leg the one after
+			path, leg = slices.Delete(path, drop, drop+1), 0
+		}
+	}
+	return path
+}
+
+// anyFolds tells whether a tube of the radius folds over itself at any leg of its path.
+func anyFolds(path []mgl64.Vec3, radiusMM float64) bool {
+	for leg := 1; leg < len(path); leg++ {
+		if folds(path, leg, radiusMM) {
+			return true
+		}
+	}
+	return false
+}
+
+// folds tells whether the mitres at both ends of a path's leg, by the index of its end, meet within a tube of the radius
+// about it.
+func folds(path []mgl64.Vec3, leg int, radiusMM float64) bool {
+	direction := func(leg int) mgl64.Vec3 { return path[leg].Sub(path[leg-1]).Normalize() }
+	along := direction(leg)
+	// How far a mitre with a neighbour lies along the leg, for each millimetre aside of its middle.
+	mitre := func(neighbour int) mgl64.Vec3 {
+		if neighbour < 1 || neighbour >= len(path) {
+			return mgl64.Vec3{} // an end, square
+		}
+		normal := along.Add(direction(neighbour))
+		return normal.Mul(1 / along.Dot(normal)).Sub(along)
+	}
+	return mitre(leg+1).Sub(mitre(leg-1)).Len()*radiusMM >= path[leg].Sub(path[leg-1]).Len()
 }
 
 // The least radius of the inner side of a bend's body, and the tangent of half

@@ -199,6 +199,27 @@ func TestFallingPiece(t *testing.T) {
 	b.pipe("run-straight-3", 25, 23, to, mgl64.Vec3{-275, 1832, 35.7 - 17.5}, sloped(720))
 }
 
+// A falling piece of 5 % over 120 right behind a joint, in a run that is level, with sockets as deep as can be, 58: of its
+// own wall 4 mm would be left for 3.1 mm of its 6 mm of fall, and it would fold over itself there. It runs straight from its
+// face to the pipe in its other socket instead, 62 farther on.
+func TestFallingPieceBetweenDeepSockets(t *testing.T) {
+	b := build(t, func(j *job.Job) {
+		j.Drain.OutletJointMM, j.Drain.OutletJointOutsideMM = 1, 57
+		j.Waste.Gradient, j.Waste.InsertionMM = 0, 288
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingFallingPiece, LengthMM: 120, Slope: 0.05}}
+	})
+	b.shell("run-falling-piece-1", 0, 25, 23, mgl64.Vec3{644, 1832, 43}, mgl64.Vec3{524 + 58, 1832, 37}, math.Hypot(62, 6))
+	cut, err := b.part("run-falling-piece-1").Mesh().Slice(solid.VerticalCut(plan.Point{644, 1832}, plan.Point{-1, 0}))
+	if err != nil || len(cut) != 6 {
+		t.Fatalf("cut along its middle it has %d walls, want 2 and those of two sockets; %v", len(cut), err)
+	}
+	for _, p := range cut {
+		if a, _, bad := p.Outer.CrossingEdges(); bad {
+			t.Errorf("its wall crosses itself at %v: %v", p.Outer[a], p.Outer)
+		}
+	}
+}
+
 // The trap's socket is 30 long and 64 across: a ring of 32 over the pipe's 25 all along.
 // Pipe goes 20 in; the first 10 are the socket's own bore.
 func TestJoint(t *testing.T) {
