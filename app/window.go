@@ -361,7 +361,7 @@ func (w *mainWindow) compose() {
 
 // runsAsks is what the search for runs asks of the window.
 func (w *mainWindow) runsAsks() runs.Asks {
-	return runs.Asks{Job: w.desk.Job, Opened: w.desk.Opened, Packs: w.desk.Regions(), Try: w.tryRun, OnWindow: w.sight.Do}
+	return runs.Asks{Job: w.desk.Job, Opened: w.desk.Opened, Packs: w.desk.Regions(), Shelf: w.parts, Try: w.tryRun, OnWindow: w.sight.Do}
 }
 
 // answerColumn has the one answer, what is to be settled, and what has become of the last

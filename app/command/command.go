@@ -134,13 +134,14 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 	flags := options("check", b, errs)
 	asJSON := flags.Bool("json", false, "")
 	samples := flags.Int("chances", 0, "") // listed; the answer is counted in any case
+	listRuns := flags.Bool("runs", false, "")
 	with, config := flags.String("with", "", ""), flags.String("config", "", "")
 	files, ok := parseMixed(flags, args)
 	if !ok {
 		return exitBad
 	}
 	const mostSamples = 1_000_000
-	if len(files) != 1 || *samples < 0 || *samples > mostSamples || *with != "" && *samples > 0 {
+	if len(files) != 1 || *samples < 0 || *samples > mostSamples || *with != "" && (*samples > 0 || *listRuns) || *asJSON && *listRuns {
 		fmt.Fprintln(errs, b.Text("cli.usage"))
 		return exitBad
 	}
@@ -152,6 +153,9 @@ func check(args []string, b words.Book, out, errs io.Writer) int {
 	}
 	if *with != "" {
 		return checkWith(r, *with, *config, *asJSON, b, out, errs)
+	}
+	if *listRuns {
+		return checkRuns(r, *config, b, out, errs)
 	}
 	n := *samples
 	if n == 0 {

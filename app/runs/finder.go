@@ -19,9 +19,11 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/rule"
 	"underfall/geometry/search"
 	"underfall/geometry/section"
+	"underfall/geometry/ways"
 )
 
 // Asks are what the search asks of the window.
@@ -29,6 +31,7 @@ type Asks struct {
 	Job    func() job.Job       // as it stands
 	Opened func() int           // how many jobs have been on the desk
 	Packs  map[string]rule.Pack // by country
+	Shelf  part.Shelf           // what may stand in for the job's parts
 	// Try tries one of the runs that were found before it is laid.
 	Try func(all []Way, at int)
 	// OnWindow runs a function on the window's goroutine.
@@ -61,13 +64,10 @@ type Finder struct {
 	// opened tells which job was searched, searched how it stood then.
 	opened   int
 	searched job.Job
-	now      *raised // how high the base of that lies
+	now      *ways.Raised // how high the base of that lies
 	uses     []use
 	ways     []Way // of the uses, in their order
 }
-
-// exitSpacingMM is how close exits are tried along outside walls.
-const exitSpacingMM = 150
 
 // New makes one; the painter is for it alone.
 func New(asks Asks, keys *control.Keys, t *theme.Theme, painter *paint.Painter, g *guard.Guard) *Finder {
@@ -111,13 +111,14 @@ func (p *Finder) toggle() {
 	style.Unit = message.Message{} // there are no numbers on them
 	p.searched, p.uses, p.ways = j, nil, nil
 	var s search.Outcome
+	var closed []ways.Closed
 	var err error
 	var pictures []image.Image
-	var now *raised
+	var now *ways.Raised
 	stopped := false
 	p.guard.Run(PartSearch, func() {
 		defer cancel()
-		s, err = look(ctx, j, pack, func(share float64) {
+		s, err = ways.Look(ctx, j, pack, p.asks.Shelf, func(share float64) {
 			p.asks.OnWindow(func() {
 				if p.serial == serial && share > p.progress.Value {
 					p.progress.SetValue(share)
@@ -126,7 +127,8 @@ func (p *Finder) toggle() {
 		})
 		stopped = ctx.Err() != nil
 		guard.Raise(err)
-		now = raisedOf(geometry.Evaluate(j, pack))
+		closed = ways.ClosedOf(s, j, pack)
+		now = ways.RaisedOf(geometry.Evaluate(j, pack))
 		pictures = p.pictures(s, pack, style)
 	}, func(sound bool) {
 		p.asks.OnWindow(func() {
@@ -143,7 +145,7 @@ func (p *Finder) toggle() {
 				return
 			}
 			p.now = now
-			p.show(s, j, pictures, stopped)
+			p.show(s, closed, j, pictures, stopped)
 			p.markOld()
 		})
 	})
@@ -216,9 +218,9 @@ const mostPictures = 12
 func (p *Finder) pictures(s search.Outcome, pack rule.Pack, style paint.Style) []image.Image {
 	const width, height = 240, 150
 	var out []image.Image
-	all := listings(s)
+	all := ways.Listings(s)
 	for _, l := range all[:min(mostPictures, len(all))] {
-		r := geometry.Evaluate(l.run.Job, pack)
+		r := geometry.Evaluate(l.Run.Job, pack)
 		img := image.NewRGBA(image.Rect(0, 0, width, height))
 		if len(r.Problems) == 0 {
 			d := section.PlanOf(r).Bare()

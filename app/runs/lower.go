@@ -6,18 +6,10 @@ import (
 	"time"
 
 	"underfall/geometry"
-	"underfall/geometry/job"
 	"underfall/geometry/message"
-	"underfall/geometry/rule"
-	"underfall/geometry/search"
+	"underfall/geometry/part"
+	"underfall/geometry/ways"
 )
-
-// look looks for runs of a job wherever one would look.
-func look(ctx context.Context, j job.Job, pack rule.Pack, progress func(share float64)) (search.Outcome, error) {
-	grid := search.UsualGrid()
-	grid.TrapsMM = search.TrapPlaces(j)
-	return search.Runs(ctx, j, pack, search.UsualExits(j, exitSpacingMM), grid, progress)
-}
 
 // Lower is what looking for runs that need a lower base came to.
 type Lower struct {
@@ -34,7 +26,7 @@ const lowerWithin = 6 * time.Second
 func LowerThan(ctx context.Context, r geometry.Result) (Lower, error) {
 	within, done := context.WithTimeout(ctx, lowerWithin)
 	defer done()
-	s, err := look(within, r.Stated, r.Pack, nil)
+	s, err := ways.Look(within, r.Stated, r.Pack, part.Shelf{}, nil)
 	if err = errors.Join(err, ctx.Err()); err != nil {
 		return Lower{}, err
 	}
@@ -42,7 +34,7 @@ func LowerThan(ctx context.Context, r geometry.Result) (Lower, error) {
 	var out Lower
 	lower := s.Lower(bare)
 	for i := range lower {
-		out.Ways = append(out.Ways, Way{listing{run: &lower[i]}.does(), lower[i].Change})
+		out.Ways = append(out.Ways, Way{ways.Listing{Run: &lower[i]}.Does(), lower[i].Change})
 	}
 	switch {
 	case len(lower) > 0:

@@ -79,6 +79,7 @@ var ranks = map[string]int{
 	"geometry/price":        14,
 	"geometry/sequence":     13,
 	"geometry/setout":       14,
+	"geometry/ways":         14,
 	"app/theme":             15,
 	"app/control":           16,
 	"app/sight":             16,

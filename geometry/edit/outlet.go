@@ -14,3 +14,16 @@ func TurnOutlet(deg float64) Edit {
 		}
 	}).About("drain.outletTurnDeg")
 }
+
+// OutletTo says which way the outlet is turned.
+func OutletTo(deg float64) message.Message {
+	switch job.AngleDeg(deg) {
+	case 90:
+		return message.Of("remedy.outlet-back")
+	case 180:
+		return message.Of("remedy.outlet-left")
+	case 270:
+		return message.Of("remedy.outlet-front")
+	}
+	return message.Of("remedy.outlet-right")
+}

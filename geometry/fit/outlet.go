@@ -64,15 +64,7 @@ func compareTurns(a, b Remedy) int {
 
 // turnWords say which way the outlet is turned.
 func turnWords(deg float64, simplest bool) message.Message {
-	way := message.Of("remedy.outlet-right")
-	switch deg {
-	case 90:
-		way = message.Of("remedy.outlet-back")
-	case 180:
-		way = message.Of("remedy.outlet-left")
-	case 270:
-		way = message.Of("remedy.outlet-front")
-	}
+	way := edit.OutletTo(deg)
 	if simplest {
 		return message.Of("remedy.outlet-and-turns", message.In("turn", way))
 	}

@@ -15,9 +15,11 @@ import (
 	"underfall/geometry/stage"
 )
 
-// Hindrance is why no run goes to the exit that is stated. It is found out of plain runs: at
-// the stated fall, without fittings, with two bends at most.
+// Hindrance is why no run goes to the exit that is stated, or by another way out. It is found out
+// of plain runs: at the stated fall, without fittings, with two bends at most.
 type Hindrance struct {
+	// To is the exit that they were tried to; of a way out with several the one of the nearest run.
+	To job.Exit
 	// Tried counts those that lie in the room.
 	Tried int
 	// By are what stops them, what stops most of them first.
@@ -65,11 +67,11 @@ func (s *Outcome) asStated(exits []job.Exit) []job.Exit {
 	return nil
 }
 
-// hinder finds out what stops the runs to the stated exit.
-func (s *Outcome) hinder(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid) error {
-	tasks, err := s.ways(ctx, j, pack, s.asStated(exits), grid, nil)
+// hinder finds out what stops the runs to some exits; nil where that was not to be found out.
+func (s *Outcome) hinder(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid) (*hindering, error) {
+	tasks, err := s.ways(ctx, j, pack, exits, grid, nil)
 	if err != nil || ctx.Err() != nil || len(tasks) == 0 {
-		return err
+		return nil, err
 	}
 	measurers := sync.Pool{New: func() any { return new(measure.Measurer) }}
 	parts := make([]hindering, len(tasks))
@@ -86,19 +88,18 @@ func (s *Outcome) hinder(ctx context.Context, j job.Job, pack rule.Pack, exits [
 		return nil
 	})
 	if err != nil || ctx.Err() != nil {
-		return err
+		return nil, err
 	}
-	var all hindering
+	all := hindering{Hindrance: Hindrance{To: exits[0]}}
 	for i := range parts {
 		all.add(&parts[i])
 	}
-	h := all.Hindrance
-	slices.SortStableFunc(h.By, func(a, b Hinder) int { return cmp.Or(-cmp.Compare(a.Runs, b.Runs), cmp.Compare(a.Rule.ID, b.Rule.ID)) })
-	if h.Nearest != nil {
-		s.tellNearest(&h, pack)
+	slices.SortStableFunc(all.By, func(a, b Hinder) int { return cmp.Or(-cmp.Compare(a.Runs, b.Runs), cmp.Compare(a.Rule.ID, b.Rule.ID)) })
+	if n := all.Nearest; n != nil {
+		all.To = n.Job.Waste.Exit
+		s.tellNearest(&all.Hindrance, pack)
 	}
-	s.Hindrance = &h
-	return nil
+	return &all, nil
 }
 
 // hindering is a hindrance being found out.
@@ -130,7 +131,7 @@ func stopping(m *measure.Measurer, pack rule.Pack, troubled bool) (out []*rule.R
 	judge := func(ms []rule.Measurement) {
 		pack.EachBroken(ms, func(r *rule.Rule, _ *rule.Measurement) {
 			known := slices.ContainsFunc(out, func(o *rule.Rule) bool { return o.ID == r.ID })
-			if r.Severity == rule.Stop && !besideRun(r.Quantity) && !known {
+			if r.Severity == rule.Stop && !BesideRun(r.Quantity) && !known {
 				out = append(out, r)
 			}
 		})
@@ -190,7 +191,7 @@ func (s *Outcome) tellNearest(h *Hindrance, pack rule.Pack) {
 		ms := take()
 		v.judge(pack, ms)
 		for _, f := range pack.Judge(ms) {
-			if f.Rule.Severity == rule.Stop && !besideRun(f.Rule.Quantity) {
+			if f.Rule.Severity == rule.Stop && !BesideRun(f.Rule.Quantity) {
 				h.Stops = append(h.Stops, f)
 			}
 		}

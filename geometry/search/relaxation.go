@@ -94,14 +94,17 @@ func above(name string, mm float64) message.Arg {
 // and says what each takes. Every change of a set is needed, or a smaller set
 // would have done.
 func (s *Outcome) relax(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, progress func(share float64)) error {
-	const mostChanges = 3
+	mostChanges := 3
+	if len(s.Cheap) > 0 { // nobody makes several that cost more
+		mostChanges = 1
+	}
 	known := map[int]vain{0: s.inVain(j, pack)}
 	for size := 1; size <= mostChanges && len(s.Relaxations) == 0; size++ {
 		if size > 1 {
 			// More changes at once are tried on fewer exits and simpler runs.
 			exits, grid = thinned(exits), grid.plain()
 		}
-		share := func(share float64) { progress((float64(size-1) + share) / mostChanges) }
+		share := func(share float64) { progress((float64(size-1) + share) / float64(mostChanges)) }
 		if err := s.relaxBySets(ctx, j, pack, exits, grid, size, known, share); err != nil {
 			return err
 		}

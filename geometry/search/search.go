@@ -17,6 +17,7 @@ import (
 	"underfall/geometry/measure"
 	"underfall/geometry/message"
 	"underfall/geometry/parallel"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -73,9 +74,15 @@ type Outcome struct {
 	// Tried counts the runs that were worked out.
 	Tried       int
 	Relaxations []Relaxation
+	// Cheap are changes that cost little, that which lets the base come lowest first.
+	Cheap []Cheap
 	// Hindrance is what stops the runs to the stated exit; nil where one goes there, or
 	// none was asked for.
 	Hindrance *Hindrance
+	// Closed are the further ways out that were tried and that no run goes by that was found, nor one that a change lets through: the one that
+	// comes nearest to one first. A nearest that nothing stops could be built, but is in every way
+	// beaten by a run that was found.
+	Closed []Hindrance
 	// Besides are findings that stop the job whichever way the run goes.
 	Besides []rule.Finding
 
@@ -89,8 +96,8 @@ type Outcome struct {
 	thorough bool
 }
 
-// besideRun tells whether a quantity is one that no run changes.
-func besideRun(quantity string) bool {
+// BesideRun tells whether a quantity is one that no run changes.
+func BesideRun(quantity string) bool {
 	switch quantity {
 	case "trap.seal", "trap.flow-share", "base.keep-zone-cut", "former.thin-by", "floor.fall", "shower.least-side",
 		"cover.short-by", "cover.proud-by", "drain.strip", "drain.under-wall":
@@ -116,7 +123,7 @@ type verdict struct {
 func (v *verdict) judge(pack rule.Pack, ms []rule.Measurement) {
 	pack.EachBroken(ms, func(r *rule.Rule, _ *rule.Measurement) {
 		q, stops := r.Quantity, r.Severity == rule.Stop
-		if stops && !besideRun(q) {
+		if stops && !BesideRun(q) {
 			v.stopped = true
 			v.stoppedAnyway = v.stoppedAnyway || !r.Speaks(stage.TagVentilated)
 			v.bare = v.bare || q == "pipe.exposed"
@@ -142,6 +149,8 @@ type Grid struct {
 	// TrapsMM are further places of the trap along a linear drain, from its
 	// middle; those where it does not fit are left out.
 	TrapsMM []float64
+	// Shelf are parts that may stand in for those that a job has; none for none.
+	Shelf part.Shelf
 }
 
 // TrapPlaces are places worth trying for a trap under a linear drain: its
@@ -170,7 +179,7 @@ func UsualGrid() Grid { return Grid{Steps: 6, MostBends: 3} }
 // and the region's rules applied; what no rule stops is kept when no other run
 // is better in every way. A run stopped by what a fitting mends is tried with
 // it: a reducer to the next larger pipe, or a falling piece where the exit lies too
-// deep. Complete on its grid: nothing is cut off but chains that leave the room
+// deep. Then what costs little is tried, other parts of the grid's shelf, and only then what costs more. Complete on its grid: nothing is cut off but chains that leave the room
 // and runs that one found before beats in every way.
 //
 // What a person holds of the trap, the exit and the run stays as it is, whatever exits and
@@ -200,21 +209,38 @@ func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid
 				return err
 			}
 		}
-		if s.reached() || ctx.Err() != nil {
-			return nil
-		}
-		if err := s.hinder(ctx, j, pack, exits, grid); err != nil {
+		open := func(share float64) { progress(searchShare + share*(1-searchShare)) }
+		if err := s.open(ctx, j, pack, exits, grid, open); err != nil || ctx.Err() != nil {
 			return err
 		}
-		if len(s.Found) > 0 {
-			return s.relaxStated(ctx, j, pack, exits, grid)
-		}
-		if err := s.relax(ctx, j, pack, exits, grid, func(share float64) { progress(searchShare + share*(1-searchShare)) }); err != nil || len(s.Relaxations) > 0 || ctx.Err() != nil {
-			return err
-		}
-		return s.pump(ctx, j, pack, grid)
+		return s.findClosed(ctx, j, pack, exits, grid)
 	})
 	return s, err
+}
+
+// open looks for changes that let runs through, or let the base come lower; what costs little before what costs more, and that
+// only where no run goes to the stated exit.
+func (s *Outcome) open(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, progress func(share float64)) error {
+	if ctx.Err() != nil {
+		return nil
+	}
+	if err := s.cheapen(ctx, j, pack, exits, grid); err != nil || ctx.Err() != nil || s.reached() {
+		return err
+	}
+	h, err := s.hinder(ctx, j, pack, s.asStated(exits), grid)
+	if err != nil {
+		return err
+	}
+	if h != nil {
+		s.Hindrance = &h.Hindrance
+	}
+	if len(s.Found) > 0 {
+		return s.relaxStated(ctx, j, pack, exits, grid)
+	}
+	if err := s.relax(ctx, j, pack, exits, grid, progress); err != nil || len(s.Relaxations)+len(s.Cheap) > 0 || ctx.Err() != nil {
+		return err
+	}
+	return s.pump(ctx, j, pack, grid)
 }
 
 // searchShare is how much of the whole the search of a job as it stands counts
@@ -230,7 +256,7 @@ func (s *Outcome) findBesides(j job.Job, pack rule.Pack) error {
 	var m measure.Measurer
 	m.Place(p)
 	for _, f := range pack.Judge(m.Levels()) {
-		if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) {
+		if f.Rule.Severity == rule.Stop && BesideRun(f.Rule.Quantity) {
 			s.Besides = append(s.Besides, f)
 		}
 	}
