@@ -198,6 +198,7 @@ func (f *Field) restore() {
 	f.entry.SetPlaceHolder(f.written(f.shown.Usual))
 	if f.entry.Text != f.text {
 		f.entry.SetText(f.text)
+		f.entry.replaces()
 	}
 	f.Refresh()
 }
@@ -347,6 +348,7 @@ func (f *Field) take(v float64, by func(v float64) error) {
 	}
 	f.refused = ""
 	f.restore()
+	f.entry.replaces()
 }
 
 // clear empties the field.

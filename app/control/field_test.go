@@ -339,6 +339,69 @@ func TestMillimetresThatWereMetresAreTold(t *testing.T) {
 	}
 }
 
+// What is typed replaces what stands in a field that has the keys, whatever was put there since it got them: a result that
+// fills it, a number that Enter took, one that was not taken or given up, a step. A caret that was put somewhere stays there
+// while the text does.
+func TestTypingReplacesWhatStandsThere(t *testing.T) {
+	for name, before := range map[string]func(h *held){
+		"just come":   func(*held) {},
+		"filled late": func(h *held) { h.Set(control.Shown{Value: 1207.5, Usual: math.NaN()}) },
+		"filled late, shorter": func(h *held) {
+			h.Set(control.Shown{Value: 1207.5, Usual: math.NaN()})
+			h.Set(control.Shown{Value: 400, Usual: math.NaN()})
+		},
+		"filled late, was empty": func(h *held) {
+			h.Set(control.Shown{Value: math.NaN(), Usual: math.NaN()})
+			h.Set(control.Shown{Value: 1207.5, Usual: math.NaN()})
+		},
+		"taken by Enter": func(h *held) {
+			h.typeIn("401")
+			h.s.key(fyne.KeyReturn)
+		},
+		"not taken": func(h *held) {
+			test.Type(h.Entry(), "99999")
+			h.s.key(fyne.KeyReturn)
+		},
+		"refused by the job": func(h *held) {
+			h.refuse = errors.New("the wall is 1900")
+			test.Type(h.Entry(), "1500")
+			h.s.key(fyne.KeyReturn)
+			h.refuse = nil
+		},
+		"given up": func(h *held) {
+			test.Type(h.Entry(), "77")
+			h.s.key(fyne.KeyEscape)
+		},
+		"stepped": func(h *held) { h.s.key(fyne.KeyUp) },
+		"asked by a press": func(h *held) {
+			h.Entry().MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+			h.Entry().MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+		},
+		"other units": func(h *held) {
+			h.SetUnits(unit.Imperial)
+			h.SetUnits(unit.Metric)
+		},
+	} {
+		h := field(t, nil)
+		h.s.window.Canvas().Focus(h.Entry())
+		before(h)
+		for _, r := range "1207" {
+			h.Entry().TypedRune(r)
+			h.Set(h.shown) // a result lands between two keys
+		}
+		if h.Text() != "1207" {
+			t.Errorf("%s: 1207 typed gives %q", name, h.Text())
+		}
+	}
+	h := field(t, nil)
+	h.s.window.Canvas().Focus(h.Entry())
+	h.s.key(fyne.KeyEnd)
+	h.Set(h.shown)
+	if h.Entry().TypedRune('5'); h.Text() != "9005" {
+		t.Errorf("5 at the end of 900 gives %q", h.Text())
+	}
+}
+
 // A number that is worked out is held when it is typed on, and worked out again when it is
 // emptied.
 func TestFieldWorkedOut(t *testing.T) {

@@ -62,6 +62,13 @@ func (e *fieldEntry) selectAll() {
 	}
 }
 
+// replaces has what is typed next replace all that stands there, once that was put there or taken while it has the keys.
+func (e *fieldEntry) replaces() {
+	if e.has {
+		e.selectAll()
+	}
+}
+
 // FocusLost takes what was typed.
 func (e *fieldEntry) FocusLost() {
 	e.has = false
