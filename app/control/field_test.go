@@ -339,6 +339,13 @@ func TestMillimetresThatWereMetresAreTold(t *testing.T) {
 	}
 }
 
+// pressed is a press behind what stands in a field.
+func pressed(h *held) {
+	at := desktop.MouseEvent{Button: desktop.MouseButtonPrimary, PointEvent: fyne.PointEvent{Position: fyne.NewPos(100, 10)}}
+	h.Entry().MouseDown(&at)
+	h.Entry().MouseUp(&at)
+}
+
 // What is typed replaces what stands in a field that has the keys, whatever was put there since it got them: a result that
 // fills it, a number that Enter took, one that was not taken or given up, a step. A caret that was put somewhere stays there
 // while the text does.
@@ -373,9 +380,11 @@ func TestTypingReplacesWhatStandsThere(t *testing.T) {
 			h.s.key(fyne.KeyEscape)
 		},
 		"stepped": func(h *held) { h.s.key(fyne.KeyUp) },
-		"asked by a press": func(h *held) {
-			h.Entry().MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
-			h.Entry().MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+		"pressed": pressed,
+		"taken by Enter, and pressed": func(h *held) {
+			h.typeIn("401")
+			h.s.key(fyne.KeyReturn)
+			pressed(h)
 		},
 		"other units": func(h *held) {
 			h.SetUnits(unit.Imperial)
@@ -399,6 +408,13 @@ func TestTypingReplacesWhatStandsThere(t *testing.T) {
 	h.Set(h.shown)
 	if h.Entry().TypedRune('5'); h.Text() != "9005" {
 		t.Errorf("5 at the end of 900 gives %q", h.Text())
+	}
+	h = field(t, nil)
+	h.s.window.Canvas().Focus(h.Entry())
+	pressed(h)
+	pressed(h)
+	if h.Entry().TypedRune('5'); h.Text() != "9005" {
+		t.Errorf("5 after a second press behind 900 gives %q", h.Text())
 	}
 }
 

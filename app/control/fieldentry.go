@@ -16,7 +16,7 @@ type fieldEntry struct {
 	Entry
 	field *Field
 	has   bool // the focus
-	fresh bool // got it by the press that goes on
+	fresh bool // got it, or what stands there, since it was pressed or typed on last
 }
 
 func newFieldEntry(f *Field) *fieldEntry {
@@ -62,9 +62,11 @@ func (e *fieldEntry) selectAll() {
 	}
 }
 
-// replaces has what is typed next replace all that stands there, once that was put there or taken while it has the keys.
+// replaces has what is typed next replace all that stands there, once that was put there or taken while it has the keys; a press
+// first does not change that, as of a field that has just got them.
 func (e *fieldEntry) replaces() {
 	if e.has {
+		e.fresh = true
 		e.selectAll()
 	}
 }
@@ -77,7 +79,7 @@ func (e *fieldEntry) FocusLost() {
 	e.keys.Hints.hide(e.field)
 }
 
-// MouseUp selects all where this press gave the field the focus.
+// MouseUp selects all where this press is the first since the field got the focus, or what stands there.
 func (e *fieldEntry) MouseUp(m *desktop.MouseEvent) {
 	e.Entry.MouseUp(m)
 	if e.fresh && e.SelectedText() == "" {
