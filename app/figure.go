@@ -111,9 +111,12 @@ func (f *figure) leave() {
 	}
 }
 
-// close takes the field away.
+// close takes the field away. How it understood what was typed is told where that stays.
 func (f *figure) close() {
 	if f.isOpen() {
+		if told := f.field.Told(); told != "" {
+			f.w.understood = &understood{f.w.desk.Opened(), f.w.desk.Edits(), told, f.field.Offered()}
+		}
 		f.field, f.row, f.back = nil, nil, nil
 		f.layer.Close()
 	}

@@ -93,6 +93,8 @@ func (w *mainWindow) sayOutcome(c desk.Change) {
 		w.say(notChanged(c.Problems[0], w.desk.Job().Units), true)
 	case len(r.Problems) > 0:
 		w.say(theme.Sentence(r.Problems[0].Message(), u), true)
+	case w.understood.of(c):
+		w.sentence(strings.TrimSpace(movedAlong(c.Told(), u)+" "+w.understood.said), false, w.understood.offers...)
 	case len(c.Moved) > 0 && c.Preview:
 		w.say(movedAlong(c.Told(), u), false)
 	case len(c.Moved) > 0:
@@ -102,6 +104,18 @@ func (w *mainWindow) sayOutcome(c desk.Change) {
 	default:
 		w.say(w.lineTaken(c), false)
 	}
+}
+
+// understood is how what was typed in a field that has gone was understood, with what it was probably meant as to press.
+type understood struct {
+	opened, edits int // the change that it made
+	said          string
+	offers        []answer.Offer
+}
+
+// of tells whether a change is the one it made; none is that of nothing.
+func (o *understood) of(c desk.Change) bool {
+	return o != nil && !c.Preview && o.opened == c.Opened && o.edits == c.Edits
 }
 
 // lineTaken says of the first reading, which is no known point, how high it has the line be; nothing of another change.

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"github.com/google/go-cmp/cmp"
 	"underfall/app/drawing"
 	"underfall/app/paint"
 	"underfall/geometry/edit"
@@ -64,6 +65,32 @@ func TestStackIsSetFromAWall(t *testing.T) {
 	if got := w.desk.Job().Room.Stacks[0].At; got != (plan.Point{250, 700}) {
 		t.Fatalf("the stack stands at %v", got)
 	}
+}
+
+// How a number was understood that was typed on a figure, whose field has gone, is told where that stays, with what it was
+// probably meant as: pressed, it is that.
+func TestMetresTypedOnAFigure(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	j := job.New()
+	j.Room.Stacks = []job.Stack{{At: plan.Point{1200, 300}, NominalMM: 110, OutsideMM: 110}}
+	w.desk.Do(edit.Of(message.Of("edit.stack-place"), func(to *job.Job) { *to = j }))
+	settled := func() bool {
+		return !w.change.Preview && cmp.Equal(w.change.Result.Stated.Room.Stacks, w.desk.Job().Room.Stacks)
+	}
+	until(t, "the stack stands", settled)
+	left := edit.FromWall{Of: edit.Handle{Kind: edit.HandleStack}, Wall: 3}
+	typeOnDimension(t, w, w.plan, paint.Placed{Sets: left}, "1.4")
+	until(t, "it is told", func() bool { return settled() && strings.Contains(w.teller.Text(), "1.4 was taken as millimetres") })
+	if at := w.desk.Job().Room.Stacks[0].At; at != (plan.Point{1.4, 300}) {
+		t.Errorf("it stands at %v", at)
+	}
+	if !w.teller.Press("1.4 m") {
+		t.Fatalf("there is to press %q", w.teller.Offers())
+	}
+	if at := w.desk.Job().Room.Stacks[0].At; at != (plan.Point{1400, 300}) {
+		t.Errorf("pressed, it stands at %v", at)
+	}
+	until(t, "nothing is told any more", func() bool { return settled() && !strings.Contains(w.teller.Text(), "taken as") })
 }
 
 // A reading is asked for where the floor of the room is pressed; outside it is said, where that stays, that none is taken there.

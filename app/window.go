@@ -151,14 +151,15 @@ type mainWindow struct {
 	leftBehind *leftBehind   // what was found at the start
 	start      *startPages
 
-	digitAt   time.Time        // when the last digit was typed that no field took
-	now       func() time.Time // the clock that digits are told apart by
-	replaced  bool             // the next result is of another job: place cameras anew
-	refused   *desk.Change     // how it stood when what is said was refused; nil where nothing said is that
-	lastSave  *desk.Change     // how the desk stood then; nil before the first
-	folder    string           // for unsaved work; empty when there is none
-	keepSoon  chan struct{}    // asks for unsaved work to be kept
-	keepEnded chan struct{}    // closed when unsaved work is kept no more
+	digitAt    time.Time        // when the last digit was typed that no field took
+	now        func() time.Time // the clock that digits are told apart by
+	replaced   bool             // the next result is of another job: place cameras anew
+	refused    *desk.Change     // how it stood when what is said was refused; nil where nothing said is that
+	understood *understood      // what is to be told of what was typed last where its field has gone
+	lastSave   *desk.Change     // how the desk stood then; nil before the first
+	folder     string           // for unsaved work; empty when there is none
+	keepSoon   chan struct{}    // asks for unsaved work to be kept
+	keepEnded  chan struct{}    // closed when unsaved work is kept no more
 }
 
 // beginsOnPage tells whether the window opens on the page of jobs.

@@ -19,10 +19,7 @@ type Teller struct {
 }
 
 // Offer is something to press about what is told.
-type Offer struct {
-	Text string
-	Do   func()
-}
+type Offer = control.Offer
 
 // NewTeller makes one that says nothing.
 func NewTeller(keys *control.Keys) *Teller {

@@ -134,6 +134,20 @@ func (f *Field) Asks() bool { return len(f.asked) > 0 }
 // Told is how the field says it understood what was typed last; nothing where that says so itself.
 func (f *Field) Told() string { return f.told }
 
+// Offer is something that can be pressed.
+type Offer struct {
+	Text string
+	Do   func()
+}
+
+// Offered is what a number that was taken was probably meant as: each takes that.
+func (f *Field) Offered() (out []Offer) {
+	for _, r := range f.offered {
+		out = append(out, Offer{r.Text, func() { f.take(r.Value, f.Take) }})
+	}
+	return out
+}
+
 // Refused is what the field says about what it did not take; nothing where it took it.
 func (f *Field) Refused() string { return f.refused }
 

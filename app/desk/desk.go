@@ -211,6 +211,13 @@ func (d *Desk) Opened() int {
 	return d.opened
 }
 
+// Edits counts the changes made to the job that is on the desk.
+func (d *Desk) Edits() int {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.edits
+}
+
 // Do makes an edit and settles what hangs on it. One that cannot be settled is refused with the
 // reasons, and the job stays as it was; so is any edit of a job that is only looked at. An edit that
 // changes nothing is no step of the history.
