@@ -142,9 +142,9 @@ const (
 	stepCost  = 4 * mustCost // what one stumbles over
 	couldCost = 34           // no more than to cover a line
 	setCost   = 60           // where a thing of its own stands, which can be typed there
-	ringCost  = 90
-	markCost  = 90  // a level on a plan, which the section and the list have as well
-	thingCost = 160 // what something on a plan is, which no list has
+	ringCost  = 160          // a corner that fields tell distances from, which stands nowhere else
+	markCost  = 90           // a level on a plan, which the section and the list have as well
+	thingCost = 160          // what something on a plan is, which no list has
 )
 
 // How bad it is to cover ink, for every cell of it.

@@ -182,17 +182,21 @@ func (l *letterer) off(d *Seen, place NameAt, radius float64) placing.Point {
 	return placing.Point{at[0] + way[0]*off, at[1] + way[1]*off}
 }
 
-// ringed asks for room for the letters of a corner in a ring.
+// ringed asks for room for the letters of a corner in a ring, a little farther off where there is none at it.
 func (l *letterer) ringed(d *Seen, n *Name) {
+	const placeCost, fartherPoints, fartherCost = 2, 8, 3
 	size := l.sized(ringText)
 	disc := Disc{Letters: n.Ring.String(), Size: size, Ring: true}
 	disc.Radius = math.Max(discRadius*l.Scale, l.Measure(message.Text(disc.Letters), size)/2+gapPoints/2*l.Scale)
 	label := placing.Label{LeaveOut: ringCost}
 	var at []placing.Point
-	for k, place := range n.Places {
-		p := l.off(d, place, disc.Radius)
-		label.Candidates = append(label.Candidates, placing.Candidate{Boxes: []placing.Box{placing.Around(p, 2*disc.Radius, 2*disc.Radius)}, Cost: float64(k)})
-		at = append(at, p)
+	for farther := range 5 {
+		for k, place := range n.Places {
+			p := l.off(d, place, disc.Radius+float64(farther*fartherPoints)*l.Scale)
+			label.Candidates = append(label.Candidates, placing.Candidate{
+				Boxes: []placing.Box{placing.Around(p, 2*disc.Radius, 2*disc.Radius)}, Cost: float64(placeCost*k + farther*fartherCost)})
+			at = append(at, p)
+		}
 	}
 	l.add(label, func(k int, out *Lettering) {
 		disc := disc

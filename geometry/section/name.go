@@ -91,18 +91,19 @@ func (d *Drawing) wallNames(r geometry.Result) {
 	}
 }
 
-// cornerNames ring the letters of the corners, outside them, as distances are told from them and they
-// can be dragged.
+// cornerNames ring the letters of the corners, outside them, or inside where there is no room, as distances are told from them
+// and they can be dragged.
 func (d *Drawing) cornerNames(r geometry.Result) {
 	n := len(r.Layout.Walls)
 	for i := range r.Layout.Walls {
 		w, before := &r.Layout.Walls[i], &r.Layout.Walls[(i+n-1)%n]
 		corner := r.Settled.Room.Corner(i)
 		at := w.At(w.OuterFromMM).Add(w.Outward.Mul(w.ThicknessMM))
-		name := Name{Texts: []message.Message{message.Of("place.corner", message.AtCorner("corner", corner))}, Ring: corner}
+		name := Name{Texts: []message.Message{message.Of("place.corner", message.AtCorner("corner", corner))}, First: true, Ring: corner}
 		for _, side := range [...]plan.Point{w.Outward.Add(before.Outward), w.Outward, before.Outward} {
 			name.Places = append(name.Places, NameAt{at, side})
 		}
+		name.Places = append(name.Places, NameAt{w.A, w.Outward.Add(before.Outward).Mul(-1)})
 		d.Names = append(d.Names, name)
 	}
 }
