@@ -75,6 +75,7 @@ var ranks = map[string]int{
 	"app/version":           14,
 	"app/paint":             14,
 	"app/still":             15,
+	"app/survival":          15,
 	"app/sheet":             15,
 	"geometry/price":        14,
 	"geometry/sequence":     13,

@@ -1,7 +1,6 @@
 package job
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -390,9 +389,10 @@ func (v *validator) lists(j *Job) {
 		}
 		entries := l.Entries()
 		for i := range n {
+			thing := l.path(i) + "."
 			for _, e := range entries {
 				if e.Uses(j, i) {
-					v.entry(j, l.Path(i, e), e, i)
+					v.entry(j, thing+e.Key, e, i)
 				}
 			}
 		}
@@ -407,7 +407,7 @@ func (l List) path(i int) string {
 	if l.Most == 1 {
 		return l.Key
 	}
-	return fmt.Sprintf("%s[%d]", l.Key, i)
+	return l.Key + "[" + strconv.Itoa(i) + "]"
 }
 
 func (v *validator) entry(j *Job, key string, e Entry, i int) {

@@ -1,4 +1,6 @@
-package app
+// Package survival_test asks of a job that it survives all that a window does to it, without one: a package of its own, as it takes
+// as long as all tests of the window together, and runs beside them.
+package survival_test
 
 import (
 	"context"
@@ -330,6 +332,7 @@ func (s survival) edits(j job.Job, r geometry.Result) {
 
 // Any valid job survives everything the window can do to it.
 func TestAnyJobSurvivesTheWindow(t *testing.T) {
+	t.Parallel()
 	packs := demotest.Packs(t)
 	rapid.Check(t, func(t *rapid.T) {
 		survival{packs, t.Fatalf}.all(demotest.AnyJob(t))
@@ -386,6 +389,7 @@ func (p pairing) String() string {
 // fall and measured level survives too: the worst faults sat where two choices
 // meet.
 func TestEveryPairingSurvivesTheWindow(t *testing.T) {
+	t.Parallel()
 	packs := demotest.Packs(t)
 	all := pairings()
 	if len(all) != 3*5*2*7*7 {
