@@ -118,6 +118,21 @@ func (c *Cover) ofLine(s Straight, b Box, weight float64) (sum float64) {
 
 // on is how much there is in the cells that a straight passes through.
 func (c *Cover) on(s Straight) (sum float64) {
+	if c.noneAbout(s) { // as about most
+		return 0
+	}
 	c.along(s, func(x, y int) { sum += c.counts[y*c.wide+x] })
 	return sum
+}
+
+// noneAbout tells that there is nothing in the cells of the box about a straight; it may say no where there is nothing.
+func (c *Cover) noneAbout(s Straight) bool {
+	if c.sums == nil { // summing up takes longer than looking at a few
+		return false
+	}
+	from := func(k, most int) int { return max(0, min(most, int(min(s[0][k], s[1][k])/c.cell))) }
+	to := func(k, most int) int { return max(0, min(most, int(max(s[0][k], s[1][k])/c.cell)+1)) }
+	x0, y0, x1, y1 := from(0, c.wide), from(1, c.high), to(0, c.wide), to(1, c.high)
+	at := func(x, y int) float64 { return c.sums[y*(c.wide+1)+x] }
+	return at(x1, y1) == at(x0, y1) && at(x1, y0) == at(x0, y0)
 }

@@ -283,16 +283,25 @@ func (p *placer) with(i, k, without int, limit float64) float64 {
 // best is the cheapest candidate of a label among those that are placed, without one of them, and
 // what it costs: none, and what that costs, where leaving it out is cheaper.
 func (p *placer) best(i, without int) (k int, cost float64) {
+	k, cost, _ = p.bestBelow(i, without, math.Inf(1))
+	return k, cost
+}
+
+// bestBelow is the best, where it costs less than a limit: found is false, and nothing else told, where it does not.
+func (p *placer) bestBelow(i, without int, limit float64) (k int, cost float64, found bool) {
 	k, cost = none, p.labels[i].LeaveOut
+	if found = cost < limit; !found {
+		cost = limit
+	}
 	for _, try := range p.inOrder(i) {
 		if p.labels[i].Candidates[try].Cost >= cost {
 			break
 		}
 		if c := p.with(i, try, without, cost); c < cost {
-			k, cost = try, c
+			k, cost, found = try, c, true
 		}
 	}
-	return k, cost
+	return k, cost, found
 }
 
 // now is what a label costs where it is.
@@ -336,8 +345,11 @@ func (p *placer) improve(i int) {
 		}
 		before := p.now(j)
 		p.chosen[i] = k
-		other, after := p.best(j, none)
-		p.chosen[i] = old
+		const hair = 1e-6 // more than sums are rounded by
+		other, after, found := p.bestBelow(j, none, was-here+before-best.win+hair)
+		if p.chosen[i] = old; !found {
+			continue
+		}
 		if win := was - here - (after - before); win > best.win {
 			best = move{win, k, j, other}
 		}

@@ -431,9 +431,9 @@ const otherWayCost = 5
 func (l *letterer) mark(d *Seen, m Mark, ways []stemWay) {
 	foot, said := d.To(m.At), m.Message()
 	width := l.Measure(said, TextPoints*l.Scale)
-	var texts []Text
-	var stems []Stem
-	label := placing.Label{LeaveOut: mustCost}
+	most := len(ways) * stemRows * 2 * rowTries // candidates, two stems to each
+	texts, stems := make([]Text, 0, most), make([]Stem, 0, most)
+	label := placing.Label{LeaveOut: mustCost, Candidates: make([]placing.Candidate, 0, most)}
 	room := d.floor()
 	if len(room) > 0 {
 		label.LeaveOut = markCost
@@ -505,11 +505,14 @@ func (l *letterer) overFloor(d *Seen, floor plan.Region, leader []placing.Straig
 	return cost
 }
 
+// rowTries is how many places are tried in a row.
+const rowTries = 9
+
 // inRow calls try with the middles of texts, so wide, in a row: over the foot of a stem, then aside,
 // on the picture where the level is near its rim.
 func (l *letterer) inRow(foot placing.Point, width float64, try func(x float64)) {
 	s, beside := l.Scale, width/2+stemAside*l.Scale
-	for _, aside := range [...]float64{0, 55 * s, -55 * s, beside, -beside, 110 * s, -110 * s, beside + 50*s, -beside - 50*s} {
+	for _, aside := range [rowTries]float64{0, 55 * s, -55 * s, beside, -beside, 110 * s, -110 * s, beside + 50*s, -beside - 50*s} {
 		try(math.Max(width/2+4*s, math.Min(l.Width-width/2-4*s, foot[0]+aside)))
 	}
 }

@@ -51,10 +51,13 @@ func (l *letterer) note(d *Seen, n *Note) {
 	s := l.Scale
 	for i := range n.Places {
 		place := &n.Places[i]
+		measured, widest := 0.0, 0.0 // which size the widest text is of, and how wide it is
 		for _, form := range [...]noteForm{{1, 1, 0}, {-1, 1, 4}, {0, 1, 10}, {1, noteSmall, 18}, {-1, noteSmall, 20}, {0, noteSmall, 26}} {
-			widest := 0.0
-			for _, t := range place.Texts {
-				widest = math.Max(widest, l.Measure(t, l.small(form.size)))
+			if form.size != measured { // saying a text takes longer than all else
+				measured, widest = form.size, 0
+				for _, t := range place.Texts {
+					widest = math.Max(widest, l.Measure(t, l.small(form.size)))
+				}
 			}
 			for far := 0.0; far <= noteFarOff; far += 2 * noteLine {
 				cost := form.cost + placeCost*float64(i) + farCost*far
