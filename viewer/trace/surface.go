@@ -148,28 +148,33 @@ vec3 terrazzo(vec2 p, float pixel) {
 // Applied Optics 27, 1988). A glaze has such a side of its own, and gets no darker.
 vec3 underWater(vec3 dry) { return dry * 0.53 / (1.0 - 0.47 * dry); }
 
-// A face as wet as its film tells: a sheet of water runs down its fall in streaks, in waves that are longer along it;
-// between them it is damp, with drops. What stands upright is not wet.
-void wetten(inout Surface s, vec3 place, vec3 n, float pixel, bool plain) {
-	const float damp = 0.65;
+// A face as wet as its film tells: a sheet of water lies on it, smooth over the joints that it fills, with waves that are longer
+// down the fall and an edge that is drawn up; where it has torn the face is damp, with drops. A joint, by its share of the place,
+// soaks besides, as water in its pores throws light further in (Twomey and others, "Reflectance and albedo differences
+// between wet and dry surfaces", Applied Optics 25, 1986). What stands upright is not wet.
+void wetten(inout Surface s, vec3 place, vec3 n, float pixel, float joint, bool plain) {
+	const float damp = 0.65, pores = 0.6;
 	s.film *= smoothstep(0.5, 0.8, n.z);
-	float drinks = s.film * smoothstep(0.1, 0.45, s.rough);
-	if (plain) { s.base = mix(s.base, underWater(s.base), 0.5 * (1.0 + damp) * drinks); return; }
+	float drinks = s.film * smoothstep(0.1, 0.35, s.rough);
+	vec3 under = underWater(s.base * mix(1.0, pores, joint));
+	if (plain) { s.base = mix(s.base, under, 0.95 * drinks); return; }
 	vec2 down = dot(n.xy, n.xy) > 1e-6 ? normalize(n.xy) : vec2(0.0, 1.0), aside = vec2(-down.y, down.x);
 	vec2 p = vec2(dot(place.xy, down), dot(place.xy, aside));
-	p.y += 60.0 * noise(p / vec2(230.0, 150.0));
-	float sheet = smoothstep(0.38, 0.56, cloud(p / vec2(640.0, 110.0)));
-	s.base = mix(s.base, underWater(s.base), mix(damp, 1.0, sheet) * drinks);
-	vec2 w = p / vec2(110.0, 26.0);
-	vec2 slope = vec2(noise(w + vec2(0.5, 0.0)) - noise(w - vec2(0.5, 0.0)), noise(w + vec2(0.0, 0.5)) - noise(w - vec2(0.0, 0.5)));
-	slope *= vec2(0.02, 0.07) * (sheet * clamp(2.0 - pixel / 14.0, 0.0, 1.0));
-	vec2 cell = floor(place.xy / 8.0), from = place.xy / 8.0 - cell - 0.3 - 0.4 * chance2(cell);
-	float size = 0.36 * chance(cell + 4.7), round_ = dot(from, from) / max(size * size, 1e-4);
-	vec2 drop = round_ < 1.0 && size > 0.12 ? from / size * (0.5 * (1.0 - sheet) * clamp(2.0 - pixel / 2.0, 0.0, 1.0)) : vec2(0.0);
-	s.normal = normalize(mix(s.normal, n, 0.85 * sheet * s.film) + s.film * vec3(down * slope.x + aside * slope.y + drop, 0.0));
-	float shine = max(sheet, drop == vec2(0.0) ? 0.0 : 1.0);
-	s.rough = mix(s.rough, mix(0.6 * min(s.rough, 0.5), 0.03, shine), s.film);
-	s.open = mix(s.open, 1.0, 0.7 * sheet * s.film);
+	vec2 q = p / vec2(330.0, 130.0);
+	float deep = cloud(q);
+	vec2 uphill = vec2(cloud(q + vec2(0.02, 0.0)), cloud(q + vec2(0.0, 0.05))) - deep;
+	float wide = 0.012 + 0.003 * pixel, sheet = smoothstep(0.40 - wide, 0.40 + wide, deep), edge = 4.0 * sheet * (1.0 - sheet);
+	s.base = mix(s.base, under, mix(damp, 1.0, smoothstep(0.33, 0.42, deep)) * drinks);
+	vec2 w = p / vec2(150.0, 70.0), x = p / vec2(31.0, 19.0);
+	vec2 slope = 0.022 * (vec2(noise(w), noise(w + 31.0)) - 0.5) + 0.010 * clamp(2.0 - pixel / 8.0, 0.0, 1.0) * (vec2(noise(x), noise(x + 31.0)) - 0.5);
+	slope = sheet * slope - 0.26 * edge * clamp(2.0 - pixel / 7.0, 0.0, 1.0) * uphill / max(length(uphill), 1e-4);
+	vec2 cell = floor(place.xy / 13.0), from = place.xy / 13.0 - cell - 0.3 - 0.4 * chance2(cell);
+	float size = 0.34 * chance(cell + 4.7), round_ = dot(from, from) / max(size * size, 1e-4);
+	bool drop = round_ < 1.0 && size > 0.1 && sheet < 0.5;
+	vec2 dome = drop ? from / size * (0.5 * clamp(2.0 - pixel / 6.0, 0.0, 1.0)) : vec2(0.0);
+	s.normal = normalize(mix(s.normal, n, 0.92 * sheet * s.film) + s.film * vec3(down * slope.x + aside * slope.y + dome, 0.0));
+	s.rough = mix(s.rough, mix(0.6 * min(s.rough, 0.5), 0.02, drop ? 1.0 : sheet), s.film);
+	s.open = mix(s.open, 1.0, sheet * s.film);
 }
 
 Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
@@ -214,6 +219,7 @@ Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 		return s;
 	}
 	if (GROWN && s.kind == 7) { s.base *= 0.8 + 0.4 * noise(place.xy / 40.0 + place.z / 30.0); return s; }
+	float grouted = 0.0; // the joint's share of the place
 	// Faces turned away from the tiling are a tile's edge.
 	if (TILED && t.w > 0.5 && abs(dot(n, cross(u, v))) > 0.7) {
 		vec4 g = MATERIAL(m, 6);
@@ -224,7 +230,7 @@ Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 		if (plain) { // the mean of tile and joint
 			float least = t.w > 4.5 ? t.x : min(t.x, t.y);
 			s.base = mix(s.base, g.rgb, clamp(2.0 * t.z / max(least, 1.0), 0.0, 0.5));
-			if (WET && s.film > 0.0) wetten(s, place, n, pixel, true);
+			if (WET && s.film > 0.0) wetten(s, place, n, pixel, 0.0, true);
 			return s;
 		}
 		float own = chance(l.cell), e = l.edge - joint, near = clamp(1.7 - pixel / 4.0, 0.0, 1.0);
@@ -258,10 +264,11 @@ Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 		tilt = mix(tilt, l.outward * 0.45 * rim * rim * near, cover);
 		s.base = mix(s.base, g.rgb * (1.0 + 0.2 * near * (noise(p / 1.5) - 0.5)), cover);
 		s.rough = mix(s.rough, 0.92, cover);
+		grouted = cover;
 		s.open = mix(1.0 - 0.12 * near * smoothstep(2.0, 0.0, e), 0.78, cover);
 		s.normal = normalize(n + u * tilt.x + v * tilt.y);
 	}
-	if (WET && s.film > 0.0) wetten(s, place, n, pixel, plain);
+	if (WET && s.film > 0.0) wetten(s, place, n, pixel, grouted, plain);
 	s.base = clamp(s.base, 0.0, 1.0);
 	return s;
 }
