@@ -88,8 +88,9 @@ func TestWhiteFurnace(t *testing.T) {
 	}
 	for bond := range 5 {
 		for surface := range 3 {
-			m := trace.Material{Colour: white, Roughness: 0.3, Wet: float32((bond + surface) % 2), Tiling: trace.Tiling{Bond: float32(bond + 1), LengthMM: 103, WidthMM: 53, JointMM: 3,
-				U: mgl32.Vec3{1, 0, 0}, V: mgl32.Vec3{0, 0, 1}, Surface: float32(surface), Grout: white, Hand: float32(bond % 2)}}
+			tiling := trace.Tiling{Bond: float32(bond + 1), LengthMM: 103, WidthMM: 53, JointMM: 3,
+				U: mgl32.Vec3{1, 0, 0}, V: mgl32.Vec3{0, 0, 1}, Surface: float32(surface), Grout: white, Hand: float32(bond % 2)}
+			m := trace.Material{Colour: white, Roughness: 0.3, Wet: float32((bond + surface) % 2), Tiling: tiling}
 			s := &trace.Scene{Materials: []trace.Material{m}, Triangles: plate(m, 0), Outside: white, Sky: trace.Sky{ToSun: mgl32.Vec3{0, 0, 1}}}
 			if got := seen(t, r, s, 64); got > 1.005 {
 				t.Errorf("tiles of bond %d, surface %d: %.4f", bond+1, surface, got)

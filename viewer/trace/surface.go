@@ -166,7 +166,8 @@ void wetten(inout Surface s, vec3 place, vec3 n, float pixel, float joint, bool 
 	float wide = 0.012 + 0.003 * pixel, sheet = smoothstep(0.40 - wide, 0.40 + wide, deep), edge = 4.0 * sheet * (1.0 - sheet);
 	s.base = mix(s.base, under, mix(damp, 1.0, smoothstep(0.33, 0.42, deep)) * drinks);
 	vec2 w = p / vec2(150.0, 70.0), x = p / vec2(31.0, 19.0);
-	vec2 slope = 0.022 * (vec2(noise(w), noise(w + 31.0)) - 0.5) + 0.010 * clamp(2.0 - pixel / 8.0, 0.0, 1.0) * (vec2(noise(x), noise(x + 31.0)) - 0.5);
+	vec2 slope = 0.022 * (vec2(noise(w), noise(w + 31.0)) - 0.5);
+	slope += 0.010 * clamp(2.0 - pixel / 8.0, 0.0, 1.0) * (vec2(noise(x), noise(x + 31.0)) - 0.5);
 	slope = sheet * slope - 0.26 * edge * clamp(2.0 - pixel / 7.0, 0.0, 1.0) * uphill / max(length(uphill), 1e-4);
 	vec2 cell = floor(place.xy / 13.0), from = place.xy / 13.0 - cell - 0.3 - 0.4 * chance2(cell);
 	float size = 0.34 * chance(cell + 4.7), round_ = dot(from, from) / max(size * size, 1e-4);
