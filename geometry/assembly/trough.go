@@ -2,6 +2,7 @@ package assembly
 
 import (
 	"math"
+	"slices"
 
 	"underfall/geometry/buildup"
 	"underfall/geometry/job"
@@ -67,6 +68,10 @@ func CoveringMM(j *job.Job, h *level.Heights, underShowerMM []float64) float64 {
 // leastCoveringMM is the thinnest board that closes a trough. Common practice, no source.
 const leastCoveringMM = leastWebMM
 
+// LeastStripMM is the narrowest strip of board that is laid: what is left narrower between cuts and walls is filled with
+// adhesive or mortar. Common practice, no source.
+const LeastStripMM = 20
+
 // trough closes the base over the pipe, once that is laid: a base of mortar is filled up round it,
 // and mortar on boards gets a board over it, where one goes in. A former of boards lies over
 // the trough as it is.
@@ -98,7 +103,8 @@ func (b *builder) troughOpen() plan.Region {
 	return open
 }
 
-// coverTrough lays a board over the pipe, its top in that of the base.
+// coverTrough lays a board over the pipe, its top in that of the base; what the drain leaves of the trough beside it may be
+// too narrow for one.
 func (b *builder) coverTrough(open plan.Region, thickMM float64) {
 	top := b.heights.BaseTopMM
 	what := message.Of("part.trough-board")
@@ -107,6 +113,13 @@ func (b *builder) coverTrough(open plan.Region, thickMM float64) {
 			open = b.subtract(open, js.Footprint, what)
 		}
 	}
+	open = slices.DeleteFunc(slices.Clone(open), func(p plan.Polygon) bool {
+		reach := func(along plan.Point) float64 {
+			from, to := (plan.Region{p}).Reach(along)
+			return to - from
+		}
+		return math.Min(reach(b.layout.ToRight), reach(b.layout.Into)) < LeastStripMM
+	})
 	b.addPrism("trough-board", what, material.BaseBoard, buildup.StageFormer, precedenceBase, "former.mortar",
 		b.sheet(open, what), solid.Level(top-thickMM), solid.Level(top))
 }

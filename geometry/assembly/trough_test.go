@@ -29,6 +29,15 @@ func TestTroughIsBridgedUnderMortar(t *testing.T) {
 	}
 }
 
+// A drain along all of the trough leaves 77 − 63.5 = 13.5 of it beside itself, which no board is sawn for.
+func TestStripOfATroughIsNotBridged(t *testing.T) {
+	build(t, func(j *job.Job) {
+		j.Former.Mortar = true
+		j.Drain.TrapDepthMM, j.Drain.OutletInvertDepthMM = j.Drain.TrapDepthMM+30, j.Drain.OutletInvertDepthMM+30
+		j.Drain.LengthMM = j.Shower.WidthMM - 2*j.Drain.WallClearanceMM
+	}).none("trough-board")
+}
+
 // A base of mortar from 3 to 103 is filled up round the pipe: of the trough's 635 × 77 by 100, but
 // for 345 × 63.5 by the drain, a sleeve of 57 square is left along the pipe, of which 345 × 53.5
 // lie by the drain. Its middle is at 51 + 23 = 74 at the outlet, 645 along, and sinks 1:40.

@@ -91,9 +91,8 @@ const (
 	mostPieces = 400
 	// leastBoardMM is the smallest side of a board that is laid out.
 	leastBoardMM = 50
-	// leastPieceMM is under which a gap is dust, leastStripMM under which what is left between
-	// cuts and walls is filled with adhesive or mortar, not with board. Common practice, no source.
-	leastPieceMM, leastStripMM = 2, 20
+	// leastPieceMM is under which a gap is dust. Common practice, no source.
+	leastPieceMM = 2
 )
 
 // layers gathers what is laid, of one job.

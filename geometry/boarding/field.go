@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"underfall/geometry/assembly"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
@@ -169,7 +170,7 @@ func reachTo(r plan.Region, along plan.Point) float64 {
 func (l *Layer) add(region plan.Region) {
 	u0, u1 := region.Reach(l.Along)
 	v0, v1 := region.Reach(l.Across)
-	if math.Min(u1-u0, v1-v0) < leastStripMM {
+	if math.Min(u1-u0, v1-v0) < assembly.LeastStripMM {
 		l.Strips++
 		return
 	}

@@ -1,6 +1,9 @@
 package boarding
 
-import "underfall/geometry/message"
+import (
+	"underfall/geometry/assembly"
+	"underfall/geometry/message"
+)
 
 // Lines say how the boards are laid and sawn, one thing a line; none without boards.
 func (p Plan) Lines() []message.Message {
@@ -70,7 +73,7 @@ func (l *Layer) notes() (out []message.Message) {
 			message.Layer("deep", l.ThicknessMM), message.Layer("thickness", l.BoardMM)))
 	}
 	if l.Strips > 0 {
-		out = append(out, message.Of("boarding.strips", message.N("n", l.Strips), message.MM("narrow", leastStripMM)))
+		out = append(out, message.Of("boarding.strips", message.N("n", l.Strips), message.MM("narrow", assembly.LeastStripMM)))
 	}
 	if l.Loose > 0 {
 		out = append(out, message.Of("boarding.loose", message.N("n", l.Loose)))
