@@ -45,7 +45,7 @@ func (m *maker) cutOut(l *boarding.Layer, p *boarding.Piece) template {
 	}
 	from := message.Of("sheet.cut-out", message.No("n", p.Number), message.In("layer", l.Name),
 		message.Along("along", low.X()), message.Along("across", low.Y()))
-	t := template{name: m.say.Say(from), wideMM: high.X() - low.X(), upMM: high.Y() - low.Y()}
+	t := template{names: []string{m.say.Say(from)}, wideMM: high.X() - low.X(), upMM: high.Y() - low.Y()}
 	at := func(q plan.Point) placing.Point { return placing.Point{q.X() - low.X(), q.Y() - low.Y()} }
 	box := placing.Box{High: placing.Point{t.wideMM, t.upMM}}
 	for _, polygon := range p.Sawn(plan.Point{}) {
@@ -60,7 +60,9 @@ func (m *maker) cutOut(l *boarding.Layer, p *boarding.Piece) template {
 	for _, c := range p.Cuts {
 		size := message.Of("boards.sawn-out", message.MM("long", c.SizeMM.X()), message.MM("wide", c.SizeMM.Y()))
 		for _, along := range textsAlong(c.SizeMM.X()) {
-			t.texts = append(t.texts, templateText{m.say.Say(size), at(c.AtMM.Add(plan.Point{along, c.SizeMM.Y() / 2}))})
+			for _, across := range textsAlong(c.SizeMM.Y()) {
+				t.texts = append(t.texts, templateText{m.say.Say(size), at(c.AtMM.Add(plan.Point{along, across}))})
+			}
 		}
 	}
 	return t
@@ -74,7 +76,7 @@ func (m *maker) studs() (t template, ok bool) {
 	}
 	const highMM = 42.0 // three of them stand on a page of Letter
 	long := m.r.Settled.DrainLengthMM()
-	t = template{name: m.say.Say(message.Of("sheet.studs", w.Name())), wideMM: long, upMM: highMM}
+	t = template{names: []string{m.say.Say(message.Of("sheet.studs", w.Name()))}, wideMM: long, upMM: highMM}
 	t.lines = placing.Round(placing.Box{High: placing.Point{long, highMM}}.Corners())
 	for _, s := range studs {
 		middle := s.AtMM - start
@@ -91,10 +93,10 @@ func (m *maker) studs() (t template, ok bool) {
 	return t, true
 }
 
-// textsAlong is where along something a text stands: in its middle, along what is long at both ends, as a page's edge may lie in
-// the middle.
+// textsAlong is where along something a text stands: in its middle, along what is long at both ends, as the page of its middle may be
+// left out.
 func textsAlong(longMM float64) []float64 {
-	const inMM, shortMM = 30, 120
+	const inMM, shortMM = 30, 150
 	if longMM < shortMM {
 		return []float64{longMM / 2}
 	}

@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"image"
+	"image/draw"
 	"image/png"
 	"math"
 	"os"
@@ -483,41 +484,50 @@ func TestEveryKindOfTemplateIsAtFullSize(t *testing.T) {
 	t.Error("the first demo has no raking piece")
 }
 
-// upper is the upper part of a page, with the first of the strips that stand on it.
-func upper(m measured) measured {
+// band is what lies on a page between two heights from its top.
+func band(m measured, fromMM, toMM float64) measured {
 	b := m.Bounds()
-	b.Max.Y = int(m.perMM * 150)
-	return measured{m.Image.(interface {
-		SubImage(r image.Rectangle) image.Image
-	}).SubImage(b), m.perMM}
+	part := image.Rect(0, 0, b.Dx(), int(m.perMM*(toMM-fromMM)))
+	out := image.NewGray(part)
+	draw.Draw(out, part, m.Image, b.Min.Add(image.Pt(0, int(m.perMM*fromMM))), draw.Src)
+	return measured{out, m.perMM}
 }
 
 // The studs behind a drain are as wide as the job says, at full size: between both edges of one, half as high as its middle line.
 func TestStudsAreAtFullSize(t *testing.T) {
 	need(t, "pdftoppm", "pdftotext")
+	const pointsPerMM, stripMM = 72 / 25.4, 68.0
 	for _, r := range demotest.Shown(t) {
 		w, _, studs, ok := r.Layout.DrainStuds(&r.Settled)
 		if !ok || len(studs) == 0 {
 			continue
 		}
-		path := written(t, r, sheet.Templates, sheet.Papers()[1])
-		for page := pageWith(t, path, "the studs behind it"); ; page++ {
-			img := pageOf(t, path, page)
-			var edges []float64
-			for x := 16.0; x < 270; x += 0.1 {
-				if _, long := upper(img).straight(1, x, x+0.15); math.Abs(long-21) < 1 {
-					if n := len(edges); n == 0 || x-edges[n-1] > 1 {
-						edges = append(edges, x)
+		paper := sheet.Papers()[1]
+		path := written(t, r, sheet.Templates, paper)
+		for n, page := range drawnPages(t, r, sheet.Templates, paper) {
+			for _, x := range page.texts {
+				if !strings.HasPrefix(x.text, "Drain along wall") {
+					continue
+				}
+				top := x.room.Low[1] / pointsPerMM
+				img := band(pageOf(t, path, n+1), top, top+stripMM)
+				from := x.room.Low[0] / pointsPerMM
+				var edges []float64
+				for x := from - 1; x < from+190; x += 0.1 {
+					if _, long := img.straight(1, x, x+0.15); math.Abs(long-21) < 1 {
+						if n := len(edges); n == 0 || x-edges[n-1] > 1 {
+							edges = append(edges, x)
+						}
 					}
 				}
+				if len(edges) < 2 {
+					continue
+				}
+				if want := r.Settled.Room.Walls[w.Index].StudWidthMM; math.Abs(edges[1]-edges[0]-want) > 0.2 {
+					t.Errorf("%s: a stud is %v wide, want %v", r.Settled.Name, edges[1]-edges[0], want)
+				}
+				return
 			}
-			if len(edges) < 2 {
-				continue
-			}
-			if want := r.Settled.Room.Walls[w.Index].StudWidthMM; math.Abs(edges[1]-edges[0]-want) > 0.2 {
-				t.Errorf("%s: a stud is %v wide, want %v", r.Settled.Name, edges[1]-edges[0], want)
-			}
-			return
 		}
 	}
 	t.Error("no demo has studs behind its drain")

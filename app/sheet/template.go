@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 
 	"underfall/app/pen"
 	"underfall/geometry/level"
@@ -13,10 +14,13 @@ import (
 
 // template is a shape to be laid on the work, in millimetres at full size, up and to the right from its lower left corner.
 type template struct {
-	name         string
+	// names are of all that it serves for.
+	names        []string
 	lines        []placing.Straight
 	texts        []templateText
 	wideMM, upMM float64
+	// turns tells that what it is of may as well be made by it turned over.
+	turns bool
 }
 
 type templateText struct {
@@ -25,7 +29,6 @@ type templateText struct {
 }
 
 const (
-	overlapMM = 10.0 // of neighbouring tiles
 	besideMM  = 8.0  // a page's width for the upright check dimension
 	roundMM   = 1.0  // of paper round a shape
 	checkHigh = 22.0 // points that the check dimensions take at a page's foot
@@ -59,11 +62,58 @@ func (m *maker) templates() ([]block, error) {
 	if len(all) == 0 {
 		return m.lines(m.full.Text("sheet.no-templates"), body()), nil
 	}
+	all = m.shared(all)
 	var tiles []tile
 	for i := range all {
 		tiles = append(tiles, m.tiled(&all[i])...)
 	}
 	return m.ganged(tiles), nil
+}
+
+// shared are templates of which each serves for all that have its shape, or have it turned over where they may be made so.
+func (m *maker) shared(all []template) (out []template) {
+	for _, t := range all {
+		at := slices.IndexFunc(out, func(o template) bool { return o.same(&t) })
+		if at < 0 && t.turns {
+			over := t.turnedOver()
+			if at = slices.IndexFunc(out, func(o template) bool { return o.turns && o.same(&over) }); at >= 0 {
+				t.names = []string{m.say.Say(message.Of("sheet.turned-over", message.Name("what", t.names[0])))}
+			}
+		}
+		if at < 0 {
+			out = append(out, t)
+			continue
+		}
+		out[at].names = append(out[at].names, t.names...)
+	}
+	return out
+}
+
+// same tells whether two templates are of one shape, as far as a pencil shows.
+func (t *template) same(o *template) bool {
+	const sameMM = 0.1
+	near := func(a, b placing.Point) bool { return math.Hypot(a[0]-b[0], a[1]-b[1]) < sameMM }
+	if len(t.lines) != len(o.lines) || !near(placing.Point{t.wideMM, t.upMM}, placing.Point{o.wideMM, o.upMM}) {
+		return false
+	}
+	for _, l := range t.lines {
+		if !slices.ContainsFunc(o.lines, func(x placing.Straight) bool {
+			return near(l[0], x[0]) && near(l[1], x[1]) || near(l[0], x[1]) && near(l[1], x[0])
+		}) {
+			return false
+		}
+	}
+	return true
+}
+
+// turnedOver is the template as it is seen from its back.
+func (t *template) turnedOver() template {
+	out := *t
+	out.lines = make([]placing.Straight, len(t.lines))
+	for i, l := range t.lines {
+		out.lines[i] = placing.Straight{{t.wideMM - l[0][0], l[0][1]}, {t.wideMM - l[1][0], l[1][1]}}
+	}
+	return out
 }
 
 // coreTemplate is the hole through the wall with its middle, a level line through it, and where that lies.
@@ -76,8 +126,9 @@ func (m *maker) coreTemplate() (template, bool) {
 	const aboutMM = 25.0
 	t := template{wideMM: size + 2*aboutMM, upMM: size + 2*aboutMM}
 	middle := t.wideMM / 2
-	t.name = m.say.Say(message.Of("sheet.core", message.MM("size", size), message.AtCorner("corner", m.r.Settled.Room.Corner(core.Wall-1)),
+	said := m.say.Say(message.Of("sheet.core", message.MM("size", size), message.AtCorner("corner", m.r.Settled.Room.Corner(core.Wall-1)),
 		message.MM("along", core.AlongMM), message.At("inside", core.InsideMM), message.At("outside", core.OutsideMM)))
+	t.names = []string{said}
 	const sides = 180
 	at := func(i int) placing.Point {
 		way := plan.DirectionDeg(float64(i) * 360 / sides)
@@ -92,7 +143,7 @@ func (m *maker) coreTemplate() (template, bool) {
 
 // rakeTemplate is the piece along an edge, as high all along as the shower lies over the room's tile.
 func (m *maker) rakeTemplate(name message.Message, e level.EdgeLevels) template {
-	t := template{name: m.say.Say(name), wideMM: e.Edge.LengthMM()}
+	t := template{names: []string{m.say.Say(name)}, wideMM: e.Edge.LengthMM(), turns: true}
 	figure := func(mm float64, at placing.Point) {
 		t.texts = append(t.texts, templateText{m.say.Value(message.Length{MM: mm, Round: message.Half}), at})
 	}
@@ -115,7 +166,9 @@ func (m *maker) rakeTemplate(name message.Message, e level.EdgeLevels) template 
 	}
 	last := top[len(top)-1]
 	t.lines = append(t.lines, placing.Straight{{0, 0}, {t.wideMM, 0}}, placing.Straight{{0, 0}, top[0]}, placing.Straight{{t.wideMM, 0}, last})
-	figure(t.wideMM, placing.Point{t.wideMM / 2, footMM})
+	for _, along := range textsAlong(t.wideMM) {
+		figure(t.wideMM, placing.Point{along, footMM})
+	}
 	return t
 }
 

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -19,6 +20,9 @@ type tile struct {
 	// pageWideMM is how wide tiles are that go on at the right; across and up how many the template has.
 	pageWideMM float64
 	across, up int
+	// col and row are where it is among them, from nought; overMM is how far neighbours overlap.
+	col, row int
+	overMM   float64
 }
 
 const (
@@ -30,24 +34,42 @@ const (
 func (t *tile) wide() float64 { return t.wideMM * PointsPerMM }
 func (t *tile) high() float64 { return column{blocks: t.head}.high() + t.tallMM*PointsPerMM }
 
-// tiled are the tiles of a template: each shows a part of it, over its neighbours' edges by so much, with crosses where they meet.
+// tiled are the tiles of a template: each shows a part of it, over its neighbours' edges by so much, with crosses where they meet. Tiles
+// on which straight edges would only go on are left out, which those that stay tell.
 func (m *maker) tiled(t *template) []tile {
-	whole := m.wide/PointsPerMM - besideMM
-	most := (m.room() - checkHigh - (column{blocks: m.tileHead(t, 1, 1, 2, 2, whole)}).high()) / PointsPerMM
-	across, up := tiles(t.wideMM+2*roundMM, whole), tiles(t.upMM+2*roundMM, most)
-	var out []tile
+	out := m.tilesOf(t, false)
+	if n := out[0].across * out[0].up; len(out) < n {
+		out = m.tilesOf(t, true)
+	}
+	return out
+}
+
+// tilesOf are the tiles of a template that show more than straight edges going on; apart tells that some are left out.
+func (m *maker) tilesOf(t *template, apart bool) (out []tile) {
+	over, step := m.overlapMM(), m.tileStepMM()
+	whole := math.Floor((m.wide/PointsPerMM-besideMM-over)/step)*step + over
+	head := m.tileHead(t, &tile{col: 1, row: 1, across: 3, up: 3, wideMM: whole}, apart)
+	most := (m.room() - checkHigh - (column{blocks: head}).high()) / PointsPerMM
+	across, up := tiles(t.wideMM+2*roundMM, whole, over), tiles(t.upMM+2*roundMM, most, over)
+	if up > 1 {
+		most = math.Floor((most-over)/step)*step + over
+		up = tiles(t.upMM+2*roundMM, most, over)
+	}
 	for row := range up {
 		for col := range across {
-			p := tile{of: t, across: across, up: up, pageWideMM: whole, wideMM: whole, tallMM: most}
-			p.leftMM, p.lowMM = float64(col)*(whole-overlapMM)-roundMM, float64(row)*(most-overlapMM)-roundMM
+			p := tile{of: t, across: across, up: up, col: col, row: row, overMM: over, pageWideMM: whole, wideMM: whole, tallMM: most}
+			p.leftMM, p.lowMM = float64(col)*(whole-over)-roundMM, float64(row)*(most-over)-roundMM
 			if up == 1 {
 				p.tallMM = t.upMM + 2*roundMM
 			}
-			p.head = m.tileHead(t, col+1, row+1, across, up, p.wideMM)
+			if across*up > 1 && !p.hasCorner() {
+				continue
+			}
+			p.head = m.tileHead(t, &p, apart)
 			if col == across-1 {
 				narrow := p
 				narrow.wideMM = math.Max(leastTileMM, t.wideMM+roundMM-p.leftMM)
-				narrow.head = m.tileHead(t, col+1, row+1, across, up, narrow.wideMM)
+				narrow.head = m.tileHead(t, &narrow, apart)
 				if narrow.high() <= m.room()-checkHigh { // its heading takes more lines
 					p = narrow
 				}
@@ -58,23 +80,72 @@ func (m *maker) tiled(t *template) []tile {
 	return out
 }
 
-// tileHead is what stands over a tile so wide: of which template it is, and where in it.
-func (m *maker) tileHead(t *template, col, row, across, up int, wideMM float64) []block {
-	out := heading(m.to, t.name, wideMM*PointsPerMM)
-	if across*up > 1 {
-		where := m.say.Say(message.Of("sheet.tile", message.No("column", col), message.No("columns", across),
-			message.No("row", row), message.No("rows", up)))
-		out = append(out, headed(m.to, where, style{size: smallPoints, soft: true}, wideMM*PointsPerMM, 1)...)
+// hasCorner tells whether a line of the template ends on the tile, between the middles of its overlaps with its neighbours.
+func (t *tile) hasCorner() bool {
+	part := placing.Box{Low: placing.Point{t.leftMM, t.lowMM}, High: placing.Point{t.leftMM + t.pageWideMM, t.lowMM + t.tallMM}}
+	for axis, n := range [...]struct{ at, of int }{{t.col, t.across}, {t.row, t.up}} {
+		if n.at > 0 {
+			part.Low[axis] += t.overMM / 2
+		}
+		if n.at < n.of-1 {
+			part.High[axis] -= t.overMM / 2
+		}
 	}
-	return out
+	on := func(p placing.Point) bool { return (placing.Box{Low: p, High: p}).Within(part) }
+	return slices.ContainsFunc(t.of.lines, func(l placing.Straight) bool { return on(l[0]) || on(l[1]) })
 }
 
-// tiles is how many tiles of a size a length takes.
-func tiles(longMM, pageMM float64) int {
+// crossMM is where the cross at the tile's lower left lies from the template's lower left corner.
+func (t *tile) crossMM() placing.Point {
+	return placing.Point{t.leftMM + roundMM + t.overMM/2, t.lowMM + roundMM + t.overMM/2}
+}
+
+// tileHead is what stands over a tile: of which templates it is, where in them, and where tiles are left out from where it is measured.
+func (m *maker) tileHead(t *template, p *tile, apart bool) (out []block) {
+	wide := p.wideMM * PointsPerMM
+	for _, name := range t.names {
+		out = append(out, heading(m.to, name, wide)...)
+	}
+	if p.across*p.up == 1 {
+		return out
+	}
+	args := []message.Arg{message.No("column", p.col+1), message.No("columns", p.across), message.No("row", p.row+1), message.No("rows", p.up)}
+	says := message.Of("sheet.tile", args...)
+	if apart {
+		cross := p.crossMM()
+		says = message.Of("sheet.tile-apart", append(args, message.Along("right", cross[0]), message.Along("up", cross[1]))...)
+		switch {
+		case p.col == 0 && p.row == 0:
+			says = message.Of("sheet.tile-first", args...)
+		case p.up == 1:
+			says = message.Of("sheet.tile-along", append(args, message.Along("right", cross[0]))...)
+		}
+	}
+	return append(out, headed(m.to, m.say.Say(says), style{size: smallPoints, soft: true}, wide, 1)...)
+}
+
+// overlapMM is how far neighbouring tiles overlap: a round length of the rule at hand, its half as well.
+func (m *maker) overlapMM() float64 {
+	if m.r.Settled.Units == unit.Imperial {
+		return 12.7
+	}
+	return 10
+}
+
+// tileStepMM is what tiles follow each other by multiples of, so that where they lie can be measured.
+func (m *maker) tileStepMM() float64 {
+	if m.r.Settled.Units == unit.Imperial {
+		return 6.35
+	}
+	return 5
+}
+
+// tiles is how many tiles of a size a length takes that overlap.
+func tiles(longMM, pageMM, overMM float64) int {
 	if longMM <= pageMM {
 		return 1
 	}
-	return 1 + int(math.Ceil((longMM-pageMM)/(pageMM-overlapMM)-1e-9))
+	return 1 + int(math.Ceil((longMM-pageMM)/(pageMM-overMM)-1e-9))
 }
 
 // tilesPage is a page of tiles in rows, filled from the top.
@@ -112,18 +183,15 @@ func (p *tilesPage) take(t tile, wide, high float64) bool {
 	return true
 }
 
-// ganged are pages of tiles, low and narrow ones on the first page that has room; every page has two dimensions to check the
-// printer by.
+// ganged are pages of tiles, low and narrow ones on the first page that has room, in their order or, where that takes fewer pages, the
+// highest first; every page has two dimensions to check the printer by.
 func (m *maker) ganged(all []tile) []block {
 	wide, high := m.wide-besideMM*PointsPerMM, m.room()-checkHigh
-	var pages []*tilesPage
-	for _, t := range all {
-		taken := func(p *tilesPage) bool { return p.take(t, wide, high) }
-		if !slices.ContainsFunc(pages, taken) {
-			p := &tilesPage{}
-			p.take(t, wide, high)
-			pages = append(pages, p)
-		}
+	pages := onPages(all, wide, high)
+	highest := slices.Clone(all)
+	slices.SortStableFunc(highest, func(a, b tile) int { return cmp.Compare(b.high(), a.high()) })
+	if fewer := onPages(highest, wide, high); len(fewer) < len(pages) {
+		pages = fewer
 	}
 	out := make([]block, len(pages))
 	for i, p := range pages {
@@ -139,6 +207,18 @@ func (m *maker) ganged(all []tile) []block {
 	return out
 }
 
+// onPages puts tiles on pages with so much room, each on the first that has some.
+func onPages(all []tile, wide, high float64) (pages []*tilesPage) {
+	for _, t := range all {
+		if !slices.ContainsFunc(pages, func(p *tilesPage) bool { return p.take(t, wide, high) }) {
+			p := &tilesPage{}
+			p.take(t, wide, high)
+			pages = append(pages, p)
+		}
+	}
+	return pages
+}
+
 // draw draws the tile from its upper left corner.
 func (t *tile) draw(to pen.Pen, at placing.Point) {
 	beside(column{blocks: t.head}).draw(to, at)
@@ -150,21 +230,21 @@ func (t *tile) draw(to pen.Pen, at placing.Point) {
 	}
 	t.of.draw(in, place, box)
 	if t.across*t.up > 1 {
-		crosses(in, place, placing.Point{t.pageWideMM, t.tallMM}, t.across, t.up)
+		t.crosses(in, place)
 	}
 }
 
 // crosses mark the middles of overlaps of tiles of a size, the same places on neighbouring ones and none that only one tile has; of a
 // single row at its foot and its top.
-func crosses(to pen.Pen, place func(placing.Point) placing.Point, size placing.Point, across, up int) {
+func (t *tile) crosses(to pen.Pen, place func(placing.Point) placing.Point) {
 	const armMM = 4.0
 	var lines []placing.Straight
-	for col := range across + 1 {
-		for row := range up + 1 {
-			if (col == 0 || col == across) && (row == 0 || row == up) {
+	for col := range t.across + 1 {
+		for row := range t.up + 1 {
+			if (col == 0 || col == t.across) && (row == 0 || row == t.up) {
 				continue
 			}
-			p := placing.Point{float64(col)*(size[0]-overlapMM) + overlapMM/2, float64(row)*(size[1]-overlapMM) + overlapMM/2}
+			p := placing.Point{float64(col)*(t.pageWideMM-t.overMM) + t.overMM/2, float64(row)*(t.tallMM-t.overMM) + t.overMM/2}
 			for axis := range 2 {
 				a, b := p, p
 				a[axis], b[axis] = p[axis]-armMM, p[axis]+armMM
