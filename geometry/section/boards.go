@@ -87,7 +87,7 @@ func (s *boards) place() {
 	head, between := headMM, apartMM
 	row := 0.0
 	if s.apart {
-		head, between = 0, apartMM/4
+		head, between = 0, apartMM/2
 		row = s.widest(between)
 	} else {
 		area := 0.0
@@ -302,6 +302,7 @@ func (s *boards) stock(p *boarding.Plan, index int) {
 			}
 			sheet := plan.Rectangle(corner, corner.Add(plan.Point{of.LengthMM, of.WidthMM}))
 			s.Areas = append(s.Areas, Area{PartID: "sheet", Name: message.Of("boards.left-over"), Material: material.Adhesive, Region: sheet})
+			s.numbered(corner, of, pieces[0].Sheet)
 			for _, b := range pieces {
 				s.piece(b.Sawn(corner.Add(b.OnSheetMM)), b, material.BaseBoard, layerOf[b])
 			}
@@ -310,6 +311,20 @@ func (s *boards) stock(p *boarding.Plan, index int) {
 	if len(sawn) == 0 && of.Sheets > 0 {
 		s.blocks = append(s.blocks, block{of.LengthMM, 0, true, func(corner plan.Point) { s.head(corner, 0, title) }})
 	}
+}
+
+// numbered says which of its stock a sheet is: over its upper left corner, or under its lower one where what its stock is called stands
+// over the first.
+func (s *boards) numbered(corner plan.Point, of *boarding.Stock, number int) {
+	const inMM = 110 // half of the text, about
+	over := NameAt{corner.Add(plan.Point{inMM, of.WidthMM}), plan.Point{0, 1}}
+	under := NameAt{corner.Add(plan.Point{inMM, 0}), plan.Point{0, -1}}
+	places := []NameAt{under, over}
+	if s.apart {
+		places = []NameAt{over, under}
+	}
+	s.Names = append(s.Names, Name{Texts: []message.Message{message.Of("boards.sheet", message.No("n", number))}, Places: places,
+		Small: true, First: true})
 }
 
 // moved is a region moved.

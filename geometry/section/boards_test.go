@@ -1,6 +1,7 @@
 package section_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -57,6 +58,20 @@ func TestCuttingPlanByHand(t *testing.T) {
 	const sheets = "boards.stock{n: 2, length: 1500 mm, width: 600 mm, thickness: 69 mm, whole: 0}"
 	if stock := saying(d, "boards.stock"); len(stock) != 1 || stock[0].Texts[0].String() != sheets {
 		t.Errorf("stock %v", stock)
+	}
+	// Each sheet that is drawn has the number that its pieces are listed with.
+	p, err := starting(t, func(j *job.Job) { j.SpotLevels = nil }).Boarding()
+	if err != nil {
+		t.Fatal(err)
+	}
+	numbers := map[string]bool{}
+	for _, n := range saying(d, "boards.sheet") {
+		numbers[n.Texts[0].String()] = true
+	}
+	for _, x := range p.Layers[0].Pieces {
+		if says := fmt.Sprintf("boards.sheet{n: %d}", x.Sheet); !numbers[says] {
+			t.Errorf("piece %d: no %s among %v", x.Number, says, numbers)
+		}
 	}
 	// All that is written lies within what is looked at first.
 	for _, n := range d.Names {
