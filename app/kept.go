@@ -128,7 +128,9 @@ func (w *mainWindow) offerLeftBehind() {
 	}
 	l.dialog = dialog.NewCustomWithoutButtons(theme.Word("app.unsaved-work-was-found"), container.NewVScroll(all), w.window)
 	l.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(theme.Word("app.later"), w.guard.Wrap(partWindow, l.later))})
-	l.dialog.Resize(fyne.NewSize(600, 420))
+	const wide, most, titleAndButton = 600, 420, 130
+	all.Resize(fyne.NewSize(wide-40, most)) // its paragraphs are as high as their wrapped lines from then on
+	l.dialog.Resize(fyne.NewSize(wide, min(most, all.MinSize().Height+titleAndButton)))
 	l.dialog.Show()
 	w.leftBehind = l
 }
