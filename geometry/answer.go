@@ -258,14 +258,22 @@ func (r Result) wayToEnd() message.Message {
 		return message.Message{}
 	}
 	way, length := message.In("way", r.Settled.LeadsTo()), message.Along("length", run.LengthMM)
-	level := message.At("level", run.InvertAt(run.LevelEndMM(&r.Settled.Waste)))
+	leaves := message.At("level", run.InvertAt(run.LevelEndMM(&r.Settled.Waste)))
 	if last := &run.Pieces[n-1]; last.Tapers() {
-		return message.Of("answer.way-out-by", way, length, level, message.In("piece", last.Name().Message()))
+		return message.Of("answer.way-out-by", way, length, leaves, message.In("piece", last.Name().Message()))
 	}
 	if run.Wall > 0 && r.Settled.Waste.Exit.Kind == job.ExitWall {
-		return message.Of("answer.way-outside", way, length, level)
+		over, known := level.OverGroundMM(&r.Settled, run)
+		by := message.MM("by", math.Abs(over))
+		switch {
+		case !known:
+			return message.Of("answer.way-outside", way, length, leaves)
+		case over < 0:
+			return message.Of("answer.way-under-ground", way, length, leaves, by)
+		}
+		return message.Of("answer.way-over-ground", way, length, leaves, by)
 	}
-	return message.Of("answer.way-out", way, length, level)
+	return message.Of("answer.way-out", way, length, leaves)
 }
 
 // Headline says how the job stands, and by how much of what.

@@ -142,6 +142,14 @@ func clashesOfPlaces() []oneClash {
 			w.Kind, w.ThicknessMM, w.InnerLeafMM, w.CavityMM = job.WallCavity, 300, 100, 100
 		}, nil},
 		{"c-slab-drop", slab, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitFloor, At: plan.Point{300, 1832}} }, nil},
+		// The slab's run ends outside at some tens of millimetres over its floor, well under 100 and over -100.
+		{"c-dig", slab, func(j *job.Job) {
+			j.Room.Walls[3].OutsideGroundMM, j.Waste.Beyond = num(100), &job.Beyond{Joins: job.JoinDrain, LengthMM: 500}
+		}, func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = num(-100) }},
+		{"c-pipe-outside", slab, func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = num(-100) }, func(j *job.Job) {
+			j.Room.Walls[3].OutsideGroundMM, j.Waste.Beyond = num(100), &job.Beyond{Joins: job.JoinDrain, LengthMM: 500}
+		}},
+		{"c-next-room", slab, func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = nil }, func(j *job.Job) { j.Room.Walls[3].OutsideGroundMM = num(-100) }},
 		{"c-services", slab, func(*job.Job) {}, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{300, 1832}} }},
 	}
 }

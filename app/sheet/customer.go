@@ -295,6 +295,11 @@ func (m *maker) goodToKnow() []block {
 		}
 		add(m.full.Say(message.Of("customer.water", flow("takes", w.Trap.CapacityLPS), flow("brings", w.FlowLPS))))
 	}
+	for _, f := range m.r.Findings {
+		if f.Rule.Quantity == "pipe.boxed" {
+			add(m.full.Say(message.Of("customer.boxed", message.In("finding", f.Message()))))
+		}
+	}
 	for _, c := range m.r.Cautions {
 		if c.Rule.Stage == rule.HandingOver || c.Rule.Stage == rule.Finishing {
 			add(m.full.Say(message.Of("customer.caution", message.In("heading", c.Rule.Heading()), message.In("text", c.Rule.Text()))))

@@ -419,6 +419,15 @@ func OutsideGroundMM(j *job.Job, run *waste.Run) *float64 {
 	return j.Room.Walls[run.Wall-1].OutsideGroundMM
 }
 
+// OverGroundMM is how far the underside of a run's end outside lies over the ground there, whatever it goes on to; known is false
+// where it does not go out through a wall with ground outside.
+func OverGroundMM(j *job.Job, run *waste.Run) (mm float64, known bool) {
+	if run.Wall == 0 || j.Room.Walls[run.Wall-1].OutsideGroundMM == nil {
+		return 0, false
+	}
+	return run.InvertAt(run.LengthMM) - run.Outgoing().WallMM() - *j.Room.Walls[run.Wall-1].OutsideGroundMM, true
+}
+
 // ShowerAt is the finished level of the falling floor at a plan point.
 func (h *Heights) ShowerAt(l *layout.Layout, p plan.Point) float64 {
 	return h.TileMM + l.Fall.At(p)

@@ -25,7 +25,8 @@ func (m *Measurer) boxed(bareMM float64) (leftMM float64) {
 		}
 	}
 	if len(boxes) > 0 {
-		m.add("pipe.boxed", of(rule.WasteRun), boxedMM, m.onRun((longest.FromMM+longest.ToMM)/2))
+		out := m.add("pipe.boxed", of(rule.WasteRun), boxedMM, m.onRun((longest.FromMM+longest.ToMM)/2))
+		out.Lies = m.lies(longest.FromMM, longest.ToMM, 2*longest.HalfMM(), longest.TopMM())
 	}
 	m.boxesByDoors(boxes)
 	m.boxesByFixtures(boxes)
@@ -71,4 +72,29 @@ func (m *Measurer) boxesByFixtures(boxes []level.Box) {
 		}
 		m.add("boxing.in-fixture", rule.Subject{Of: rule.Fixture, Number: k + 1}, taken, place.Centroid().Vec3(under))
 	}
+}
+
+// lies is how a stretch of the run, or its box, lies in the room: so wide, its top at a level.
+func (m *Measurer) lies(fromMM, toMM, wideMM, topMM float64) *rule.Lies {
+	r := &m.Heights.Run
+	a, b := r.PointAt(fromMM), r.PointAt(toMM)
+	middle, along := r.PointAt((fromMM+toMM)/2), b.Sub(a)
+	out := &rule.Lies{WideMM: wideMM, HighMM: topMM - m.Heights.RoomAt(&m.Settled, middle)}
+	if along.Len() < joinMM {
+		return out
+	}
+	along = along.Normalize()
+	const aslant, nearMM = 0.02, 1000 // a wall farther off tells nobody where it is
+	best := float64(nearMM)
+	for i := range m.Layout.Walls {
+		w := &m.Layout.Walls[i]
+		at := middle.Sub(w.A).Dot(w.Along)
+		if math.Abs(plan.Cross(w.Along, along)) > aslant || at < 0 || at > w.LengthMM {
+			continue
+		}
+		if far := math.Abs(middle.Sub(w.A).Dot(w.Outward)); far < best {
+			best, out.Wall, out.Called, out.FromWallMM = far, w.Letter, w.Called, far
+		}
+	}
+	return out
 }

@@ -233,3 +233,28 @@ func TestAllThatIsBareIsBoxedIn(t *testing.T) {
 		}
 	})
 }
+
+// The box over a pipe with sockets 57 across that runs across the room along y = 1832, 68 before the wall at y = 1900, is told with
+// that: so far from that wall, as wide as the socket with the room and the board at both sides, and so high over the finished floor.
+func TestABoxIsToldAsItIsSeen(t *testing.T) {
+	const board, room = 12.0, 20.0
+	j := on(job.New(), func(j *job.Job) {
+		j.Drain.OutletTurnDeg, j.Waste.Boxing = 0, &job.Boxing{BoardMM: board, GapMM: room}
+		j.Waste.Exit = job.Exit{Kind: job.ExitPipe, At: plan.Point{2000, 1832}}
+	})
+	for quantity, wide := range map[string]float64{"pipe.boxed": 57 + 2*(board+room), "pipe.exposed": j.Waste.OutsideDiameterMM} {
+		if quantity == "pipe.exposed" {
+			j.Waste.Boxing = nil
+		} else {
+			boxedIn(&j, room)
+		}
+		ms := all(t, j)
+		m := ms[slices.IndexFunc(ms, func(m rule.Measurement) bool { return m.Quantity == quantity })]
+		if m.Lies == nil {
+			t.Fatalf("%s: nothing is told of how it lies", quantity)
+		}
+		if l := m.Lies; math.Abs(l.WideMM-wide) > 1e-6 || math.Abs(l.FromWallMM-68) > 1e-6 || l.HighMM < 20 || l.HighMM > 200 {
+			t.Errorf("%s: %+v, want %v wide, 68 from the wall", quantity, *l, wide)
+		}
+	}
+}

@@ -101,6 +101,22 @@ func (m *Measurer) throughWall(pipe part.Pipe, at mgl64.Vec3) {
 	}
 }
 
+// outside measures that a run that goes out through a wall comes out under the ground there, over it, or where no ground is.
+func (m *Measurer) outside() {
+	r := &m.Heights.Run
+	if len(r.Pieces) == 0 || r.Wall == 0 || m.Settled.Waste.Exit.Kind != job.ExitWall {
+		return
+	}
+	quantity := "caution.next-room"
+	if over, known := level.OverGroundMM(&m.Settled, r); known {
+		quantity = "caution.pipe-outside"
+		if over < 0 {
+			quantity = "caution.dig"
+		}
+	}
+	m.add(quantity, of(rule.Exit), 1, m.onRun(r.LengthMM))
+}
+
 // ending is what the run ends in.
 func ending(k job.ExitKind) rule.Thing {
 	if k == job.ExitPipe {

@@ -479,6 +479,7 @@ func (m *Measurer) cautions() {
 	if len(h.Run.Pieces) > 0 && (h.Run.Wall > 0 || m.Settled.Waste.Exit.Kind == job.ExitFloor) {
 		m.add("caution.services", of(rule.Exit), 1, m.onRun(h.Run.ExitAtMM))
 	}
+	m.outside()
 	m.slabDrop(h.Run.Exit)
 	for _, c := range []struct {
 		quantity string

@@ -233,6 +233,7 @@ func (m *Measurer) cover() {
 	m.findStretches()
 	h, r := &m.Heights, &m.Heights.Run
 	exposed, exposedAt := 0.0, 0.0
+	longest, lies := stretch{}, (*rule.Lies)(nil)
 	k := 0
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
@@ -248,6 +249,9 @@ func (m *Measurer) cover() {
 				if bare -= m.underRamps(t, from, to, bare); bare > joinMM {
 					exposed += bare
 					exposedAt = (t.fromMM + t.toMM) / 2
+					if t.toMM-t.fromMM > longest.toMM-longest.fromMM {
+						longest = *t
+					}
 				}
 				continue
 			case raisedRoom:
@@ -270,7 +274,12 @@ func (m *Measurer) cover() {
 	if m.Settled.Waste.Boxing != nil {
 		exposed = m.boxed(exposed)
 	}
-	m.add("pipe.exposed", of(rule.WasteRun), exposed, m.onRun(exposedAt))
+	if exposed > joinMM && longest.toMM > longest.fromMM {
+		p := &r.Pieces[longest.piece]
+		top := max(r.InvertAt(longest.fromMM)+p.AboveInvertMM(longest.fromMM), r.InvertAt(longest.toMM)+p.AboveInvertMM(longest.toMM))
+		lies = m.lies(longest.fromMM, longest.toMM, 2*p.RadiusMM(), top)
+	}
+	m.add("pipe.exposed", of(rule.WasteRun), exposed, m.onRun(exposedAt)).Lies = lies
 }
 
 // raised is what raised floor there is over a part of the run.

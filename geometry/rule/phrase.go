@@ -17,6 +17,9 @@ func (f Finding) phrase() message.Message {
 	if f.IsBelow() && f.Rule.Compare == AtLeast {
 		return f.underNought(subject, limit)
 	}
+	if l := f.Measurement.Lies; l != nil {
+		return f.lying(l, subject)
+	}
 	id := phraseOf(f.Rule.Quantity)
 	const aMoment = 0.05 // of a minute: nobody would call it a time
 	switch {
@@ -30,6 +33,23 @@ func (f Finding) phrase() message.Message {
 		return message.Message{}
 	}
 	return message.Of(id, subject, f.Figure("value"), limit)
+}
+
+// lying says how much of a run is seen in the room, how large that is, and where.
+func (f Finding) lying(l *Lies, subject message.Arg) message.Message {
+	args := []message.Arg{subject, f.Figure("value"), message.MM("wide", l.WideMM), message.MM("high", l.HighMM)}
+	boxed := f.Rule.Quantity == "pipe.boxed"
+	switch {
+	case l.Wall == 0 && boxed:
+		return message.Of("found.boxed", args...)
+	case l.Wall == 0:
+		return message.Of("found.bare-so", args...)
+	}
+	args = append(args, message.WallCalled("wall", l.Wall, l.Called), message.MM("far", l.FromWallMM))
+	if boxed {
+		return message.Of("found.boxed-along", args...)
+	}
+	return message.Of("found.bare-along", args...)
 }
 
 // phraseOf are the words that a quantity has of its own; empty for the others.

@@ -37,9 +37,21 @@ type Measurement struct {
 	OfMM float64
 	// Rise is between which levels a step lies where it is looked at; the zero value for what is none.
 	Rise message.Rise
+	// Lies is how a pipe lies in the room, or its box; nil for what lies nowhere in sight.
+	Lies *Lies
 	// Called is what people call the wall that the subject is of, beside its letter; empty for no more
 	// than that, and for what is of no wall.
 	Called string
+}
+
+// Lies is how what is seen of a run lies in the room.
+type Lies struct {
+	// Wall is that which it runs along, FromWallMM off from it to its middle; nought for none.
+	Wall       message.Letter
+	Called     string // what people call that wall
+	FromWallMM float64
+	// WideMM is how wide it is, HighMM how high its top stands over the finished floor beside it.
+	WideMM, HighMM float64
 }
 
 // Message is what is measured, as people call it.
