@@ -19,10 +19,14 @@ type Scroller struct {
 	dragged float32
 	moving  bool
 	inner   []*Scroller
-	view    *container.Clip
-	holder  *fyne.Container
-	bar     *scrollBar
-	catch   *wheelCatch
+	// kept is what was brought into sight last and is until something else is shown; laid is how high it and its content were
+	// laid out last.
+	kept   fyne.CanvasObject
+	laid   [2]float32
+	view   *container.Clip
+	holder *fyne.Container
+	bar    *scrollBar
+	catch  *wheelCatch
 }
 
 // dragFrom is how far a drag must go before it moves anything, in units: a press may tremble.
@@ -57,6 +61,11 @@ func (s *Scroller) furthest() float32 { return max(0, s.Content.MinSize().Height
 // ScrollTo shows the content from an offset on, or from the nearest there is; it tells whether
 // that moved it.
 func (s *Scroller) ScrollTo(offset float32) (moved bool) {
+	s.kept = nil
+	return s.scrollTo(offset)
+}
+
+func (s *Scroller) scrollTo(offset float32) (moved bool) {
 	offset = min(max(0, offset), s.furthest())
 	if offset == s.offset {
 		return false
@@ -66,16 +75,44 @@ func (s *Scroller) ScrollTo(offset float32) (moved bool) {
 	return true
 }
 
-// Reveal brings an object in the content into sight, as little as need be.
+// Reveal brings an object in the content into sight, as little as need be. It stays there when what is over it becomes higher, or
+// this lower, until something else is shown.
 func (s *Scroller) Reveal(o fyne.CanvasObject) {
+	s.kept = o
+	if to, is := s.showing(o); is {
+		s.scrollTo(to)
+	}
+}
+
+// showing is the offset at which an object in the content is in sight, the nearest there is; false where it is not drawn.
+func (s *Scroller) showing(o fyne.CanvasObject) (offset float32, is bool) {
 	d := fyne.CurrentApp().Driver()
-	top := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(s.Content).Y
+	at := d.AbsolutePositionForObject(o)
+	if at.IsZero() || !o.Visible() {
+		return 0, false
+	}
+	top := at.Y - d.AbsolutePositionForObject(s.Content).Y
 	margin := theme.Of(s).Unit(theme.Space2)
 	switch bottom := top + o.Size().Height; {
 	case top-margin < s.offset:
-		s.ScrollTo(top - margin)
+		return top - margin, true
 	case bottom+margin > s.offset+s.Size().Height:
-		s.ScrollTo(bottom + margin - s.Size().Height)
+		return bottom + margin - s.Size().Height, true
+	}
+	return s.offset, true
+}
+
+// keep has what was brought into sight last in sight where it, or this, has become of another height.
+func (s *Scroller) keep() {
+	now := [2]float32{s.Size().Height, s.Content.MinSize().Height}
+	if s.kept == nil || now == s.laid {
+		s.laid = now
+		return
+	}
+	s.laid = now
+	if to, is := s.showing(s.kept); is {
+		s.offset = min(max(0, to), s.furthest())
+		s.holder.Layout.Layout(s.holder.Objects, s.Size())
 	}
 }
 
@@ -92,7 +129,7 @@ func (s *Scroller) Keeping(o fyne.CanvasObject, change func()) {
 	}
 	was := top()
 	change()
-	s.ScrollTo(s.offset + top() - was)
+	s.scrollTo(s.offset + top() - was)
 }
 
 // wheel moves it by a turn of the wheel, or one that stands in it under the pointer; it tells
@@ -141,6 +178,7 @@ func (r *scrollRenderer) Layout(size fyne.Size) {
 	s.offset = min(s.offset, s.furthest())
 	s.view.Resize(size)
 	s.holder.Layout.Layout(s.holder.Objects, size)
+	s.keep()
 	s.catch.Resize(size)
 	wide := theme.Of(s).Unit(theme.Space3)
 	s.bar.Move(fyne.NewPos(size.Width-wide, 0))
