@@ -40,7 +40,13 @@ func (w *mainWindow) follow(c desk.Change) {
 		followMark(&w.sight.State, r, c.Preview) // which pictures and drawings show
 		// The plan is drawn while the panels are filled; what is drawn beside it would have to wait for a processor, or they.
 		w.setPlan(r, fit)
-		defer func() { w.setOthers(r, fit) }()
+		defer func() {
+			if c.Preview && !fit {
+				w.setOthersIn(r)
+			} else {
+				w.setOthers(r, fit)
+			}
+		}()
 		w.showCut()
 	}
 	w.trial.Follow(c)

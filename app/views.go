@@ -1,6 +1,8 @@
 package app
 
 import (
+	"time"
+
 	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/control"
 	"underfall/app/desk"
@@ -73,4 +75,16 @@ func (v *views) setOthers(r geometry.Result, fit bool) {
 		d.SetResult(r, fit)
 	}
 	v.view.SetResult(r, fit)
+}
+
+// othersAfter is how long after its numbers what is typed is drawn anywhere but from above: by then the toolkit, which looks
+// sixty times a second, has begun to paint them, and goes before. Where no graphics card paints, it takes all processors.
+const othersAfter = 20 * time.Millisecond
+
+// setOthersIn shows a result everywhere else once what was set is painted.
+func (v *views) setOthersIn(r geometry.Result) {
+	for _, d := range v.across() {
+		d.SetResultIn(othersAfter, r)
+	}
+	v.view.SetResultIn(othersAfter, r)
 }

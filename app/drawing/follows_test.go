@@ -1,6 +1,8 @@
 package drawing
 
 import (
+	"time"
+
 	"bytes"
 	"image"
 	"reflect"
@@ -66,4 +68,25 @@ func TestWhatIsHeldIsDrawnOfEachStep(t *testing.T) {
 	if !bytes.Equal(shown, s.picture.Image.(*image.RGBA).Pix) {
 		t.Error("let go the section is not as it is drawn afresh")
 	}
+}
+
+// What is to be drawn after a while is not at rest until it is, and is drawn at once where it is asked for before.
+func TestDrawnAfterAWhile(t *testing.T) {
+	v, b := at(t, still.Section, fyne.NewSize(600, 300))
+	const wait = 50 * time.Millisecond
+	drawn := v.drawn
+	began := time.Now()
+	v.SetResultIn(wait, b.Change.Result)
+	if v.AtRest() || !v.Behind() {
+		t.Fatal("nothing waits to be drawn")
+	}
+	b.Until("the drawing", func() bool { return v.drawn > drawn && v.AtRest() })
+	if took := time.Since(began); took < wait {
+		t.Errorf("drawn after %v", took)
+	}
+	const never = time.Hour
+	drawn = v.drawn
+	v.SetResultIn(never, b.Change.Result)
+	v.Redraw()
+	b.Until("the drawing that is asked for", func() bool { return v.drawn > drawn && v.AtRest() })
 }

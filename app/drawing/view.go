@@ -128,7 +128,7 @@ type View struct {
 	places []int // of all labels, for the next drawing
 	picked grasp
 	moved  moved
-	// away tells that it is not seen; later has it not drawn then once all rests, nil where nothing waits to be.
+	// away tells that it is not seen; later has it not drawn after a while, nil where nothing waits to be.
 	away  bool
 	later func()
 }
@@ -169,6 +169,17 @@ func (v *View) SetResult(r geometry.Result, fit bool) {
 		v.touch(false)
 	}
 	v.Redraw()
+}
+
+// SetResultIn shows a result as SetResult does, drawn only after a while: what goes before is painted by then.
+func (v *View) SetResultIn(wait time.Duration, r geometry.Result) {
+	v.result = r
+	v.moved.came(false)
+	if v.away || v.follows() {
+		v.Redraw()
+		return
+	}
+	v.drawIn(wait)
 }
 
 // Blank shows nothing until there is another result, nor what is being drawn of the one before.
@@ -239,21 +250,30 @@ func (v *View) Away(on bool) {
 
 // Redraw works the drawing out and paints it off the window's goroutine: at once where it is seen.
 func (v *View) Redraw() {
-	if v.later != nil {
+	switch {
+	case v.away:
+		v.drawIn(awayAfter)
+		return
+	case v.later != nil:
 		v.later()
 		v.later = nil
 	}
-	switch {
-	case v.away:
-		v.later = v.sight.After(awayAfter, Part, func() {
-			v.later = nil
-			v.draw()
-		})
-	case v.follows():
+	if v.follows() {
 		v.pace.Ask()
-	default:
+	} else {
 		v.draw()
 	}
+}
+
+// drawIn draws after a while, unless it is drawn or put off again before.
+func (v *View) drawIn(wait time.Duration) {
+	if v.later != nil {
+		v.later()
+	}
+	v.later = v.sight.After(wait, Part, func() {
+		v.later = nil
+		v.draw()
+	})
 }
 
 // follows tells whether what is dragged is held elsewhere, and only shows here as well. The section is what a cut that is

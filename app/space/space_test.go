@@ -137,6 +137,24 @@ func TestUnseenItWaits(t *testing.T) {
 	b.Until("the picture that is seen", func() bool { return pictures > before })
 }
 
+// A picture that is to come after a while is owed until then.
+func TestPicturedAfterAWhile(t *testing.T) {
+	v, b := pictured(t)
+	b.Until("the picture", v.Shows)
+	pictures := 0
+	v.Pictured = func(image.Point) { pictures++ }
+	const wait = 50 * time.Millisecond
+	began := time.Now()
+	v.SetResultIn(wait, b.Change.Result)
+	if v.Shows() {
+		t.Fatal("no picture is owed")
+	}
+	b.Until("the picture that was owed", func() bool { return pictures > 0 && v.Shows() })
+	if took := time.Since(began); took < wait {
+		t.Errorf("there after %v", took)
+	}
+}
+
 // A lost context is opened anew and the picture comes back.
 func TestLostContextComesBack(t *testing.T) {
 	v, b := pictured(t)

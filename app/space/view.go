@@ -215,6 +215,23 @@ func (v *View) SetResult(r geometry.Result, place bool) {
 	v.askAs(true, v.sight.Held() == sight.HeldNothing)
 }
 
+// SetResultIn shows one as SetResult does, drawn only after a while: what goes before is painted by then.
+func (v *View) SetResultIn(wait time.Duration, r geometry.Result) {
+	if v.away || v.follows() || !v.canDraw() {
+		v.SetResult(r, false)
+		return
+	}
+	v.result = r
+	v.generation++
+	v.owed = true
+	v.engine.leave()
+	v.sight.After(wait, viewer.PartLive, func() {
+		if v.owed {
+			v.askAs(true, v.sight.Held() == sight.HeldNothing)
+		}
+	})
+}
+
 // frameEvery is how often a change is shown that goes by itself.
 const frameEvery = 30 * time.Millisecond
 
