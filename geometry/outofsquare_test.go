@@ -3,6 +3,9 @@ package geometry_test
 import (
 	"fmt"
 	"maps"
+	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"underfall/assets"
@@ -38,6 +41,30 @@ func sidesTold(l *layout.Layout) map[string]int {
 		}
 	}
 	return out
+}
+
+// What a shower stands against is what it stood against, also where it would lie in the room if it slid a few millimetres out
+// of its corner: it is made 4 mm shallower instead, as the corner moved 4 mm.
+func TestAShowerIsTrimmedRatherThanSlidOffItsWall(t *testing.T) {
+	demos, err := assets.Demos()
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := slices.IndexFunc(demos, func(d assets.Demo) bool { return strings.HasPrefix(d.File, "5-") })
+	j := demos[at].Job.Clone()
+	ring := slices.Clone(j.Room.Outline)
+	ring[5] = ring[5].Add(plan.DirectionDeg(29).Mul(3.9921875))
+	moved := settle.Do(j, edit.Outline(ring))
+	if moved.Refused != nil {
+		t.Fatalf("refused: %v", moved.Refused.What)
+	}
+	if s := moved.Job.Shower; s.DepthMM != j.Shower.DepthMM-4 || math.Abs(s.OffsetMM) > job.AtWallMM || s.WidthMM != j.Shower.WidthMM {
+		t.Errorf("%v × %v, %v along its wall; want %v × %v at its corner", s.WidthMM, s.DepthMM, s.OffsetMM, j.Shower.WidthMM, j.Shower.DepthMM-4)
+	}
+	was, is := layout.Of(j, &plan.Shaper{}), layout.Of(moved.Job, &plan.Shaper{})
+	if want, told := sidesTold(&was), sidesTold(&is); !maps.Equal(told, want) {
+		t.Errorf("%v, were %v", told, want)
+	}
 }
 
 // A tape finds every corner a few millimetres from where it was drawn. Which sides of a shower stand at walls, where one

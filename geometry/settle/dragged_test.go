@@ -78,34 +78,34 @@ func TestADragTakesAlongWhatHangsOnIt(t *testing.T) {
 		names = append(names, name)
 	}
 	slices.Sort(names)
-	moved := map[string]int{}
-	rapid.Check(t, func(t *rapid.T) {
-		j := demos[rapid.IntRange(0, len(demos)-1).Draw(t, "demo")].Job.Clone()
-		j.WorkOut()
-		name := rapid.SampledFrom(names).Draw(t, "what")
-		d := all[name]
-		if rapid.Bool().Draw(t, "hold") {
-			holdSome(t, &j)
-		}
-		l := layout.Of(j, new(plan.Shaper))
-		places := d.at(&j, &l)
-		if len(places) == 0 {
-			return
-		}
-		i := rapid.IntRange(0, len(places)-1).Draw(t, "which")
-		off := plan.Point{float64(rapid.IntRange(-250, 250).Draw(t, "x")), float64(rapid.IntRange(-250, 250).Draw(t, "y"))}
-		s := checkChange(t, j, edit.DragAs(edit.Handle{Kind: d.kind, Index: i}, places[i].Add(off), edit.Fine), false)
-		for _, key := range differing(&j, &s.Job) {
-			if !slices.ContainsFunc(d.hang, func(outer string) bool { return within(key, outer) || strings.HasPrefix(outer, key) }) {
-				t.Fatalf("%s, %s %d by %v: %s goes along, which does not hang on it", j.Name, name, i, off, key)
-			}
-			moved[name]++
-		}
-	})
 	for _, name := range names {
-		if moved[name] == 0 && !testing.Short() { // short tests draw too few to come by all
-			t.Errorf("%s never moved", name)
-		}
+		d, moved := all[name], 0
+		t.Run(name, func(t *testing.T) {
+			rapid.Check(t, func(t *rapid.T) {
+				j := demos[rapid.IntRange(0, len(demos)-1).Draw(t, "demo")].Job.Clone()
+				j.WorkOut()
+				if rapid.Bool().Draw(t, "hold") {
+					holdSome(t, &j)
+				}
+				l := layout.Of(j, new(plan.Shaper))
+				places := d.at(&j, &l)
+				if len(places) == 0 {
+					return
+				}
+				i := rapid.IntRange(0, len(places)-1).Draw(t, "which")
+				off := plan.Point{float64(rapid.IntRange(-250, 250).Draw(t, "x")), float64(rapid.IntRange(-250, 250).Draw(t, "y"))}
+				s := checkChange(t, j, edit.DragAs(edit.Handle{Kind: d.kind, Index: i}, places[i].Add(off), edit.Fine), false)
+				for _, key := range differing(&j, &s.Job) {
+					if !slices.ContainsFunc(d.hang, func(outer string) bool { return within(key, outer) || strings.HasPrefix(outer, key) }) {
+						t.Fatalf("%s, %s %d by %v: %s goes along, which does not hang on it", j.Name, name, i, off, key)
+					}
+					moved++
+				}
+			})
+			if moved == 0 && !testing.Short() { // short tests draw too few to come by all
+				t.Errorf("%s never moved", name)
+			}
+		})
 	}
 }
 

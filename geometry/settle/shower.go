@@ -60,7 +60,7 @@ func (s *settler) fitted() bool {
 	was := s.job.Shower
 	slides := s.slideShower()
 	slid := s.job.Shower
-	if slides && math.Abs(slid.OffsetMM-was.OffsetMM) <= elsewhereMM {
+	if slides && s.slidBy(was, elsewhereMM) {
 		return true
 	}
 	if s.job.Shower = was; s.trimmed() {
@@ -80,6 +80,25 @@ func (s *settler) fitted() bool {
 	return false
 }
 
+// slidBy tells whether the shower has slid no farther than that along its wall, and off none of the walls that it stood at:
+// a strip of the room's floor would be left there.
+func (s *settler) slidBy(from job.Shower, mostMM float64) bool {
+	if math.Abs(s.job.Shower.OffsetMM-from.OffsetMM) > mostMM {
+		return false
+	}
+	unslid := s.job
+	unslid.Shower = from
+	is := s.job.ShowerSides()
+	for side, stood := range unslid.ShowerSides() {
+		for _, at := range stood {
+			if at.Wall >= 0 && !slices.ContainsFunc(is[side], func(now job.Stretch) bool { return now.Wall == at.Wall }) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // trimmed takes a few millimetres off the shower's depth or width, or both, so that it lies in the room about where it
 // is; false where that is no help.
 func (s *settler) trimmed() bool {
@@ -93,7 +112,7 @@ func (s *settler) trimmed() bool {
 			}
 			s.job.Shower = was
 			s.job.Shower.WidthMM, s.job.Shower.DepthMM = size[0], size[1]
-			if s.job.ShowerInRoom() || s.slideShower() && math.Abs(s.job.Shower.OffsetMM-was.OffsetMM) <= trimmedMM {
+			if unslid := s.job.Shower; s.job.ShowerInRoom() || s.slideShower() && s.slidBy(unslid, trimmedMM) {
 				return true
 			}
 		}
