@@ -62,7 +62,7 @@ func valueArg(name string, v float64, kind unit.Kind) message.Arg {
 
 // settles tells whether another change in the place of the refused one does, with what is held.
 func (s *settler) settles(e edit.Edit, held func(string) bool) (*settler, bool) {
-	other, problems := settled(s.before, e, held)
+	other, problems := settledFrom(s.before, s.earlier, e, held)
 	return other, len(problems) == 0 && len(differing(s.before, &other.job)) > 0
 }
 

@@ -83,7 +83,7 @@ func (s *settler) alongRun() {
 	if len(w.Fittings) == 0 && w.Vent == nil || len(w.Fittings) != len(s.before.Waste.Fittings) || !s.placesMoved() {
 		return
 	}
-	old, ok := laid(s.before)
+	old, ok := s.earlier.laid()
 	now, sound := laid(&s.job)
 	was, is := old.ExitAtMM, now.ExitAtMM
 	if !ok || !sound || is >= was {

@@ -9,11 +9,13 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/waste"
 )
 
 // Settled is what has become of a change.
@@ -90,9 +92,10 @@ func heldIn(j *job.Job) func(key string) bool {
 
 // settler settles one change.
 type settler struct {
-	before *job.Job
-	edit   edit.Edit
-	held   func(key string) bool
+	before  *job.Job
+	earlier earlier
+	edit    edit.Edit
+	held    func(key string) bool
 	// applied is the job as the edit leaves it, edited where it differs from the one before.
 	applied job.Job
 	edited  []string
@@ -112,9 +115,26 @@ type settler struct {
 	inTheWay bool
 }
 
+// earlier is what is worked out of the job before a change, at most once for that change and all that is tried in its place.
+type earlier struct {
+	laid     func() (run waste.Run, ok bool)
+	cutRound func() []body
+}
+
+func earlierOf(before *job.Job) earlier {
+	return earlier{
+		sync.OnceValues(func() (waste.Run, bool) { return laid(before) }),
+		sync.OnceValue(func() []body { return cutRound(before) }),
+	}
+}
+
 // settled makes a change and settles it; problems are why it cannot be.
 func settled(before *job.Job, e edit.Edit, held func(string) bool) (*settler, job.Problems) {
-	s := &settler{before: before, edit: e, held: held, applied: e.Apply(*before)}
+	return settledFrom(before, earlierOf(before), e, held)
+}
+
+func settledFrom(before *job.Job, old earlier, e edit.Edit, held func(string) bool) (*settler, job.Problems) {
+	s := &settler{before: before, earlier: old, edit: e, held: held, applied: e.Apply(*before)}
 	s.edited = differing(before, &s.applied)
 	var stating bool
 	if s.states, stating = e.Subject(); !stating {

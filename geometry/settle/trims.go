@@ -17,7 +17,7 @@ func (s *settler) trims() {
 	if !s.openingsTouched() || s.job.Floor.Kind != job.FloorTimber {
 		return
 	}
-	if was, is := cutRound(s.before), cutRound(&s.job); len(was) == len(is) {
+	if was, is := s.earlier.cutRound(), cutRound(&s.job); len(was) == len(is) {
 		s.round = [2][]body{was, is}
 	}
 	for i := range s.job.Floor.Joists.Trims {

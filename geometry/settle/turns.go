@@ -15,7 +15,7 @@ func (s *settler) turns() {
 	if n == 0 || n != len(s.before.Waste.Waypoints) || !s.changed("room.outline") || s.changed(job.TurnsKey) || !s.free(job.TurnsKey) {
 		return
 	}
-	was, had := laid(s.before)
+	was, had := s.earlier.laid()
 	is, sound := laid(&s.job)
 	if !had || !sound || len(was.Corners) != n+2 || len(is.Corners) < 2 {
 		return
