@@ -20,7 +20,8 @@ const otherStepMM = 10
 type among struct {
 	own             Standing
 	what            message.Message
-	stops           bool // some possibility stops
+	stops           int // possibilities that stop
+	all             int
 	built           bool // some does not
 	kinds           bool // what one steps over is of several kinds
 	tights          int
@@ -52,12 +53,12 @@ func (a Answer) Among(all []Answer, what message.Message) Answer {
 	if len(all) < 2 {
 		return a
 	}
-	m := among{own: a.Standing, what: what, least: math.Inf(1), greatest: math.Inf(-1)}
+	m := among{own: a.Standing, what: what, all: len(all), least: math.Inf(1), greatest: math.Inf(-1)}
 	var kinds []StepKind
 	notKnown := false
 	for _, c := range all {
 		if c.Standing == Stops {
-			m.stops = true
+			m.stops++
 			continue
 		}
 		m.built = true
@@ -75,7 +76,7 @@ func (a Answer) Among(all []Answer, what message.Message) Answer {
 	switch {
 	case !m.built:
 		a.Standing = Stops
-	case m.stops || m.otherStep() || notKnown:
+	case m.stops > 0 || m.otherStep() || notKnown:
 		a.Standing = NotKnown
 	case m.tights > 0:
 		a.Standing = Tight
@@ -93,7 +94,7 @@ func (m *among) otherStep() bool { return m.kinds || m.greatest-m.least > otherS
 func (m *among) headline(s Standing) message.Message {
 	what := message.In("what", m.what)
 	switch {
-	case s == NotKnown && m.stops:
+	case s == NotKnown && m.stops > 0:
 		return message.Of("answer.depends-built", what)
 	case s == NotKnown && m.otherStep():
 		return message.Of("answer.depends-step", what, message.MM("least", m.least), message.MM("greatest", m.greatest))

@@ -81,3 +81,23 @@ func TestOrderOfCases(t *testing.T) {
 		}
 	})
 }
+
+// Beside a headline that leaves open whether it can be built no chance stands that says it comes right: it is said to be of the job as
+// drawn, and how many of the possibilities cannot be built. A job that is known keeps the plain line.
+func TestTheChanceDoesNotContradictTheHeadline(t *testing.T) {
+	sure := answerOf(geometry.Sound, 100, geometry.AStep)
+	sure.Counted, sure.Chance = true, 1
+	stops := answerOf(geometry.Stops, 100, geometry.AStep)
+	open := sure.Among([]geometry.Answer{sure, stops, stops}, message.Of("unknown.floor"))
+	if line := open.ChanceLine().String(); open.Headline().ID != "answer.depends-built" || line != "answer.chance-of-cases{n: 100, stops: 2, all: 3}" ||
+		open.ChanceOf() != "answer.right-as-drawn" {
+		t.Errorf("%s – %s, %s", open.Headline(), line, open.ChanceOf())
+	}
+	steps := sure.Among([]geometry.Answer{sure, answerOf(geometry.Sound, 150, geometry.AStep)}, message.Of("unknown.floor"))
+	if line := steps.ChanceLine().String(); line != "answer.chance-as-drawn{n: 100}" {
+		t.Errorf("%s – %s", steps.Headline(), line)
+	}
+	if line := sure.ChanceLine().String(); line != "answer.chance{n: 100}" || sure.ChanceOf() != "answer.comes-right" {
+		t.Errorf("%s – %s", sure.Headline(), line)
+	}
+}

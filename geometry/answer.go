@@ -356,15 +356,29 @@ func (a Answer) HeightLines(r Result) []message.Message {
 }
 
 // ChanceLine says in how many builds it comes right; nothing of a job that is stopped as
-// planned.
+// planned. Of one that cannot be told yet it says that this is so as it is drawn, and how many of
+// the possibilities cannot be built: beside a headline that leaves it open the chance is of one of them.
 func (a Answer) ChanceLine() message.Message {
+	n := message.No("n", a.InHundred())
 	switch {
 	case len(a.Of(rule.Stop)) > 0:
 		return message.Message{}
-	case a.Counted:
-		return message.Of("answer.chance", message.No("n", a.InHundred()))
+	case !a.Counted:
+		return message.Of("answer.chance-not-counted")
+	case a.Standing != NotKnown:
+		return message.Of("answer.chance", n)
+	case a.among != nil && a.among.stops > 0:
+		return message.Of("answer.chance-of-cases", n, message.No("stops", a.among.stops), message.No("all", a.among.all))
 	}
-	return message.Of("answer.chance-not-counted")
+	return message.Of("answer.chance-as-drawn", n)
+}
+
+// ChanceOf names what the chance is of, in few words.
+func (a Answer) ChanceOf() message.ID {
+	if a.Standing == NotKnown {
+		return "answer.right-as-drawn"
+	}
+	return "answer.comes-right"
 }
 
 // Notes are what else there is to say of the answer: why there is none, what hangs on what is not

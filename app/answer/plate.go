@@ -223,7 +223,7 @@ func (p *Plate) tellChance(a geometry.Answer, u unit.System) {
 		p.overChance.Hide()
 		return
 	}
-	set(p.comesRight, theme.Word("answer.comes-right"))
+	set(p.comesRight, theme.Word(a.ChanceOf()))
 	if a.Counted {
 		set(p.inHundred, theme.Say(message.Of("answer.in-hundred", message.No("n", a.InHundred())), u))
 	} else {

@@ -179,6 +179,9 @@ func comesTo(ctx context.Context, was geometry.Result, t Trial) (message.Message
 	if a.Standing == geometry.Stops {
 		return said, nil
 	}
+	if a.Standing == geometry.NotKnown { // the headline leaves it open
+		return message.Of("trial.right-as-drawn", message.In("said", said), message.No("n", a.InHundred())), nil
+	}
 	return message.Of("trial.comes-right", message.In("said", said), message.No("n", a.InHundred())), nil
 }
 

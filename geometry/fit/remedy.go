@@ -138,6 +138,9 @@ func (r Remedy) leaves(before geometry.Result, f rule.Finding) []message.Message
 	case apartMM < 0:
 		out = append(out, message.Of("remedy.lower", by, is))
 	}
+	if room := r.raisedRoom(before); !room.IsZero() {
+		out = append(out, room)
+	}
 	same, instead, beside := r.staying(f)
 	if same > 0 {
 		out = append(out, message.Of("remedy.left", message.N("n", same)))
