@@ -23,9 +23,7 @@ func (m *maker) fitter() []block {
 	plan.Read(m.r)
 	plan.Datum(m.r)
 	plan.Doorways(m.r)
-	before := append(m.first(), m.drawn("sheet.plan", &plan, m.wide, 0.55*m.room())...)
-	before = append(append(before, gap(8)), m.marks(m.wide)...)
-	before = append(before, m.bores()...)
+	before := append(m.marked(&plan), m.bores()...)
 	cuts, after := m.cuts(), slices.Concat(m.builtUp(), m.settle(), m.work(), []block{gap(10)}, m.levels())
 	return m.fewestPages(func(times float64) []block {
 		out := slices.Clone(before)
@@ -34,6 +32,21 @@ func (m *maker) fitter() []block {
 		}
 		return append(append(out, gap(8)), after...)
 	})
+}
+
+// marked are the first heights, the plan and what is marked out by it: on one page, where a plan not much smaller lets them be.
+func (m *maker) marked(plan *section.Drawing) (best []block) {
+	for _, share := range [...]float64{0.55, 0.5, 0.45, 0.4, 0.35} {
+		out := append(m.first(), m.drawn("sheet.plan", plan, m.wide, share*m.room())...)
+		out = append(append(out, gap(8)), m.marks(m.wide)...)
+		if best == nil || (column{blocks: out}).high() <= m.room() {
+			best = out
+		}
+		if (column{blocks: best}).high() <= m.room() {
+			break
+		}
+	}
+	return best
 }
 
 // first is what a fitter's sheet begins with: the heights, how the base's comes about, and what is against beginning.

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"slices"
+
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/message"
@@ -41,6 +43,9 @@ func (m *maker) order() ([]block, error) {
 		}
 	}
 	out = append(out, m.heading(m.full.Text("order.how-heading"))...)
+	if slices.ContainsFunc(list.Lines, func(l takeoff.Line) bool { return l.Source.Mark == source.Practice }) {
+		out = append(append(out, m.lines(m.full.Text("order.usual-source"), style{size: smallPoints, soft: true})...), gap(4))
+	}
 	for i := range list.Lines {
 		if how := m.how(&list.Lines[i]); len(how) > 0 {
 			out = append(append(out, how...), gap(2))
@@ -55,7 +60,7 @@ func (m *maker) how(l *takeoff.Line) []block {
 	for _, how := range l.How {
 		text += " " + m.full.Say(how)
 	}
-	if l.Source.Mark != source.Derived {
+	if l.Source.Mark != source.Derived && l.Source.Mark != source.Practice {
 		text += " " + m.full.Say(message.Of("order.source", message.In("source", l.Source.Message())))
 	}
 	if text == "" {

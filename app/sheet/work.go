@@ -14,9 +14,9 @@ import (
 // work is the order of work with a box for each step, what is read while it is done, and the cautions that bite in it.
 func (m *maker) work() []block {
 	const boxShare = 0.5
-	columns := []tableColumn{{share: boxShare}, {share: 0.5}, m.column("sheet.column.do", 4.6),
-		m.column("sheet.column.who", 1), m.column("sheet.column.read", 2.1).inStep(), m.column("sheet.column.up", 1.1).figures().inStep(),
-		m.column("sheet.column.down", 1.15).figures().inStep()}
+	columns := []tableColumn{{share: boxShare}, {share: 0.5}, m.column("sheet.column.do", 4.35),
+		m.column("sheet.column.who", 1), m.column("sheet.column.read", 2.5).inStep(), m.column("sheet.column.up", 1).figures().inStep(),
+		m.column("sheet.column.down", 1.1).figures().inStep()}
 	const doColumn = 2
 	left := m.wide * shares(columns[:doColumn]) / shares(columns)
 	steps := sequence.Of(&m.r)
