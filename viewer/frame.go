@@ -36,6 +36,9 @@ type Frame struct {
 	Wet           bool // the shower's floor as if it had just been used
 	Dark          bool
 	Width, Height int
+	// Strip is what is seen of the picture's width, shares of it, as it stands beside others; zero for all. What is far beside it
+	// may be left out at rest.
+	Strip [2]float64
 	// Chosen is the part to be marked.
 	Chosen string
 	// Transparent leaves the background out.
@@ -133,6 +136,18 @@ func (f Frame) solidIn(b Body) bool {
 // not the ceiling, and not the walls the light comes in through.
 func (f Frame) castsShadow(b Body, eye, from mgl64.Vec3) bool {
 	return !b.ceiling && b.stuff != stuffOutside && b.surface.alpha == 1 && f.shows(b, eye) && b.outward.Dot(from) <= 0
+}
+
+// stripPixels are so many more pixels than are seen, for noise to be taken off by what lies beside them.
+const stripPixels = 8
+
+// columns are the pixels across that are seen, from the first and before the second.
+func (f Frame) columns() [2]int {
+	if f.Strip == ([2]float64{}) {
+		return [2]int{0, f.Width}
+	}
+	at := func(share float64) int { return int(math.Round(share * float64(f.Width))) }
+	return [2]int{max(0, at(f.Strip[0])-stripPixels), min(f.Width, at(f.Strip[1])+stripPixels)}
 }
 
 // lineWidth is a width for the picture's size: the same share of a large still

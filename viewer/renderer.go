@@ -67,16 +67,25 @@ type sum struct {
 	summed
 	of      Frame
 	samples int
-	began   time.Time // refining
-	next    int       // samples at which the picture is shown again
+	began   time.Time   // refining
+	next    int         // samples at which the picture is shown again
+	rested  *image.RGBA // what was shown of it at rest; nil for nothing
 	// Of a picture made by following light: at the frame's size, and at half.
 	traced, half tracedSum
 }
 
+// holds tells whether the sum is of a frame, if of more of its width.
+func (s *sum) holds(f Frame) bool {
+	if had := s.of.Strip; had == ([2]float64{}) || f.Strip != ([2]float64{}) && f.Strip[0] >= had[0] && f.Strip[1] <= had[1] {
+		f.Strip = had
+	}
+	return f == s.of
+}
+
 // begin starts the sum of a frame, unless it is of that already.
 func (s *sum) begin(f Frame) {
-	if f != s.of {
-		s.of, s.samples = f, 0
+	if !s.holds(f) {
+		s.of, s.samples, s.rested = f, 0, nil
 		s.traced.begin()
 		s.half.begin()
 	}

@@ -59,6 +59,23 @@ func (r *Renderer) Rest(f Frame, slot int) (img *image.RGBA, more bool, err erro
 	}
 	s := &r.sums[slot]
 	s.begin(f)
+	if img, more, err = r.rest(s.of, slot); img != nil {
+		s.rested = img
+	}
+	return img, more, err
+}
+
+// Rested is the last picture that Rest gave of a frame in a slot, if of more of its width; nil for none.
+func (r *Renderer) Rested(f Frame, slot int) *image.RGBA {
+	if s := &r.sums[slot]; s.holds(f) {
+		return s.rested
+	}
+	return nil
+}
+
+// rest is Rest of a frame that the slot's sum is of.
+func (r *Renderer) rest(f Frame, slot int) (img *image.RGBA, more bool, err error) {
+	s := &r.sums[slot]
 	if f.traced() {
 		return r.restTraced(f, s)
 	}
@@ -118,7 +135,8 @@ func (r *Renderer) restTraced(f Frame, s *sum) (img *image.RGBA, more bool, err 
 	if before >= most {
 		return nil, false, nil
 	}
-	if err := r.traceRows(f, sum, &r.live, r.rowsAtOnce(f.Width)); err != nil {
+	across := f.columns()
+	if err := r.traceRows(f, sum, &r.live, r.rowsAtOnce(max(1, across[1]-across[0]))); err != nil {
 		return nil, false, err
 	}
 	if n := sum.picture.Samples(); n > before {

@@ -264,7 +264,7 @@ func (f Frame) tracedView() trace.View {
 	half := math.Tan(c.field() / 2)
 	eye := c.Eye()
 	v := trace.View{Eye: narrow(eye), Forward: narrow(forward.Sub(up.Mul(c.Rise * half))),
-		Right: narrow(right.Mul(half * float64(f.Width) / float64(f.Height))), Up: narrow(up.Mul(half)), NearMM: float32(c.near())}
+		Right: narrow(right.Mul(half * float64(f.Width) / float64(f.Height))), Up: narrow(up.Mul(half)), NearMM: float32(c.near()), Columns: f.columns()}
 	for _, b := range f.Scene.Bodies {
 		v.Hidden = append(v.Hidden, b.hiddenFrom(eye))
 	}
@@ -382,11 +382,15 @@ func (r *Renderer) showTraced(f Frame, s *tracedSum) (*image.RGBA, error) {
 
 // toned is the picture with its noise taken off as it is shown.
 func (r *Renderer) toned(f Frame, s *tracedSum) (*image.RGBA, error) {
-	e, err := r.tracer.Meter(&s.picture, f.lightKept().Kind == job.LightEvening)
-	if err != nil {
-		return nil, err
+	kept := exposed{f.lightKept().Kind, f.Caps != nil}
+	e, held := r.exposures[kept]
+	if !held || f.Strip == ([2]float64{}) { // what stands beside each other is exposed alike
+		var err error
+		if e, err = r.tracer.Meter(&s.picture, f.lightKept().Kind == job.LightEvening); err != nil {
+			return nil, err
+		}
+		r.exposures[kept] = e
 	}
-	r.exposures[exposed{f.lightKept().Kind, f.Caps != nil}] = e
 	out := image.NewRGBA(image.Rect(0, 0, f.Width, f.Height))
 	return out, r.tracer.Show(&s.picture, e, trace.Inks{Texture: s.inks.colour, Samples: s.inked}, f.background(), out)
 }

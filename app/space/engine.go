@@ -205,6 +205,15 @@ func (e *engine) order(w *wish) {
 	}
 }
 
+// strip is what is seen of the width of a result's picture, beside those of others.
+func (w *wish) strip(i int) [2]float64 {
+	if len(w.others) == 0 {
+		return [2]float64{}
+	}
+	at := slices.Concat([]float64{0}, w.divides, []float64{1})
+	return [2]float64{at[i], at[i+1]}
+}
+
 // move draws a quick picture, as large as there is time for.
 func (p *progress) move(r *viewer.Renderer) error {
 	small := append([]viewer.Frame(nil), p.frames...)
@@ -234,6 +243,11 @@ func (p *progress) draw(r *viewer.Renderer, frames []viewer.Frame) error {
 func (p *progress) refine(r *viewer.Renderer) (more bool, err error) {
 	fresh := false
 	for i, f := range p.frames {
+		f.Strip = p.wish.strip(i)
+		if p.best[i] == nil { // as where something else than the picture has changed
+			p.best[i] = r.Rested(f, i)
+			fresh = fresh || p.best[i] != nil
+		}
 		img, further, err := r.Rest(f, i)
 		if err != nil {
 			return false, err
@@ -252,9 +266,6 @@ func (p *progress) refine(r *viewer.Renderer) (more bool, err error) {
 		}
 	}
 	img, pins, err := p.each(&p.wish, p.frames, func(i int, _ viewer.Frame) (*image.RGBA, error) {
-		if len(p.frames) == 1 {
-			return p.best[i], nil
-		}
 		return &image.RGBA{Pix: append([]uint8(nil), p.best[i].Pix...), Stride: p.best[i].Stride, Rect: p.best[i].Rect}, nil
 	})
 	if err != nil {

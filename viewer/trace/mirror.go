@@ -66,7 +66,7 @@ func (t *Tracer) look(r *Room, paths int) error {
 	m.tell(t.mirror)
 	t.mirror.whole("side", mirrorSide)
 	end := min(mirrorSide, m.row+max(1, paths/mirrorSide))
-	if err := t.add(t.mirror, &m.next, roomUnits, m.row, end); err != nil {
+	if err := t.add(t.mirror, &m.next, roomUnits, m.row, end, [2]int{}); err != nil {
 		return err
 	}
 	if m.row = end; end == mirrorSide {

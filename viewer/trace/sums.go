@@ -40,10 +40,10 @@ func (a Abilities) adder(path string, outs []string) (program, error) {
 		}
 		head := fmt.Sprintf("#version 430 core\n#define AT_ONCE\nlayout(local_size_x=%d, local_size_y=%d) in;\n", groupAcross, groupDown)
 		return link(stage{gl43.COMPUTE_SHADER, head + define(a.pathsFilter()) + declared.String() + path + `
-uniform ivec3 rows; // how wide, from which, before which
+uniform ivec4 pixels; // the columns from which and before which, the rows so
 void main() {
-	ivec2 pixel = ivec2(gl_GlobalInvocationID.xy) + ivec2(0, rows.y);
-	if (pixel.x >= rows.x || pixel.y >= rows.z) return;
+	ivec2 pixel = ivec2(gl_GlobalInvocationID.xy) + pixels.xz;
+	if (pixel.x >= pixels.y || pixel.y >= pixels.w) return;
 	follow(pixel);
 ` + kept.String() + "}"})
 	case a.Blends:
@@ -60,16 +60,20 @@ void main() {
 }
 
 // add follows the paths of some rows by a program of adder, which is in use and knows all else, with texture units from
-// one on free.
-func (t *Tracer) add(p program, to *sums, unit, from, before int) error {
+// one on free: in the columns from the first and before the second; zero for all.
+func (t *Tracer) add(p program, to *sums, unit, from, before int, columns [2]int) error {
+	left, right := columns[0], columns[1]
+	if columns == ([2]int{}) || !t.able.Computes && !t.able.Blends { // sheets that take turns are of all
+		left, right = 0, to.width
+	}
 	if t.able.Computes {
 		for i, texture := range to.textures {
 			gl43.BindImageTexture(uint32(i), texture, 0, false, 0, gl43.READ_WRITE, gl.RGBA32F)
 			p.whole(fmt.Sprintf("sum%d", i), i)
 		}
-		gl.Uniform3i(p.place("rows"), int32(to.width), int32(from), int32(before))
+		gl.Uniform4i(p.place("pixels"), int32(left), int32(right), int32(from), int32(before))
 		groups := func(n, size int) uint32 { return uint32((n + size - 1) / size) }
-		gl43.DispatchCompute(groups(to.width, groupAcross), groups(before-from, groupDown), 1)
+		gl43.DispatchCompute(groups(right-left, groupAcross), groups(before-from, groupDown), 1)
 		gl43.MemoryBarrier(gl43.ALL_BARRIER_BITS)
 		return nil
 	}
@@ -88,7 +92,7 @@ func (t *Tracer) add(p program, to *sums, unit, from, before int) error {
 	gl.BindFramebuffer(gl.FRAMEBUFFER, on.frame)
 	gl.Viewport(0, 0, int32(to.width), int32(to.height))
 	gl.Enable(gl.SCISSOR_TEST)
-	gl.Scissor(0, int32(from), int32(to.width), int32(before-from))
+	gl.Scissor(int32(left), int32(from), int32(right-left), int32(before-from))
 	gl.BindVertexArray(t.whole)
 	gl.DrawArrays(gl.TRIANGLES, 0, 3)
 	gl.Disable(gl.SCISSOR_TEST)

@@ -262,7 +262,7 @@ func (t *Tracer) Bake(r *Room, paths int) error {
 	t.bake.whole("faceCount", count)
 	t.bake.whole("passNumber", r.passes+1)
 	end := min(r.baked.height, r.row+max(1, paths/width))
-	if err := t.add(t.bake, &r.baked, roomUnits, r.row, end); err != nil {
+	if err := t.add(t.bake, &r.baked, roomUnits, r.row, end, [2]int{}); err != nil {
 		return err
 	}
 	if r.row = end; end < r.baked.height {
@@ -310,6 +310,8 @@ type View struct {
 	Hidden []bool
 	// Cuts take away what lies before all of them: (normal, -offset), at most two.
 	Cuts []mgl32.Vec4
+	// Columns are those of the picture's pixels that are seen, from the first and before the second; zero for all.
+	Columns [2]int
 }
 
 // Picture is samples of what is seen, added up.
@@ -362,7 +364,7 @@ func (t *Tracer) Sample(p *Picture, r *Room, v View, width, height, rows, bounce
 	s.number("near", v.NearMM)
 	s.number("pixelAngle", 2*v.Up.Len()/float32(height))
 	end := min(height, p.row+max(1, rows))
-	if err := t.add(t.sample, &p.sums, roomUnits, p.row, end); err != nil {
+	if err := t.add(t.sample, &p.sums, roomUnits, p.row, end, v.Columns); err != nil {
 		return err
 	}
 	if p.row = end; end == height {
