@@ -89,9 +89,9 @@ func (p *planTag) show(thing section.Thing) {
 		c.Says = theme.Word("tag.measured")
 	}
 	if l, i, entry, is := job.InList(thing.Key); is && entry == "" && !l.Fixed {
-		c.Ways = append(c.Ways, tag.Way{Text: theme.Word("app.remove-item"), Do: p.w.guard.Wrap(partChange, func() { p.remove(edit.RemoveItem(l, i)) })})
+		c.Ways = append(c.Ways, tag.Way{Text: theme.Word(l.RemoveLabel()), Do: p.w.guard.Wrap(partChange, func() { p.remove(edit.RemoveItem(l, i)) })})
 	} else if in, row, _, is := j.CellAt(key); is && len(in.Table.Rows(&j)) > in.Table.Fewest {
-		c.Ways = append(c.Ways, tag.Way{Text: theme.Word("app.remove-item"), Do: p.w.guard.Wrap(partChange, func() { p.remove(edit.RemoveRow(in, row)) })})
+		c.Ways = append(c.Ways, tag.Way{Text: theme.Word(in.Table.RemoveLabel()), Do: p.w.guard.Wrap(partChange, func() { p.remove(edit.RemoveRow(in, row)) })})
 	}
 	c.Ways = append(c.Ways, tag.Way{Text: theme.Word("tag.all"), Do: p.w.guard.Wrap(partWindow, func() { p.w.toField(key) })})
 	p.layer.Open(c, p.place(thing))

@@ -380,6 +380,10 @@ func (w *mainWindow) answerAsks() answer.Asks {
 		Do: func(e edit.Edit) { w.desk.Do(e) }, Try: w.tryOffer,
 		Lists: []message.ID{answer.HeightsList, "app.runs", "app.water", "app.checks"},
 		List:  func(name message.ID) { w.guard.Wrap(partWindow, func() { w.sides.open(name) })() },
+		FindRuns: w.guard.Wrap(partWindow, func() {
+			w.sides.open("app.runs")
+			w.runs.Begin()
+		}),
 		After: func(wait time.Duration, f func()) { w.sight.After(wait, partWindow, f) },
 		Shown: w.showStations,
 	}

@@ -27,6 +27,8 @@ type Asks struct {
 	// Lists are what can be opened for more, by their names, and List opens one.
 	Lists []message.ID
 	List  func(message.ID)
+	// FindRuns opens the list of other ways for the waste and looks for them.
+	FindRuns func()
 	// After has something done on the window's goroutine after a while; nil where nothing is.
 	After func(time.Duration, func())
 	// Shown is told each answer that is shown.

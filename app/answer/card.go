@@ -166,7 +166,7 @@ func (k *card) offer() {
 		k.offers.Add(b)
 	}
 	if p.Risk == nil && known && len(of.All) == 0 && otherRunMayHelp(p.Finding) {
-		b := control.NewPress(k.column.keys, theme.Word("app.find-runs"), func() { k.column.asks.List("app.runs") })
+		b := control.NewPress(k.column.keys, theme.Word("app.find-runs"), k.column.asks.FindRuns)
 		b.Small = true
 		k.offers.Add(b)
 	}

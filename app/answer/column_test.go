@@ -48,7 +48,8 @@ func columnOf(t *testing.T, j job.Job) *asked {
 		ToField: func(key string) { a.field = key }, Do: func(e edit.Edit) { a.job, a.did = e.Apply(a.job), true },
 		Try:   func(all []fit.Offer, at int) { a.job, a.did = all[at].Edit.Apply(a.job), true },
 		Lists: []message.ID{answer.HeightsList, "app.runs"}, List: func(name message.ID) { a.list = name },
-		Shown: func(geometry.Result, geometry.Answer) {},
+		FindRuns: func() { a.list = "runs that are looked for" },
+		Shown:    func(geometry.Result, geometry.Answer) {},
 	})
 	a.show(t)
 	return a
@@ -433,7 +434,7 @@ func TestTheLookSaysWhatTheJobComesTo(t *testing.T) {
 	if a.Plate().PressHeadline(); a.found.Rule.ID != "" {
 		t.Errorf("“%s” leads to the card of %q", a.Plate().Headline(), a.found.Rule.ID)
 	}
-	if !strings.Contains(said, "Depending on what is under the floor, ") {
+	if !strings.Contains(said, "Depending on this, ") {
 		t.Errorf("its worth is not told in\n%s", said)
 	}
 }
@@ -553,7 +554,7 @@ func TestACardWithoutARemedyLeadsToOtherRuns(t *testing.T) {
 				continue
 			}
 			led++
-			if a.list = ""; !a.PressOffer(id, "Find runs") || a.list != "app.runs" {
+			if a.list = ""; !a.PressOffer(id, "Find runs") || a.list != "runs that are looked for" {
 				t.Errorf("%s, %s: opens %q", room.Job.Name, id, a.list)
 			}
 		}

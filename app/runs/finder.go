@@ -87,6 +87,13 @@ func (p *Finder) Object() fyne.CanvasObject {
 	return container.NewBorder(head, nil, nil, nil, p.scroll)
 }
 
+// Begin starts a search unless one goes on, or what was found is of the job as it is.
+func (p *Finder) Begin() {
+	if p.cancel == nil && (len(p.list.Objects) == 0 || p.isOld(p.asks.Job())) {
+		p.toggle()
+	}
+}
+
 // toggle starts a search, or ends the one that goes on.
 func (p *Finder) toggle() {
 	if p.cancel != nil {

@@ -33,10 +33,14 @@ func onBench(t *testing.T) (*Finder, *roomtest.Bench) {
 // Runs are found and one is put into the job by one step.
 func TestFindRuns(t *testing.T) {
 	p, b := onBench(t)
-	p.toggle()
+	p.Begin()
+	p.Begin() // one goes on
 	b.Until("the search", func() bool { return p.cancel == nil })
 	if len(p.list.Objects) == 0 {
 		t.Fatal("nothing is listed: " + p.note.Text)
+	}
+	if p.Begin(); p.cancel != nil || p.serial != 1 {
+		t.Errorf("what is found of the job as it is is looked for again, %d times", p.serial)
 	}
 	before := b.Desk.Job()
 	if !slices.ContainsFunc(test.LaidOutObjects(p.list), func(o fyne.CanvasObject) bool { _, is := o.(*canvas.Image); return is }) {

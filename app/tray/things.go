@@ -75,7 +75,7 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 		*at = l.Count(&j)
 		t.asks.Do(edit.AddItem(l))
 	})
-	remove := control.NewPress(t.keys, theme.Word("app.remove-item"), func() { t.asks.Do(edit.RemoveItem(l, *at)) })
+	remove := control.NewPress(t.keys, theme.Word(l.RemoveLabel()), func() { t.asks.Do(edit.RemoveItem(l, *at)) })
 	lead := control.NewPress(t.keys, theme.Word("app.lead-here"), func() { t.asks.Do(edit.LeadTo(*at)) })
 	told := toldOfAll()
 	r.pre = func(j job.Job) {

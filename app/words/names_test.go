@@ -95,7 +95,7 @@ func TestNamesInWords(t *testing.T) {
 	bend := message.Numbered{ID: "piece.bend-90", Number: 2}
 	for want, m := range map[string]message.Message{
 		"Ramp at the left edge":              message.Of("part.at-edge", message.In("part", ramp), message.In("at", left)),
-		"Cheek at the back edge, low":        buildup.Row{ID: buildup.RowID{Of: buildup.EdgeLow}, Side: layout.Back}.Message(),
+		"Side at the back edge, low":         buildup.Row{ID: buildup.RowID{Of: buildup.EdgeLow}, Side: layout.Back}.Message(),
 		"90° bend 2, invert at end":          buildup.Row{ID: buildup.RowID{Of: buildup.PieceInvert}, Piece: bend}.Message(),
 		"Doorway 2, step":                    buildup.Row{ID: buildup.RowID{Of: buildup.DoorStep, Number: 1}}.Message(),
 		"Wall tile, wall C":                  message.Of("part.wall-tile", message.Wall("wall", 3)),
