@@ -114,7 +114,7 @@ func (s *Outcome) turnsOutlet(j *job.Job) {
 			turned = a
 		}
 	}
-	if turned != nil {
+	if turned != nil && !math.IsInf(asItIs, 1) { // else every run found to the exit has it turned
 		s.cheap(Cheap{What: edit.OutletTo(turned.Job.Drain.OutletTurnDeg), Best: *turned}, asItIs)
 	}
 }

@@ -58,12 +58,12 @@ func closedOf(h *search.Hindrance, j job.Job, pack rule.Pack) Closed {
 	nearest := geometry.Evaluate(c.Edit.Apply(j), pack)
 	stops := stopsIn(nearest)
 	if len(stops) == 0 && raiseMM(nearest) > mostRaiseMM {
-		c.Said = message.Of("closed.only-high", leads, message.MM("raise", raiseMM(nearest)))
+		c.Said = message.Of("closed.only-high", leads, up(raiseMM(nearest)))
 		return c
 	}
 	if len(stops) == 0 {
 		c.Cured = true
-		c.Said = message.Of("closed.beaten", leads, message.MM("raise", raiseMM(nearest)))
+		c.Said = message.Of("closed.beaten", leads, up(raiseMM(nearest)))
 		return c
 	}
 	why := message.In("why", whyOf(stops))
@@ -73,7 +73,7 @@ func closedOf(h *search.Hindrance, j job.Job, pack rule.Pack) Closed {
 		c.Said = message.Of("closed.no-cure", leads, why)
 		return c
 	case cured && !c.Cured:
-		c.Said = message.Of("closed.too-high", leads, why, message.MM("raise", raiseMM(now)))
+		c.Said = message.Of("closed.too-high", leads, why, up(raiseMM(now)))
 		return c
 	}
 	what := message.List{}
@@ -88,7 +88,7 @@ func closedOf(h *search.Hindrance, j job.Job, pack rule.Pack) Closed {
 	c.Does = message.Of("run.with", message.In("way", c.Does), message.Arg{Name: "change", Value: what})
 	cures := message.Arg{Name: "cure", Value: what}
 	if c.Cured {
-		c.Said = message.Of("closed.cured", leads, why, cures, message.MM("raise", raiseMM(now)))
+		c.Said = message.Of("closed.cured", leads, why, cures, up(raiseMM(now)))
 	} else {
 		c.Said = message.Of("closed.cured-in-part", leads, why, cures, message.In("rest", stopsIn(now)[0].Rule.Heading()))
 	}
@@ -111,6 +111,15 @@ func whyOf(stops []rule.Finding) message.Message {
 
 // raiseMM is how high the base of a result comes over the structural floor.
 func raiseMM(r geometry.Result) float64 { return r.Heights.BaseTopMM - r.Heights.FloorHighMM }
+
+// up says how high a base comes, or how deep.
+func up(mm float64) message.Arg {
+	id := message.ID("closed.up")
+	if mm < 0 {
+		id = "closed.down"
+	}
+	return message.In("raise", message.Of(id, message.Arg{Name: "mm", Value: message.Rise{ToMM: mm}}))
+}
 
 // leadsTo is where an exit leads.
 func leadsTo(j job.Job, to job.Exit) message.Message {

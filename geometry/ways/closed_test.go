@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
+	"underfall/geometry/search"
 	"underfall/geometry/ways"
 )
 
@@ -75,5 +76,24 @@ func TestNobodyRaisesAFloorOutOfTheGround(t *testing.T) {
 	}
 	if !closed[0].Cured {
 		t.Error("the one that can be cured does not come first")
+	}
+}
+
+// A run with its outlet turned says so among what it asks for; one that is as the job has it says nothing of it.
+func TestATurnedOutletIsTold(t *testing.T) {
+	j := job.New()
+	turned := j.Clone()
+	turned.Drain.OutletTurnDeg = j.Drain.OutletTurnDeg + 90
+	for name, c := range map[string]struct {
+		job   job.Job
+		wants bool
+	}{"as it is": {j, false}, "turned": {turned, true}} {
+		said := ""
+		for _, m := range ways.Detail(search.Alternative{Job: c.job}, j, nil) {
+			said += m.String() + "\n"
+		}
+		if strings.Contains(said, "run.outlet-") != c.wants {
+			t.Errorf("%s: %s", name, said)
+		}
 	}
 }

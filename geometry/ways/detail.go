@@ -77,6 +77,9 @@ func Detail(a search.Alternative, of job.Job, now *Raised) []message.Message {
 	if at := a.Job.Drain.TrapOffsetMM; at != of.Drain.TrapOffsetMM {
 		parts = append(parts, trapPlace(at, of.Former.Fall))
 	}
+	if to := job.AngleDeg(a.Job.Drain.OutletTurnDeg); to != job.AngleDeg(of.Drain.OutletTurnDeg) {
+		parts = append(parts, outletTo(to))
+	}
 	for _, f := range a.Job.Waste.Fittings {
 		if f.Kind != job.FittingFallingPiece {
 			parts = append(parts, message.Of("run.reducer", message.Nominal("size", f.NominalMM)))
@@ -101,4 +104,17 @@ func trapPlace(offsetMM float64, fall job.FallKind) message.Message {
 		return message.Of("run.trap-to-right", far)
 	}
 	return message.Of("run.trap-to-left", far)
+}
+
+// outletTo is where a trap's outlet is turned to.
+func outletTo(deg float64) message.Message {
+	switch deg {
+	case 90:
+		return message.Of("run.outlet-back")
+	case 180:
+		return message.Of("run.outlet-left")
+	case 270:
+		return message.Of("run.outlet-front")
+	}
+	return message.Of("run.outlet-right")
 }
