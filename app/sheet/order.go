@@ -20,8 +20,8 @@ func (m *maker) order() ([]block, error) {
 	if m.r.Stops() {
 		out = append(m.lines(m.full.Text("order.stops"), body()), gap(6))
 	}
-	columns := []tableColumn{{share: 3.4}, m.column("order.column.packs", 1.8).heavy(),
-		m.column("order.column.needed", 0.9).aligned(), m.column("order.column.left", 0.9).aligned()}
+	columns := []tableColumn{{share: 4.1}, m.column("order.column.packs", 1.75).heavy(),
+		m.column("order.column.needed", 0.75).aligned(), m.column("order.column.left", 0.75).aligned()}
 	for _, group := range takeoff.Groups() {
 		var rows [][]string
 		for i := range list.Lines {

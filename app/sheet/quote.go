@@ -26,8 +26,8 @@ func (m *maker) quote() ([]block, error) {
 	for i := range q.Lines {
 		rows = append(rows, m.quoted(&q.Lines[i]))
 	}
-	columns := []tableColumn{m.column("sheet.column.what", 4), m.column("sheet.column.amount", 2).aligned(),
-		m.column("sheet.column.price", 1).aligned(), m.column("sheet.column.sum", 1.2).figures()}
+	columns := []tableColumn{m.column("sheet.column.what", 4.9), m.column("sheet.column.amount", 1.9).aligned(),
+		m.column("sheet.column.price", 0.9).aligned(), m.column("sheet.column.sum", 1.2).figures()}
 	out = append(out, table(m.to, columns, rows, m.wide)...)
 	sums := [][]string{{m.full.Text("sheet.net"), "", "", m.money(q.NetCents)}}
 	if m.Prices.Tax > 0 {
