@@ -181,6 +181,27 @@ func sheet(on *control.Card, content fyne.CanvasObject) fyne.CanvasObject {
 	return on
 }
 
+// onDrawing is a head over a drawing, which covers the rest of the ground.
+func onDrawing(ground *control.Card, head, drawing fyne.CanvasObject) *fyne.Container {
+	return container.New(covering{layout.NewBorderLayout(head, nil, nil, nil), drawing, ground}, drawing, head)
+}
+
+// covering lays out what stands on a ground, and tells the ground what of it is covered.
+type covering struct {
+	border  fyne.Layout
+	drawing fyne.CanvasObject
+	ground  *control.Card
+}
+
+// MinSize is that of head and drawing.
+func (c covering) MinSize(objects []fyne.CanvasObject) fyne.Size { return c.border.MinSize(objects) }
+
+// Layout lays it out.
+func (c covering) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	c.border.Layout(objects, size)
+	c.ground.Covered(c.drawing.Position().Y)
+}
+
 // showFocus shows on a ground's edge that keys go to what stands on it, or not.
 func showFocus(g *control.Card, focused bool) {
 	g.Edge, g.EdgeWidth = theme.Edge, theme.EdgeWidth
@@ -205,7 +226,7 @@ func (w *mainWindow) fillPanes() {
 	w.waiting = control.NewWrapped(theme.Word("app.room-measured")).Styled(theme.TextCaption, false, theme.Caption)
 	w.waiting.Hide()
 	head := container.New(control.Column{Gap: theme.Space1}, w.planHead.object, w.waiting)
-	f.fill(regionPlan, sheet(p.plan.ground, container.NewBorder(head, nil, nil, nil, container.NewStack(p.plan.holder, w.tag.layer))))
+	f.fill(regionPlan, sheet(p.plan.ground, onDrawing(p.plan.ground, head, container.NewStack(p.plan.holder, w.tag.layer))))
 
 	w.cutCheck = w.cutTool()
 	w.looks = w.lookChoice()
@@ -228,7 +249,7 @@ func (w *mainWindow) fillPanes() {
 	line := container.NewBorder(nil, nil, nil, toRods, container.New(control.Behind{Gap: theme.Space1}, w.cuts.says, w.cuts.turn))
 	says := container.New(layout.NewCustomPaddedLayout(past, past, theme.Space2, 0), line)
 	sectionHead := container.New(control.Column{Gap: theme.Space1}, p.below.head, says)
-	f.fill(regionSection, sheet(p.below.ground, container.NewStack(container.NewBorder(sectionHead, nil, nil, nil, p.below.holder), w.cuts.figure.layer)))
+	f.fill(regionSection, sheet(p.below.ground, container.NewStack(onDrawing(p.below.ground, sectionHead, p.below.holder), w.cuts.figure.layer)))
 
 	toSection := w.leadsTo("app.section", "app.to-section.hint", regionSection)
 	rodsHead := container.NewBorder(nil, nil, nil, toSection, w.rods.head)

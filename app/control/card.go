@@ -20,6 +20,7 @@ type Card struct {
 	Thick      bool
 	// EdgeWidth is how wide the edge is, Pad what is left free inside, both in units.
 	EdgeWidth, Pad float32
+	coveredFrom    float32 // of the content, as Covered was told
 }
 
 // NewCard makes a sheet for a content.
@@ -34,6 +35,15 @@ func (c *Card) Standing(r theme.Role) *Card {
 	c.Left, c.Thick = r, true
 	c.Refresh()
 	return c
+}
+
+// Covered tells from how far down the content on something in it covers all of the sheet: what is not seen is not painted, as
+// painting takes its time where no graphics card does it. Nought is for nothing.
+func (c *Card) Covered(from float32) {
+	if c.coveredFrom != from {
+		c.coveredFrom = from
+		c.Refresh()
+	}
 }
 
 // Inside is the content.
@@ -67,6 +77,11 @@ func (r *cardRenderer) MinSize() fyne.Size {
 
 func (r *cardRenderer) Layout(size fyne.Size) {
 	pad := theme.Of(r.c).Unit(r.c.Pad)
+	l := r.plate.look
+	if l.coverFrom, l.strip = 0, 0; r.c.coveredFrom > 0 {
+		const under = 2 // the sheet reaches so far under what covers it, so that no line of pixels is left out
+		l.coverFrom, l.strip = r.c.coveredFrom+pad+under, pad+under
+	}
 	r.plate.place(fyne.Position{}, size, r.thick())
 	r.c.Content.Move(fyne.NewPos(pad+r.thick(), pad))
 	r.c.Content.Resize(size.SubtractWidthHeight(2*pad+r.thick(), 2*pad))

@@ -13,6 +13,7 @@ import (
 // one is put together of two slabs, the edge's and over it the fill's.
 type plate struct {
 	left, body *canvas.Rectangle
+	head       *canvas.Rectangle // what is not covered above what covers the rest, but for strips at its sides
 	edge, fill slab
 	look       *plateLook
 }
@@ -23,11 +24,14 @@ type plateLook struct {
 	edgeWidth, radius float32
 	hidden            bool
 	large             bool // put together of slabs
+	// coverFrom is from how far down on something else covers the plate to its foot, but for strips at its sides and foot that
+	// are so wide; nought for nothing.
+	coverFrom, strip float32
 }
 
 func newPlate() plate {
 	blank := func() *canvas.Rectangle { return canvas.NewRectangle(color.Transparent) }
-	return plate{left: blank(), body: blank(), edge: newSlab(), fill: newSlab(), look: &plateLook{}}
+	return plate{left: blank(), body: blank(), head: blank(), edge: newSlab(), fill: newSlab(), look: &plateLook{}}
 }
 
 // objects are the plate's parts, from the lowest up.
@@ -36,7 +40,7 @@ func (p plate) objects() []fyne.CanvasObject {
 	for _, r := range append(p.edge.parts(), p.fill.parts()...) {
 		out = append(out, r)
 	}
-	return out
+	return append(out, p.head)
 }
 
 // hide takes the plate out of sight, all but its thick left edge, or brings it back.
@@ -49,9 +53,13 @@ func (p plate) hide(hidden bool) {
 func (p plate) reveal() {
 	l := p.look
 	p.body.Hidden = l.hidden || l.large
+	p.head.Hidden = l.hidden || !l.covered()
 	p.edge.hide(l.hidden || !l.large || l.edgeWidth == 0)
 	p.fill.hide(l.hidden || !l.large)
 }
+
+// covered tells whether most of the plate needs no painting, as something else covers it.
+func (l *plateLook) covered() bool { return l.large && l.coverFrom > 0 }
 
 // show gives the plate its colours; thick is how wide its left edge is.
 func (p plate) show(fill, edge color.Color, edgeWidth, radius float32, left color.Color, thick float32) {
@@ -88,7 +96,14 @@ func (p plate) place(at fyne.Position, size fyne.Size, thick float32) {
 	}
 	edge := wholePixels(p.body, l.edgeWidth)
 	p.edge.place(at, size, l.radius, 2*l.radius, thick == 0, l.edge)
-	p.fill.place(at.AddXY(edge, edge), size.SubtractWidthHeight(2*edge, 2*edge), l.radius-edge, 0, thick == 0, l.fill)
+	strip := float32(0)
+	if l.covered() {
+		strip = l.strip - edge
+		p.head.FillColor = l.fill
+		p.head.Move(at.AddXY(edge, l.radius))
+		p.head.Resize(fyne.NewSize(size.Width-2*edge, l.coverFrom-l.radius))
+	}
+	p.fill.place(at.AddXY(edge, edge), size.SubtractWidthHeight(2*edge, 2*edge), l.radius-edge, strip, thick == 0, l.fill)
 }
 
 // opaque tells whether nothing shows through a colour.

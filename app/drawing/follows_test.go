@@ -90,3 +90,15 @@ func TestDrawnAfterAWhile(t *testing.T) {
 	v.Redraw()
 	b.Until("the drawing that is asked for", func() bool { return v.drawn > drawn && v.AtRest() })
 }
+
+// Where there is no picture the drawing has a ground, as what it stands on is not painted under it; with one it has none.
+func TestGroundOfNoPicture(t *testing.T) {
+	v, _ := at(t, still.Plan, fyne.NewSize(600, 300))
+	if v.ground.Visible() {
+		t.Error("the ground is painted under the picture")
+	}
+	v.Blank()
+	if !v.ground.Visible() || v.ground.Size() != v.Size() {
+		t.Error("nothing stands where the picture was")
+	}
+}

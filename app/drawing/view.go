@@ -64,7 +64,8 @@ type View struct {
 	theme   *theme.Theme
 	painter *paint.Painter
 	worker  *guard.Latest
-	pace    *sight.Pace // of what is drawn while something is dragged elsewhere
+	pace    *sight.Pace       // of what is drawn while something is dragged elsewhere
+	ground  *canvas.Rectangle // where there is no picture: what the view stands on is not painted under it
 	picture *canvas.Image
 	overlay *fyne.Container
 
@@ -138,6 +139,7 @@ type View struct {
 func New(kind still.Kind, d Desk, keys *control.Keys, s *sight.Sight, t *theme.Theme, p *paint.Painter) *View {
 	v := &View{kind: kind, desk: d, keys: keys, sight: s, theme: t, painter: p, scale: 1, Focused: func(bool) {}, Moved: func() {},
 		worker:  s.Guard.NewLatest(Part),
+		ground:  canvas.NewRectangle(t.Role(theme.Sheet)),
 		picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
 		overlay: container.NewWithoutLayout()}
 	v.pace = s.NewPace(Part, v.draw)
@@ -148,7 +150,7 @@ func New(kind still.Kind, d Desk, keys *control.Keys, s *sight.Sight, t *theme.T
 
 // CreateRenderer lays handles and measures over the picture.
 func (v *View) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(container.NewStack(v.picture, v.overlay))
+	return widget.NewSimpleRenderer(container.NewStack(v.ground, v.picture, v.overlay))
 }
 
 // MinSize lets the drawing be small.
@@ -186,9 +188,17 @@ func (v *View) SetResultIn(wait time.Duration, r geometry.Result) {
 func (v *View) Blank() {
 	v.blanks++
 	v.result, v.drawing, v.placed, v.places = geometry.Result{}, section.Drawing{}, nil, nil
-	v.picture.Image = nil
-	v.picture.Refresh()
+	v.show(nil)
 	v.overlay.RemoveAll()
+}
+
+// show shows a picture, or nothing.
+func (v *View) show(img *image.RGBA) {
+	v.ground.FillColor, v.ground.Hidden = v.theme.Role(theme.Sheet), img != nil
+	if v.picture.Image = nil; img != nil {
+		v.picture.Image = img
+	}
+	v.picture.Refresh()
 }
 
 // Fit shows the whole drawing, and goes on to as it changes, until it is panned or zoomed by hand.
@@ -333,7 +343,7 @@ func (v *View) draw() {
 			if blanks != v.blanks {
 				return
 			}
-			v.drawing, v.picture.Image = d, img
+			v.drawing = d
 			v.drawn++
 			v.placed, v.places = placed, places
 			v.markMoved(r.Settled.Units, came)
@@ -341,7 +351,7 @@ func (v *View) draw() {
 				v.view = view
 			}
 			v.view.Width, v.view.Height, v.view.Turned = width, height, turned
-			v.picture.Refresh()
+			v.show(img)
 			v.keepSelected()
 			v.placeOverlay()
 			if v.Drawn != nil {
