@@ -116,40 +116,75 @@ func broken(words []word, width, size float32) []line {
 		}
 		now = line{}
 	}
-	for _, w := range words {
-		if n := len(now.pieces); n > 0 {
-			last := &now.pieces[n-1]
-			gap := " "
-			if last.bold == w.bold {
-				joined := last.text + gap + w.text
-				if to := last.x + wide(joined, size, w.bold); width <= 0 || to <= width {
-					last.text, last.wide, now.width = joined, to-last.x, to
-					if w.ends {
-						end()
-					}
-					continue
-				}
-			} else {
-				x := now.width + wide(gap, size, w.bold)
-				if to := x + wide(w.text, size, w.bold); width <= 0 || to <= width {
-					now.pieces = append(now.pieces, piece{w.text, w.bold, x, to - x})
-					now.width = to
-					if w.ends {
-						end()
-					}
-					continue
-				}
-			}
+	for len(words) > 0 {
+		row := oneRow(words)
+		bold, x := row[0].bold, float32(0)
+		if len(now.pieces) > 0 {
+			x = now.width + wide(" ", size, bold)
+		}
+		n := fitting(row, x, width, size)
+		if n == 0 && len(now.pieces) > 0 {
+			end()
+			continue
+		}
+		n = max(n, 1)
+		text := joined(row[:n])
+		now.width = x + wide(text, size, bold)
+		now.pieces = append(now.pieces, piece{text, bold, x, now.width - x})
+		if n < len(row) || row[n-1].ends {
 			end()
 		}
-		now.width = wide(w.text, size, w.bold)
-		now.pieces = []piece{{w.text, w.bold, 0, now.width}}
-		if w.ends {
-			end()
-		}
+		words = words[n:]
 	}
 	end()
 	return lines
+}
+
+// oneRow are the first of some words that may make one piece: as bold as each other, and no line ends within.
+func oneRow(words []word) []word {
+	for i, w := range words {
+		if w.bold != words[0].bold {
+			return words[:i]
+		}
+		if w.ends {
+			return words[:i+1]
+		}
+	}
+	return words
+}
+
+// fitting is how many words of a row that begins at x stay within a width, all where that is 0. What is measured is the
+// text that they make; where to begin is guessed by the words alone, which are measured for every text.
+func fitting(row []word, x, width, size float32) int {
+	if width <= 0 {
+		return len(row)
+	}
+	bold := row[0].bold
+	gap := wide(" ", size, bold)
+	n := 0
+	for to := x; n < len(row); n++ {
+		if to += wide(row[n].text, size, bold); to > width {
+			break
+		}
+		to += gap
+	}
+	fits := func(n int) bool { return x+wide(joined(row[:n]), size, bold) <= width }
+	for n > 0 && !fits(n) {
+		n--
+	}
+	for n < len(row) && fits(n+1) {
+		n++
+	}
+	return n
+}
+
+// joined is the text that words make.
+func joined(words []word) string {
+	texts := make([]string, len(words))
+	for i, w := range words {
+		texts[i] = w.text
+	}
+	return strings.Join(texts, " ")
 }
 
 // CreateRenderer draws the lines.
