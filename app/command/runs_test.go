@@ -13,7 +13,7 @@ func TestRunsAreListed(t *testing.T) {
 		t.Fatalf("%d, %s", code, errs)
 	}
 	at := 0
-	for _, want := range []string{"To the exit as stated", "Into a pump", "Ways out with no run", "Out through wall", "no run. "} {
+	for _, want := range []string{"To the exit as stated", "Into a pump", "Ways out with no run", "Out through wall B", "no run. ", "the ground outside"} {
 		i := strings.Index(out[at:], want)
 		if i < 0 {
 			t.Fatalf("%q is not said, or not in its place:\n%s", want, out)

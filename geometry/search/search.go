@@ -96,11 +96,11 @@ type Outcome struct {
 	thorough bool
 }
 
-// BesideRun tells whether a quantity is one that no run changes.
+// BesideRun tells whether a quantity is one that no run changes, or that is mended by other means than a run: a door's leaf is planed.
 func BesideRun(quantity string) bool {
 	switch quantity {
 	case "trap.seal", "trap.flow-share", "base.keep-zone-cut", "former.thin-by", "floor.fall", "shower.least-side",
-		"cover.short-by", "cover.proud-by", "drain.strip", "drain.under-wall":
+		"cover.short-by", "cover.proud-by", "drain.strip", "drain.under-wall", "door.leaf-gap":
 		return true
 	}
 	return false
@@ -209,6 +209,12 @@ func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid
 				return err
 			}
 		}
+		if len(s.Found) > 0 {
+			// Its base may come higher than that of the job as it stands.
+			if err := s.findBesides(s.Found[0].Job, pack); err != nil {
+				return err
+			}
+		}
 		open := func(share float64) { progress(searchShare + share*(1-searchShare)) }
 		if err := s.open(ctx, j, pack, exits, grid, open); err != nil || ctx.Err() != nil {
 			return err
@@ -256,7 +262,8 @@ func (s *Outcome) findBesides(j job.Job, pack rule.Pack) error {
 	var m measure.Measurer
 	m.Place(p)
 	for _, f := range pack.Judge(m.Levels()) {
-		if f.Rule.Severity == rule.Stop && BesideRun(f.Rule.Quantity) {
+		told := slices.ContainsFunc(s.Besides, func(o rule.Finding) bool { return o.Rule.ID == f.Rule.ID })
+		if f.Rule.Severity == rule.Stop && BesideRun(f.Rule.Quantity) && !told {
 			s.Besides = append(s.Besides, f)
 		}
 	}

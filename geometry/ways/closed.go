@@ -57,8 +57,8 @@ func closedOf(h *search.Hindrance, j job.Job, pack rule.Pack) Closed {
 	c.Edit, c.Does = h.Nearest.Change, Listing{Run: h.Nearest}.Does()
 	nearest := geometry.Evaluate(c.Edit.Apply(j), pack)
 	stops := stopsIn(nearest)
-	if len(stops) == 0 && raiseMM(nearest) > mostRaiseMM {
-		c.Said = message.Of("closed.only-high", leads, up(raiseMM(nearest)))
+	if raiseMM(nearest) > mostRaiseMM { // what else stops a floor that nobody builds does not matter
+		c.Said = message.Of("closed.only-high", leads, up(raiseMM(nearest)), message.In("bound", h.Nearest.Governing.Message()))
 		return c
 	}
 	if len(stops) == 0 {

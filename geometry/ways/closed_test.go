@@ -55,8 +55,8 @@ func TestAStackWithoutARunIsTold(t *testing.T) {
 	}
 }
 
-// A wall whose ground outside lies 1.5 m over the floor lets a run out only with the floor as high: nobody builds that, and it
-// is called no cure.
+// A wall whose ground outside lies 1.5 m over the floor lets a run out only with the floor as high: nobody builds that, so the ground is
+// told, and it is called no cure.
 func TestNobodyRaisesAFloorOutOfTheGround(t *testing.T) {
 	j := job.New()
 	high := 1500.0
@@ -70,7 +70,7 @@ func TestNobodyRaisesAFloorOutOfTheGround(t *testing.T) {
 		t.Fatalf("told are %d ways out", len(closed))
 	}
 	for _, c := range closed {
-		if c.To.Kind == job.ExitWall && c.Cured {
+		if c.To.Kind == job.ExitWall && (c.Cured || c.Said.ID == "closed.only-high" && !strings.Contains(c.Said.String(), "bound.outside-ground")) {
 			t.Errorf("%s", c.Said)
 		}
 	}
