@@ -326,7 +326,7 @@ func (m *maker) stacked(layers []geometry.RodLayer) [][]string {
 	rows := make([][]string, len(layers))
 	for i, l := range layers {
 		top := told(l.TopMM)
-		layer := message.Of("rod.layer", l.Text.Args[0], message.Layer("mm", top-under))
+		layer := message.Of("sheet.layer-thick", l.Text.Args[0], message.Layer("mm", top-under))
 		down := m.say.Value(message.Length{MM: line.LaserMM - top, Round: message.Half})
 		rows[len(layers)-1-i] = []string{m.say.Say(layer), m.signed(top), down}
 		under = top

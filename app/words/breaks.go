@@ -7,9 +7,12 @@ import (
 	"unicode/utf8"
 )
 
-// Apart are the parts of a text between which a line may end: its words, with what goes on with a number as one with it.
+// Apart are the parts of a text between which a line may end: its words, with what goes on with a number as one with it, and words
+// between which the text has a space that does not break.
 func Apart(text string) (out []string) {
-	for _, w := range strings.Fields(text) {
+	const kept = '\u00a0'
+	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) && r != kept }) {
+		w = strings.ReplaceAll(w, string(kept), " ")
 		if last := len(out) - 1; last >= 0 && oneNumber(out[last], w) {
 			out[last] += " " + w
 			continue

@@ -15,6 +15,7 @@ func TestNumbersStayWhole(t *testing.T) {
 		"fall 18 mm/m, 3 doors":    {"fall", "18 mm/m,", "3", "doors"},
 		"  m 5  ":                  {"m", "5"},
 		"":                         nil,
+		"under the former\u00a03":  {"under", "the", "former 3"},
 	} {
 		if got := words.Apart(text); !slices.Equal(got, want) {
 			t.Errorf("%q is parted into %q, want %q", text, got, want)
