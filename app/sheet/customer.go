@@ -142,7 +142,7 @@ func (m *maker) stepSaid() (out []message.Message) {
 	case s == nil:
 		out = append(out, message.Of("customer.level-floor"))
 	case s.Kind == geometry.Flush:
-		out = append(out, message.Of("customer.level-in"))
+		out = append(out, m.levelIn())
 	case s.Kind == geometry.Lip:
 		out = append(out, message.Of("customer.lip", s.High("high")))
 	case s.MM < 0:
@@ -158,6 +158,16 @@ func (m *maker) stepSaid() (out []message.Message) {
 		out = append(out, message.Of(says, message.N("doors", len(m.r.Settled.Room.Doorways)), d.High("high")))
 	}
 	return out
+}
+
+// levelIn says that one walks in without a step, and up which ramp.
+func (m *maker) levelIn() message.Message {
+	for i := range m.r.Schedule {
+		if row := &m.r.Schedule[i]; row.ID.Of == buildup.RampRise {
+			return message.Of("customer.ramp-in", message.MM("high", row.Value), message.Slope("slope", m.r.Heights.RampSlope))
+		}
+	}
+	return message.Of("customer.level-in")
 }
 
 // stepIn says how one steps in and how large the shower is, so wide.
@@ -301,7 +311,8 @@ func (m *maker) goodToKnow() []block {
 		}
 	}
 	for _, c := range m.r.Cautions {
-		if c.Rule.Stage == rule.HandingOver || c.Rule.Stage == rule.Finishing {
+		toTiler := c.Rule.Quantity == "caution.covering"
+		if c.Rule.Stage == rule.HandingOver || c.Rule.Stage == rule.Finishing && !toTiler {
 			add(m.full.Say(message.Of("customer.caution", message.In("heading", c.Rule.Heading()), message.In("text", c.Rule.Text()))))
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -248,6 +249,23 @@ func TestLogos(t *testing.T) {
 	} {
 		if _, err := sheet.ReadLogo(path); err == nil || !strings.Contains(book(t).Say(message.OfError(err)), says) {
 			t.Errorf("%s: %v, want it to say “%s”", path, err, says)
+		}
+	}
+}
+
+// A ramp is told to who will walk up it: in the last demo it rises by about 1 in 12 from the room's floor at 13 to the
+// shower's edge, whose high end lies at 130; and what a tiler is told of the membrane stands on no customer's sheet.
+func TestARampIsToldToTheCustomer(t *testing.T) {
+	for i, r := range demotest.Shown(t) {
+		text := saidOn(drawnPages(t, r, sheet.Customer, sheet.Papers()[0]))
+		ramp := regexp.MustCompile(`You walk up a ramp of 1:12[^:]* that rises (\d+) mm: there is no step`).FindStringSubmatch(text)
+		if ramped := i == 10; (ramp != nil) != ramped {
+			t.Errorf("%s: a ramp is told: %v", r.Settled.Name, ramp)
+		} else if ramped && ramp[1] != "117" {
+			t.Errorf("it rises %s, want 117", ramp[1])
+		}
+		if strings.Contains(text, "Bond breakers") {
+			t.Errorf("%s: a customer is told of bond breakers", r.Settled.Name)
 		}
 	}
 }
