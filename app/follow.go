@@ -248,7 +248,10 @@ type statusLines struct {
 }
 
 func newStatusLines(keys *control.Keys) statusLines {
-	l := statusLines{status: widget.NewLabel(""), teller: answer.NewTeller(keys), askLarge: answer.NewTeller(keys), trialTold: answer.NewTeller(keys), keepNotice: paragraph(""), stills: container.NewVBox()}
+	l := statusLines{
+		status: widget.NewLabel(""), teller: answer.NewTeller(keys), askLarge: answer.NewTeller(keys),
+		trialTold: answer.NewTeller(keys), keepNotice: paragraph(""), stills: container.NewVBox(),
+	}
 	l.keepNotice.Importance = widget.DangerImportance
 	l.keepNotice.Hide()
 	l.stills.Hide()

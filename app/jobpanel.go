@@ -52,7 +52,8 @@ func newJobPanel(d *desk.Desk, shelf part.Shelf, keys *control.Keys) *jobPanel {
 	for _, c := range codes {
 		regions = append(regions, job.Option{Value: c, Word: message.Of(d.Regions()[c].Name())})
 	}
-	p.country = tray.NewChoiceRow(tray.Choice{Label: "field.country", Options: tray.Always(regions), Get: func(j job.Job) string { return j.Region },
+	p.country = tray.NewChoiceRow(tray.Choice{Label: "field.country", Options: tray.Always(regions),
+		Get: func(j job.Job) string { return j.Region },
 		Set: func(v string) edit.Edit { return edit.Region(v, d.Regions()[v].Edition, shelf) }}, asks, keys)
 	p.rows = []tray.Row{
 		newNameRow(asks, keys),
