@@ -318,7 +318,8 @@ func TestConsistentMeasureMovesNothing(t *testing.T) {
 				some = append(some, m)
 			}
 		}
-		addsNothing(t, drawn, some, rapid.IntRange(1, n-1).Draw(t, "corner"), sketchOffMM*math.Sqrt2)
+		i := rapid.IntRange(1, n-1).Draw(t, "corner")
+		addsNothing(t, drawn, some, rapid.IntRange(0, i-1).Draw(t, "from"), i, sketchOffMM*math.Sqrt2)
 	})
 }
 
@@ -338,33 +339,68 @@ func TestConsistentMeasureMovesNoSquareRoom(t *testing.T) {
 				some = append(some, far(i, (i+1)%len(drawn), drawn[(i+1)%len(drawn)].Sub(drawn[i]).Len()+rapid.Float64Range(-30, 30).Draw(t, "other"), usual))
 			}
 		}
-		addsNothing(t, drawn, some, rapid.IntRange(1, len(drawn)-1).Draw(t, "corner"), 30)
+		i := rapid.IntRange(1, len(drawn)-1).Draw(t, "corner")
+		addsNothing(t, drawn, some, rapid.IntRange(0, i-1).Draw(t, "from"), i, 30)
 	})
+}
+
+// Three corners all but in line: their angles are taken as drawn until the short wall is measured twice. The middle one was drawn
+// 3.7° off, which carries the far one along by 158 mm.
+func TestConsistentMeasureInALineOfCorners(t *testing.T) {
+	drawn := []plan.Point{{861.58, 260.16}, {533.08, 803.98}, {-1321.53, 2286.73}, {-3065.2, -5.3}, {-510.95, -899.09}, {2337.43, -1039.53}}
+	addsNothing(t, drawn, []survey.Measure{
+		far(0, 1, 674.6573063861924, usual), far(0, 2, 2979.1858397303613, usual), far(1, 2, 2324.238730159235, usual),
+		far(0, 3, 3868.62392538496, usual), far(2, 3, 2840.413171824726, usual), far(0, 4, 1787.5063367056055, usual),
+		far(3, 4, 2643.4540242900393, usual), far(0, 5, 1964.6119074620083, usual), far(1, 5, 2628.7424440358586, usual),
+		far(4, 5, 2849.9721881488103, usual),
+	}, 0, 1, sketchOffMM*math.Sqrt2)
 }
 
 // addsNothing adds to measures the distance between two corners that they come to. That is where a sum of squares is
 // least, and stays so with one more square that is nought: no corner moves. Where something is taken as drawn, what
-// decides on it may be another then: they move by less than what is drawn is off what is measured.
-func addsNothing(t *rapid.T, drawn []plan.Point, some []survey.Measure, i int, drawnOffMM float64) {
+// decides on it may be another then: they move by less than what is drawn is off what is measured, and what an angle as
+// drawn is off carries along all that lies behind its corner.
+func addsNothing(t interface {
+	Fatal(...any)
+	Fatalf(string, ...any)
+}, drawn []plan.Point, some []survey.Measure, j, i int, drawnOffMM float64,
+) {
 	f, err := survey.Work(drawn, some)
+	if err != nil {
+		t.Fatal(err)
+	}
+	more := append(slices.Clone(some), far(j, i, f.Corners[i].Sub(f.Corners[j]).Len(), usual))
+	g, err := survey.Work(drawn, more)
 	if err != nil {
 		t.Fatal(err)
 	}
 	mostMM := 0.01
 	if f.Assumed.Any() {
 		mostMM = drawnOffMM
-	}
-	j := rapid.IntRange(0, i-1).Draw(t, "from")
-	more := append(slices.Clone(some), far(j, i, f.Corners[i].Sub(f.Corners[j]).Len(), usual))
-	g, err := survey.Work(drawn, more)
-	if err != nil {
-		t.Fatal(err)
+		for _, at := range f.Assumed.Drawn {
+			mostMM += math.Abs(math.Remainder(turnAt(drawn, at)-turnAt(g.Corners, at), 2*math.Pi)) * reachFrom(g.Corners, at)
+		}
 	}
 	for i := range f.Corners {
 		if by := g.Corners[i].Sub(f.Corners[i]).Len(); by > mostMM {
 			t.Fatalf("corner %d moves by %v", i, by)
 		}
 	}
+}
+
+// turnAt is the angle between the two walls at a corner, radians.
+func turnAt(corners []plan.Point, at int) float64 {
+	n := len(corners)
+	on, back := corners[(at+1)%n].Sub(corners[at]), corners[(at+n-1)%n].Sub(corners[at])
+	return math.Atan2(plan.Cross(on, back), on.Dot(back))
+}
+
+// reachFrom is how far the farthest corner lies from one.
+func reachFrom(corners []plan.Point, at int) (mm float64) {
+	for _, c := range corners {
+		mm = math.Max(mm, c.Sub(corners[at]).Len())
+	}
+	return mm
 }
 
 // Whatever is measured, it comes to rest or is refused, twice to the same, and measures that are no more than
