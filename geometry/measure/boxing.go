@@ -75,11 +75,11 @@ func (m *Measurer) boxesByFixtures(boxes []level.Box) {
 }
 
 // lies is how a stretch of the run, or its box, lies in the room: so wide, its top at a level.
-func (m *Measurer) lies(fromMM, toMM, wideMM, topMM float64) *rule.Lies {
+func (m *Measurer) lies(fromMM, toMM, wideMM, topMM float64) rule.Lies {
 	r := &m.Heights.Run
 	a, b := r.PointAt(fromMM), r.PointAt(toMM)
 	middle, along := r.PointAt((fromMM+toMM)/2), b.Sub(a)
-	out := &rule.Lies{WideMM: wideMM, HighMM: topMM - m.Heights.RoomAt(&m.Settled, middle)}
+	out := rule.Lies{WideMM: wideMM, HighMM: topMM - m.Heights.RoomAt(&m.Settled, middle)}
 	if along.Len() < joinMM {
 		return out
 	}

@@ -250,7 +250,7 @@ func TestABoxIsToldAsItIsSeen(t *testing.T) {
 		}
 		ms := all(t, j)
 		m := ms[slices.IndexFunc(ms, func(m rule.Measurement) bool { return m.Quantity == quantity })]
-		if m.Lies == nil {
+		if m.Lies == (rule.Lies{}) {
 			t.Fatalf("%s: nothing is told of how it lies", quantity)
 		}
 		if l := m.Lies; math.Abs(l.WideMM-wide) > 1e-6 || math.Abs(l.FromWallMM-68) > 1e-6 || l.HighMM < 20 || l.HighMM > 200 {

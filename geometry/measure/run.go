@@ -233,7 +233,7 @@ func (m *Measurer) cover() {
 	m.findStretches()
 	h, r := &m.Heights, &m.Heights.Run
 	exposed, exposedAt := 0.0, 0.0
-	longest, lies := stretch{}, (*rule.Lies)(nil)
+	longest, lies := stretch{}, rule.Lies{}
 	k := 0
 	for i := range r.Pieces {
 		p := &r.Pieces[i]

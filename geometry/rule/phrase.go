@@ -17,7 +17,7 @@ func (f Finding) phrase() message.Message {
 	if f.IsBelow() && f.Rule.Compare == AtLeast {
 		return f.underNought(subject, limit)
 	}
-	if l := f.Measurement.Lies; l != nil {
+	if l := f.Measurement.Lies; l != (Lies{}) {
 		return f.lying(l, subject)
 	}
 	id := phraseOf(f.Rule.Quantity)
@@ -36,7 +36,7 @@ func (f Finding) phrase() message.Message {
 }
 
 // lying says how much of a run is seen in the room, how large that is, and where.
-func (f Finding) lying(l *Lies, subject message.Arg) message.Message {
+func (f Finding) lying(l Lies, subject message.Arg) message.Message {
 	args := []message.Arg{subject, f.Figure("value"), message.MM("wide", l.WideMM), message.MM("high", l.HighMM)}
 	boxed := f.Rule.Quantity == "pipe.boxed"
 	switch {

@@ -37,8 +37,8 @@ type Measurement struct {
 	OfMM float64
 	// Rise is between which levels a step lies where it is looked at; the zero value for what is none.
 	Rise message.Rise
-	// Lies is how a pipe lies in the room, or its box; nil for what lies nowhere in sight.
-	Lies *Lies
+	// Lies is how a pipe lies in the room, or its box; the zero value for what lies nowhere in sight.
+	Lies Lies
 	// Called is what people call the wall that the subject is of, beside its letter; empty for no more
 	// than that, and for what is of no wall.
 	Called string
