@@ -254,7 +254,7 @@ func TestABoxIsToldAsItIsSeen(t *testing.T) {
 			t.Fatalf("%s: nothing is told of how it lies", quantity)
 		}
 		if l := m.Lies; math.Abs(l.WideMM-wide) > 1e-6 || math.Abs(l.FromWallMM-68) > 1e-6 || l.HighMM < 20 || l.HighMM > 200 {
-			t.Errorf("%s: %+v, want %v wide, 68 from the wall", quantity, *l, wide)
+			t.Errorf("%s: %+v, want %v wide, 68 from the wall", quantity, l, wide)
 		}
 	}
 }
