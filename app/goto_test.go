@@ -12,8 +12,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/test"
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/app/paint"
 	"underfall/app/sight"
@@ -341,7 +339,7 @@ func TestAPinGoesWithItsCause(t *testing.T) {
 		t.Helper()
 		until(t, "the section", w.section.AtRest)
 		settle(t)
-		return test.WidgetRenderer(w.section).Objects()[0].(*fyne.Container).Objects[0].(*canvas.Image).Image
+		return imageIn(w.section).Image
 	}
 	cure := edit.Of(message.Of("edit.test"), func(j *job.Job) { *j = demotest.Rooms(t)[2].Job.Clone() })
 	found := func() bool {

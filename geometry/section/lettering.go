@@ -144,7 +144,8 @@ const (
 	setCost   = 60           // where a thing of its own stands, which can be typed there
 	ringCost  = 160          // a corner that fields tell distances from, which stands nowhere else
 	markCost  = 90           // a level on a plan, which the section and the list have as well
-	thingCost = 160          // what something on a plan is, which no list has
+	thingCost = 300          // what the waste ends in on a plan, and what else no list has
+	standCost = 160          // what stands in the room
 )
 
 // How bad it is to cover ink, for every cell of it.

@@ -45,27 +45,31 @@ func (l *letterer) looksAt(n *Name) bool {
 // name asks for room for one of a name's texts, the fullest that can be, at one of its places; one
 // without room comes when one zooms in.
 func (l *letterer) name(d *Seen, n *Name) {
-	const textCost, placeCost = 12, 0.3
-	size := TextPoints * l.Scale
-	if n.Small {
-		size = l.small(smallShare)
+	const textCost, smallCost, placeCost = 12, 8, 0.3
+	sizes, label := []float64{TextPoints * l.Scale}, placing.Label{LeaveOut: couldCost}
+	switch {
+	case n.Small:
+		sizes[0] = l.small(smallShare)
+	case n.Thing:
+		sizes, label.LeaveOut = append(sizes, l.small(smallShare)), standCost
 	}
-	label := placing.Label{LeaveOut: couldCost}
 	var texts []Text
 	var dots []placing.Point
-	for i, m := range n.Texts {
-		width := l.Measure(m, size)
-		for k, place := range n.Places {
-			t := l.text(m, l.beside(d, place, n.Dot || !n.Small, width, size), width, size)
-			if len(n.In) > 0 && !d.within(t.Box, n.In) {
-				continue
+	for smaller, size := range sizes {
+		for i, m := range n.Texts {
+			width := l.Measure(m, size)
+			for k, place := range n.Places {
+				t := l.text(m, l.beside(d, place, n.Dot || !n.Small, width, size), width, size)
+				if len(n.In) > 0 && !d.within(t.Box, n.In) {
+					continue
+				}
+				c := placing.Candidate{Boxes: []placing.Box{t.Box}, Cost: smallCost*float64(smaller) + textCost*float64(i) + placeCost*float64(k)}
+				at := d.To(place.At)
+				if n.Dot {
+					c.Boxes = append(c.Boxes, placing.Around(at, 2*DotPoints*l.Scale, 2*DotPoints*l.Scale))
+				}
+				label.Candidates, texts, dots = append(label.Candidates, c), append(texts, t), append(dots, at)
 			}
-			c := placing.Candidate{Boxes: []placing.Box{t.Box}, Cost: textCost*float64(i) + placeCost*float64(k)}
-			at := d.To(place.At)
-			if n.Dot {
-				c.Boxes = append(c.Boxes, placing.Around(at, 2*DotPoints*l.Scale, 2*DotPoints*l.Scale))
-			}
-			label.Candidates, texts, dots = append(label.Candidates, c), append(texts, t), append(dots, at)
 		}
 	}
 	l.add(label, func(k int, out *Lettering) {

@@ -31,8 +31,9 @@ type Name struct {
 	// PartID is the part that it names, where that can be chosen: it is written then, wherever there is room.
 	PartID string
 	// First has it written before marks and notes, which find room elsewhere. Small has it
-	// written smaller than they are, Dot with a dot at its place.
-	First, Small, Dot bool
+	// written smaller than they are, Dot with a dot at its place. A Thing is told nowhere else, and rather
+	// smaller than not at all.
+	First, Small, Dot, Thing bool
 }
 
 // NameAt is a place of a name and the side that it stands on, by direction; the zero side is
@@ -373,7 +374,7 @@ func joistTexts(js *layout.Joist, doubled int) []message.Message {
 func (d *Drawing) fixtureNames(r geometry.Result) {
 	l := &r.Layout
 	for i, ring := range l.Fixtures {
-		n := Name{Texts: []message.Message{message.Of(fixtureMark(r.Settled.Room.Fixtures[i].Kind))}, Places: []NameAt{{At: plan.FromRing(ring).Centroid()}}}
+		n := Name{Texts: []message.Message{message.Of(fixtureMark(r.Settled.Room.Fixtures[i].Kind))}, Places: []NameAt{{At: plan.FromRing(ring).Centroid()}}, Thing: true}
 		for k, p := range ring {
 			const besideMM = 50
 			side := p.Add(ring[(k+1)%len(ring)]).Mul(0.5)
