@@ -66,16 +66,16 @@ func (t *Tray) things(i job.Input, less func() bool) *thingsRow {
 		t.helpOf(row, l.Help(e), l.Key+"."+e.Key)
 		objects = append(objects, row.Object())
 	}
-	label := ""
+	addLabel, removeLabel := "", ""
 	if !l.Fixed {
-		label = theme.Word(l.AddLabel())
+		addLabel, removeLabel = theme.Word(l.AddLabel()), theme.Word(l.RemoveLabel())
 	}
-	r.add = control.NewPress(t.keys, label, func() {
+	r.add = control.NewPress(t.keys, addLabel, func() {
 		j := t.asks.Job()
 		*at = l.Count(&j)
 		t.asks.Do(edit.AddItem(l))
 	})
-	remove := control.NewPress(t.keys, theme.Word(l.RemoveLabel()), func() { t.asks.Do(edit.RemoveItem(l, *at)) })
+	remove := control.NewPress(t.keys, removeLabel, func() { t.asks.Do(edit.RemoveItem(l, *at)) })
 	lead := control.NewPress(t.keys, theme.Word("app.lead-here"), func() { t.asks.Do(edit.LeadTo(*at)) })
 	told := toldOfAll()
 	r.pre = func(j job.Job) {
