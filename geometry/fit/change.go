@@ -29,7 +29,7 @@ func (x *tryout) take(r Remedy, ok bool) (full bool) {
 	switch {
 	case ok && r.Worse:
 		x.worse = append(x.worse, r)
-	case ok && !x.atAnyHeight && raiseMM(r.After) > raiseMM(x.before)+noticedMM:
+	case ok && !x.atAnyHeight && r.After.Heights.RaiseMM() > x.before.Heights.RaiseMM()+noticedMM:
 		x.higher = append(x.higher, r)
 	case ok && len(x.found) < x.most:
 		x.found = append(x.found, r)

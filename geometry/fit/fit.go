@@ -105,10 +105,8 @@ func Try(before geometry.Result, p part.Part, pack rule.Pack) (Answer, error) {
 	return a, nil
 }
 
-// raiseMM is how high the base's top is over the highest of the floor.
-func raiseMM(r geometry.Result) float64 { return r.Heights.BaseTopMM - r.Heights.FloorHighMM }
-
-// raiseTold is that as the answer tells it: between two levels as each of them is read.
+// raiseTold is how high the base's top is over the highest of the floor as the answer tells it: between two levels as each of
+// them is read.
 func raiseTold(r geometry.Result, u unit.System) float64 {
 	return unit.RiseRead(r.Heights.RiseTo(r.Heights.BaseTopMM), u)
 }

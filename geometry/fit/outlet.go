@@ -59,7 +59,7 @@ func compareTurns(a, b Remedy) int {
 		return n
 	}
 	return cmp.Or(cmp.Compare(left(a), left(b)), cmp.Compare(len(a.New), len(b.New)),
-		cmp.Compare(a.After.Heights.Run.Bends, b.After.Heights.Run.Bends), cmp.Compare(raiseMM(a.After), raiseMM(b.After)))
+		cmp.Compare(a.After.Heights.Run.Bends, b.After.Heights.Run.Bends), cmp.Compare(a.After.Heights.RaiseMM(), b.After.Heights.RaiseMM()))
 }
 
 // turnWords say which way the outlet is turned.

@@ -221,6 +221,9 @@ func (h *Heights) FootMM(j *job.Job) float64 {
 	return h.BaseUnderMM
 }
 
+// RaiseMM is how high the base's top comes over the structural floor where that is highest under it.
+func (h *Heights) RaiseMM() float64 { return h.BaseTopMM - h.FloorHighMM }
+
 // RiseTo is how far a base with its top at a level comes over the structural floor where that is highest under it, told so that both
 // levels as they are read and what lies between them add up.
 func (h *Heights) RiseTo(topMM float64) message.Rise {

@@ -263,5 +263,5 @@ func (s *Outcome) relaxBy(
 // search began, so it can be.
 func raiseOf(j job.Job, pack rule.Pack) float64 {
 	h := stage.Place(j, pack, &plan.Shaper{}).Level().Heights
-	return h.BaseTopMM - h.FloorHighMM
+	return h.RaiseMM()
 }

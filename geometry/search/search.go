@@ -448,7 +448,7 @@ func (s *Outcome) tryRun(m *measure.Measurer, p stage.Placed) verdict {
 func (s *Outcome) alternative(m *measure.Measurer, p stage.Placed) Alternative {
 	h := &m.Heights
 	return Alternative{MovesExit: !edit.SamePlace(m.Settled.Waste.Exit, s.stated), ExitInvertMM: h.Run.InvertAt(h.Run.ExitAtMM),
-		RaiseMM: h.BaseTopMM - h.FloorHighMM, BareMM: h.LeastBaseTopMM() - h.FloorHighMM,
+		RaiseMM: h.RaiseMM(), BareMM: h.LeastBaseTopMM() - h.FloorHighMM,
 		LengthMM: p.Run.LengthMM, Bends: p.Run.Bends, Gradient: h.Gradient}
 }
 

@@ -57,23 +57,23 @@ func closedOf(h *search.Hindrance, j job.Job, pack rule.Pack) Closed {
 	c.Edit, c.Does = h.Nearest.Change, Listing{Run: h.Nearest}.Does()
 	nearest := geometry.Evaluate(c.Edit.Apply(j), pack)
 	stops := stopsIn(nearest)
-	if raiseMM(nearest) > mostRaiseMM { // what else stops a floor that nobody builds does not matter
-		c.Said = message.Of("closed.only-high", leads, up(raiseMM(nearest)), message.In("bound", h.Nearest.Governing.Message()))
+	if nearest.Heights.RaiseMM() > mostRaiseMM { // what else stops a floor that nobody builds does not matter
+		c.Said = message.Of("closed.only-high", leads, up(nearest.Heights.RaiseMM()), message.In("bound", h.Nearest.Governing.Message()))
 		return c
 	}
 	if len(stops) == 0 {
 		c.Cured = true
-		c.Said = message.Of("closed.beaten", leads, up(raiseMM(nearest)))
+		c.Said = message.Of("closed.beaten", leads, up(nearest.Heights.RaiseMM()))
 		return c
 	}
 	why := message.In("why", whyOf(stops))
 	made, now, cured := cure(nearest)
-	switch c.Cured = cured && raiseMM(now) <= mostRaiseMM; {
+	switch c.Cured = cured && now.Heights.RaiseMM() <= mostRaiseMM; {
 	case len(made) == 0:
 		c.Said = message.Of("closed.no-cure", leads, why)
 		return c
 	case cured && !c.Cured:
-		c.Said = message.Of("closed.too-high", leads, why, up(raiseMM(now)))
+		c.Said = message.Of("closed.too-high", leads, why, up(now.Heights.RaiseMM()))
 		return c
 	}
 	what := message.List{}
@@ -88,7 +88,7 @@ func closedOf(h *search.Hindrance, j job.Job, pack rule.Pack) Closed {
 	c.Does = message.Of("run.with", message.In("way", c.Does), message.Arg{Name: "change", Value: what})
 	cures := message.Arg{Name: "cure", Value: what}
 	if c.Cured {
-		c.Said = message.Of("closed.cured", leads, why, cures, up(raiseMM(now)))
+		c.Said = message.Of("closed.cured", leads, why, cures, up(now.Heights.RaiseMM()))
 	} else {
 		c.Said = message.Of("closed.cured-in-part", leads, why, cures, message.In("rest", stopsIn(now)[0].Rule.Heading()))
 	}
@@ -108,9 +108,6 @@ func whyOf(stops []rule.Finding) message.Message {
 	}
 	return out
 }
-
-// raiseMM is how high the base of a result comes over the structural floor.
-func raiseMM(r geometry.Result) float64 { return r.Heights.BaseTopMM - r.Heights.FloorHighMM }
 
 // up says how high a base comes, or how deep.
 func up(mm float64) message.Arg {
