@@ -22,7 +22,7 @@ func (r Remedy) raisedRoom(before geometry.Result) message.Message {
 	made := message.List{}
 	for i := len(is.Stack) - 1; i >= 1; i-- {
 		l := is.Stack[i]
-		had := was != nil && slices.ContainsFunc([]buildup.Course(was.Stack), func(o buildup.Course) bool { return o.Name == l.Name })
+		had := was != nil && slices.ContainsFunc(was.Stack, func(o buildup.Course) bool { return o.Name == l.Name })
 		if !had {
 			made.Items = append(made.Items, message.Of("remedy.room-layer", message.Layer("thickness", l.ThicknessMM()), message.In("layer", message.Of(l.Name))))
 		}

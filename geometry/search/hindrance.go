@@ -131,7 +131,7 @@ func stopping(m *measure.Measurer, pack rule.Pack, troubled bool) (out []*rule.R
 	judge := func(ms []rule.Measurement) {
 		pack.EachBroken(ms, func(r *rule.Rule, _ *rule.Measurement) {
 			known := slices.ContainsFunc(out, func(o *rule.Rule) bool { return o.ID == r.ID })
-			if r.Severity == rule.Stop && !BesideRun(r.Quantity) && !known {
+			if StopsRun(r) && !known {
 				out = append(out, r)
 			}
 		})
@@ -191,7 +191,7 @@ func (s *Outcome) tellNearest(h *Hindrance, pack rule.Pack) {
 		ms := take()
 		v.judge(pack, ms)
 		for _, f := range pack.Judge(ms) {
-			if f.Rule.Severity == rule.Stop && !BesideRun(f.Rule.Quantity) {
+			if StopsRun(&f.Rule) {
 				h.Stops = append(h.Stops, f)
 			}
 		}

@@ -96,8 +96,11 @@ type Outcome struct {
 	thorough bool
 }
 
-// BesideRun tells whether a quantity is one that no run changes, or that is mended by other means than a run: a door's leaf is planed.
-func BesideRun(quantity string) bool {
+// StopsRun tells whether a rule stops a run that breaks it.
+func StopsRun(r *rule.Rule) bool { return r.Severity == rule.Stop && !besideRun(r.Quantity) }
+
+// besideRun tells whether a quantity is one that no run changes, or that is mended by other means than a run: a door's leaf is planed.
+func besideRun(quantity string) bool {
 	switch quantity {
 	case "trap.seal", "trap.flow-share", "base.keep-zone-cut", "former.thin-by", "floor.fall", "shower.least-side",
 		"cover.short-by", "cover.proud-by", "drain.strip", "drain.under-wall", "door.leaf-gap":
@@ -123,7 +126,7 @@ type verdict struct {
 func (v *verdict) judge(pack rule.Pack, ms []rule.Measurement) {
 	pack.EachBroken(ms, func(r *rule.Rule, _ *rule.Measurement) {
 		q, stops := r.Quantity, r.Severity == rule.Stop
-		if stops && !BesideRun(q) {
+		if StopsRun(r) {
 			v.stopped = true
 			v.stoppedAnyway = v.stoppedAnyway || !r.Speaks(stage.TagVentilated)
 			v.bare = v.bare || q == "pipe.exposed"
@@ -263,7 +266,7 @@ func (s *Outcome) findBesides(j job.Job, pack rule.Pack) error {
 	m.Place(p)
 	for _, f := range pack.Judge(m.Levels()) {
 		told := slices.ContainsFunc(s.Besides, func(o rule.Finding) bool { return o.Rule.ID == f.Rule.ID })
-		if f.Rule.Severity == rule.Stop && BesideRun(f.Rule.Quantity) && !told {
+		if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) && !told {
 			s.Besides = append(s.Besides, f)
 		}
 	}

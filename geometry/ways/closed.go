@@ -144,7 +144,7 @@ func cure(now geometry.Result) (made []fit.Remedy, after geometry.Result, cured 
 // stopsIn are what stops the run of a result, the gravest first.
 func stopsIn(r geometry.Result) (out []rule.Finding) {
 	for _, f := range r.Findings {
-		if f.Rule.Severity == rule.Stop && !search.BesideRun(f.Rule.Quantity) {
+		if search.StopsRun(&f.Rule) {
 			out = append(out, f)
 		}
 	}
