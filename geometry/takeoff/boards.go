@@ -176,7 +176,7 @@ func (b *builder) formerBoards(k formerBoard, pieces []*boarding.Piece) Line {
 	case f.LongestMM > 0 && f.WidestMM > 0:
 		item = message.Of("order.former", in, thick, message.MM("long", f.LongestMM), message.MM("wide", f.WidestMM))
 	}
-	return Line{Group: Boards, Item: item, Needed: guide.Amount{Measure: guide.Count, Value: float64(n)},
+	return Line{Group: Boards, Item: item, Needed: count(n),
 		How: []message.Message{message.Of("order.how.pieces", message.N("n", len(pieces)), message.Arg{Name: "pieces", Value: list})}}
 }
 

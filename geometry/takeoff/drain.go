@@ -11,8 +11,11 @@ import (
 
 // one is a line of one thing.
 func one(g Group, item message.Message, bodies []*assembly.Part, how ...message.Message) Line {
-	return Line{Group: g, Item: item, Needed: guide.Amount{Measure: guide.Count, Value: 1}, Bodies: ids(bodies), How: how}
+	return Line{Group: g, Item: item, Needed: count(1), Bodies: ids(bodies), How: how}
 }
+
+// count is so many of something.
+func count(n int) guide.Amount { return guide.Amount{Measure: guide.Count, Value: float64(n)} }
 
 // drain is the drain with its trap, its cover, and a pump.
 func (b *builder) drain() {

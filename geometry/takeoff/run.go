@@ -46,7 +46,8 @@ type running struct {
 
 // run is the waste with its fittings, clips and what makes its joints.
 func (b *builder) run() {
-	g := &running{builder: b, pieces: map[pipeKind][]float64{}, bodies: map[pipeKind][]string{}, clips: map[pipeKind]int{}, sockets: map[pipeKind]int{}}
+	g := &running{builder: b, pieces: map[pipeKind][]float64{}, bodies: map[pipeKind][]string{},
+		clips: map[pipeKind]int{}, sockets: map[pipeKind]int{}}
 	pieces := b.h.Run.Pieces
 	for i := range pieces {
 		g.piece(pieces, i)
@@ -165,11 +166,13 @@ func (g *running) piece(pieces []waste.Piece, i int) {
 		g.joint(size, 1)
 		g.joint(g.kind(p.After.NominalMM), 1)
 	case waste.Adaptor:
-		g.fit(message.Of("order.adaptor", nominal, g.size("to", pipeKind{nominalMM: p.After.NominalMM, other: true})), message.Of("order.how.fitting"), g.body(p))
+		to := pipeKind{nominalMM: p.After.NominalMM, other: true}
+		g.fit(message.Of("order.adaptor", nominal, g.size("to", to)), message.Of("order.how.fitting"), g.body(p))
 		g.joint(size, 1)
 		g.other = true
 	case waste.FallingPiece:
-		g.fit(message.Of("order.falling-piece", nominal, message.Slope("fall", math.Abs(p.OwnSlope)), message.MM("long", p.LengthMM())), message.Of("order.how.fitting"), g.body(p))
+		fall, long := message.Slope("fall", math.Abs(p.OwnSlope)), message.MM("long", p.LengthMM())
+		g.fit(message.Of("order.falling-piece", nominal, fall, long), message.Of("order.how.fitting"), g.body(p))
 		g.joint(size, 2)
 	case waste.Drop:
 		g.drop(p, size)
@@ -259,7 +262,8 @@ func (g *running) joins(last *waste.Piece) {
 		return
 	}
 	if _, in := g.j.StackAsVent(g.h.Run.LengthMM); !in {
-		g.fit(message.Of("order.vent-branch", g.size("size", g.kind(g.h.Run.PipeAt(v.AtMM).NominalMM)), g.size("vent", g.kind(v.NominalMM))), message.Of("order.how.vent"), nil)
+		size := g.kind(g.h.Run.PipeAt(v.AtMM).NominalMM)
+		g.fit(message.Of("order.vent-branch", g.size("size", size), g.size("vent", g.kind(v.NominalMM))), message.Of("order.how.vent"), nil)
 	}
 }
 
@@ -364,12 +368,12 @@ func (g *running) pipe() {
 // list are the fittings as they were counted.
 func (g *running) list() {
 	for _, f := range g.fittings {
-		g.add(Line{Group: Fittings, Item: f.item, Needed: guide.Amount{Measure: guide.Count, Value: float64(f.n)}, Bodies: f.bodies, How: f.hows})
+		g.add(Line{Group: Fittings, Item: f.item, Needed: count(f.n), Bodies: f.bodies, How: f.hows})
 	}
 	for _, k := range g.kinds {
 		if g.clips[k] > 0 {
 			f := g.t.Figure(guide.ClipSpacingMM, g.j.Region, k.nominalMM)
-			g.add(Line{Group: Fixings, Item: message.Of("order.clips", g.size("size", k)), Needed: guide.Amount{Measure: guide.Count, Value: float64(g.clips[k])},
+			g.add(Line{Group: Fixings, Item: message.Of("order.clips", g.size("size", k)), Needed: count(g.clips[k]),
 				How: []message.Message{message.Of("order.how.clips", message.MM("apart", f.Value))}, Source: f.Source})
 		}
 	}

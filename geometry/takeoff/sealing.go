@@ -24,7 +24,7 @@ func (b *builder) sealing() {
 // collars are those of drain and stacks, and of a head's pipe; a mixer's pipes no job states.
 func (b *builder) collars() {
 	count := func(item, how message.Message, n int) {
-		b.add(Line{Group: Sealing, Item: item, Needed: guide.Amount{Measure: guide.Count, Value: float64(n)}, How: []message.Message{how}})
+		b.add(Line{Group: Sealing, Item: item, Needed: count(n), How: []message.Message{how}})
 	}
 	count(message.Of("order.collar-drain"), message.Of("order.how.collar-drain"), 1)
 	count(message.Of("order.collar-stack"), message.Of("order.how.collar-stack"), b.r.Sealing.Collars-1)

@@ -38,9 +38,9 @@ func (b *builder) tape() {
 		stretch{s.TapeBoxingMM, func(a message.Arg) message.Message { return message.Of("order.how.round-boxing", a) }},
 		stretch{laps, func(a message.Arg) message.Message { return message.Of("order.how.in-laps", a) }}))}
 	b.add(b.packed(l, guide.Tape, ""))
-	b.add(Line{Group: Sealing, Item: message.Of("order.corner-inside"), Needed: guide.Amount{Measure: guide.Count, Value: float64(inside)},
+	b.add(Line{Group: Sealing, Item: message.Of("order.corner-inside"), Needed: count(inside),
 		How: []message.Message{message.Of("order.how.corner-inside")}})
-	b.add(Line{Group: Sealing, Item: message.Of("order.corner-outside"), Needed: guide.Amount{Measure: guide.Count, Value: float64(outside)},
+	b.add(Line{Group: Sealing, Item: message.Of("order.corner-outside"), Needed: count(outside),
 		How: []message.Message{message.Of("order.how.corner-outside")}})
 }
 

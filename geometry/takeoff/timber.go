@@ -72,7 +72,7 @@ func (b *builder) trimming(all *sawn) {
 		}
 	}
 	if n := b.r.Cutting().Hangers; n > 0 {
-		b.add(Line{Group: Timber, Item: message.Of("order.hangers", message.MM("width", width)), Needed: guide.Amount{Measure: guide.Count, Value: float64(n)},
+		b.add(Line{Group: Timber, Item: message.Of("order.hangers", message.MM("width", width)), Needed: count(n),
 			How: []message.Message{message.Of("order.how.hangers")}})
 	}
 }
