@@ -88,9 +88,8 @@ func (m *Measurer) throughWall(pipe part.Pipe, at mgl64.Vec3) {
 	r := &m.Heights.Run
 	w, wall := m.Layout.Walls[r.Wall-1], m.Settled.Room.Walls[r.Wall-1]
 	m.beyond(pipe)
-	if ground := level.OutsideGroundMM(&m.Settled, r); ground != nil {
-		out := m.onRun(r.LengthMM)
-		m.add("exit.above-ground", of(rule.Exit), r.InvertAt(r.LengthMM)-pipe.WallMM()-*ground, out)
+	if over, _ := level.OverGroundMM(&m.Settled, r); level.OutsideGroundMM(&m.Settled, r) != nil {
+		m.add("exit.above-ground", of(rule.Exit), over, m.onRun(r.LengthMM))
 	}
 	hole := assembly.CoreHole(r, w, m.Settled.Waste.HoleRoomMM)
 	m.add("exit.off-corner", of(rule.Exit), min(hole.MiddleMM(), w.LengthMM-hole.MiddleMM())-hole.LengthMM()/2, at)
