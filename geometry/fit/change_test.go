@@ -67,7 +67,6 @@ func TestAdjustments(t *testing.T) {
 // Whatever is offered, in whichever region and for whatever cause, ends what it is offered
 // for and brings nothing new that stops the job: worked out afresh.
 func TestRemediesDoWhatTheySay(t *testing.T) {
-	t.Parallel()
 	packs := demotest.Packs(t)
 	offered := 0
 	for _, shown := range demotest.Shown(t) {
