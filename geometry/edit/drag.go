@@ -90,9 +90,9 @@ func (h Handle) keys() []string {
 	case HandleFitting:
 		return []string{fmt.Sprintf("waste.fittings[%d]", h.Index)}
 	case HandleStack:
-		return []string{fmt.Sprintf("%s[%d].at", job.StacksKey, h.Index)}
+		return []string{job.Nth(job.StacksKey, h.Index) + ".at"}
 	case HandlePipeEnd:
-		return []string{fmt.Sprintf("%s[%d].at", job.PipeEndsKey, h.Index)}
+		return []string{job.Nth(job.PipeEndsKey, h.Index) + ".at"}
 	case HandleVent:
 		return []string{job.VentKey}
 	case HandleDoorway:
@@ -104,16 +104,16 @@ func (h Handle) keys() []string {
 	case HandleJoist:
 		return []string{job.JoistsKey + ".firstOffsetMM"}
 	case HandleLevel:
-		return []string{fmt.Sprintf("%s[%d]", job.SpotLevelsKey, h.Index)}
+		return []string{job.Nth(job.SpotLevelsKey, h.Index)}
 	case HandleReading:
-		return []string{fmt.Sprintf("%s[%d]", job.ReadingsKey, h.Index), job.SpotLevelsKey}
+		return []string{job.Nth(job.ReadingsKey, h.Index), job.SpotLevelsKey}
 	}
 	return []string{}
 }
 
 // atWallKeys are the paths that say where a thing of a list is at the walls.
 func atWallKeys(list string, index int) []string {
-	return []string{fmt.Sprintf("%s[%d].wall", list, index), fmt.Sprintf("%s[%d].offsetMM", list, index)}
+	return []string{job.Nth(list, index) + ".wall", job.Nth(list, index) + ".offsetMM"}
 }
 
 // Fineness is how finely a place is taken that something is dragged to.

@@ -1,7 +1,6 @@
 package edit
 
 import (
-	"fmt"
 	"math"
 
 	"underfall/geometry/job"
@@ -22,7 +21,7 @@ type PutIn struct {
 func PutsIn(j *job.Job) (out []PutIn) {
 	list := func(name message.ID, key string, e func(l job.List) Edit) {
 		if l, ok := job.FindList(key); ok && !l.Full(j) {
-			out = append(out, PutIn{name, fmt.Sprintf("%s[%d]", key, l.Count(j)), e(l)})
+			out = append(out, PutIn{name, job.Nth(key, l.Count(j)), e(l)})
 		}
 	}
 	list("put-in.doorway", job.DoorwaysKey, func(l job.List) Edit { return putOpening(l, freeDoor, putDoor) })

@@ -2,7 +2,6 @@ package edit
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -199,18 +198,18 @@ func (m Mark) Keys(j job.Job) []string {
 	switch m.Kind {
 	case MarkCorner:
 		if i, ok := j.Room.TapedAlong(m.Wall); ok {
-			return []string{fmt.Sprintf("%s[%d].lengthMM", job.TapeLengthsKey, i)}
+			return []string{job.Nth(job.TapeLengthsKey, i) + ".lengthMM"}
 		}
 		return []string{job.OutlineKey}
 	case MarkExit:
 		return []string{"waste.exit.offsetMM"}
 	case MarkPost:
-		return []string{fmt.Sprintf("%s[%d].firstStudMM", job.WallsKey, m.Wall)}
+		return []string{job.Nth(job.WallsKey, m.Wall) + ".firstStudMM"}
 	case MarkJoist:
 		return []string{"floor.joists.firstOffsetMM"}
 	}
 	list := map[MarkKind]string{MarkDoor: job.DoorwaysKey, MarkWindow: job.WindowsKey, MarkFixture: job.FixturesKey}[m.Kind]
-	thing := fmt.Sprintf("%s[%d]", list, m.Index)
+	thing := job.Nth(list, m.Index)
 	if !m.Second {
 		return []string{thing + ".offsetMM"}
 	}

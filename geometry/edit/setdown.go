@@ -1,8 +1,6 @@
 package edit
 
 import (
-	"fmt"
-
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
@@ -20,13 +18,13 @@ func slabLowered(j *job.Job, byMM float64) {
 	}
 	stated := j.StatedLevels()
 	for i := range stated {
-		if goes(stated[i].At, fmt.Sprintf("%s[%d].levelMM", job.SpotLevelsKey, i)) {
+		if goes(stated[i].At, job.Nth(job.SpotLevelsKey, i)+".levelMM") {
 			stated[i].LevelMM -= byMM
 		}
 	}
 	j.Laser.KeepLine()
 	for i := range j.Laser.Readings {
-		if r := &j.Laser.Readings[i]; goes(r.At, fmt.Sprintf("%s[%d].downMM", job.ReadingsKey, i)) {
+		if r := &j.Laser.Readings[i]; goes(r.At, job.Nth(job.ReadingsKey, i)+".downMM") {
 			r.DownMM += byMM
 		}
 	}

@@ -1,7 +1,6 @@
 package job
 
 import (
-	"fmt"
 	"math"
 
 	"underfall/geometry/message"
@@ -91,7 +90,7 @@ func usualDoorway(j *Job) Doorway {
 // doorways checks that doorways lie in their walls, apart from each other.
 func (v *validator) doorways(r Room) {
 	for i, d := range r.Doorways {
-		key := fmt.Sprintf("%s[%d]", DoorwaysKey, i)
+		key := Nth(DoorwaysKey, i)
 		length := r.WallLengthMM(d.Wall)
 		if length == 0 {
 			continue // in no wall, which is said
@@ -110,5 +109,5 @@ func (v *validator) doorways(r Room) {
 
 // BeyondOpen tells whether nobody has said how high the floor beyond a doorway lies: what is usual stands in for it.
 func (j *Job) BeyondOpen(doorway int) bool {
-	return j.StandingOf(fmt.Sprintf("%s[%d].neighbourFFLMM", DoorwaysKey, doorway)).Open()
+	return j.StandingOf(Nth(DoorwaysKey, doorway) + ".neighbourFFLMM").Open()
 }

@@ -1,7 +1,6 @@
 package job
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -296,10 +295,10 @@ func (v *validator) laser(j *Job) {
 	sound := len(v.problems) == 0
 	for i, r := range l.Readings {
 		if r.SetUp > len(l.SetUps) {
-			v.add(fmt.Sprintf("%s[%d].setUp", ReadingsKey, i), "problem.no-set-up", message.No("setUps", len(l.SetUps)))
+			v.add(Nth(ReadingsKey, i)+".setUp", "problem.no-set-up", message.No("setUps", len(l.SetUps)))
 			sound = false
 		}
-		sound = v.point(fmt.Sprintf("%s[%d].at", ReadingsKey, i), r.At) && sound
+		sound = v.point(Nth(ReadingsKey, i)+".at", r.At) && sound
 	}
 	if !sound {
 		return
@@ -309,14 +308,14 @@ func (v *validator) laser(j *Job) {
 		for i := range l.SetUps {
 			_, tied := l.LineMM(i)
 			if used := slices.ContainsFunc(l.Readings, func(r Reading) bool { return r.SetUp == i+1 }); used && !tied {
-				v.add(fmt.Sprintf("%s[%d]", SetUpsKey, i), "problem.set-up-untied")
+				v.add(Nth(SetUpsKey, i), "problem.set-up-untied")
 			}
 		}
 		return
 	}
 	for _, s := range want {
 		if math.Abs(s.LevelMM) > mostReadingMM {
-			v.add(fmt.Sprintf("%s[%d].downMM", ReadingsKey, s.Reading-1), "problem.reading-far", message.MM("level", s.LevelMM), message.MM("most", mostReadingMM))
+			v.add(Nth(ReadingsKey, s.Reading-1)+".downMM", "problem.reading-far", message.MM("level", s.LevelMM), message.MM("most", mostReadingMM))
 		}
 	}
 	if !slices.Equal(want, j.SpotLevels[len(j.StatedLevels()):]) {

@@ -407,8 +407,11 @@ func (l List) path(i int) string {
 	if l.Most == 1 {
 		return l.Key
 	}
-	return l.Key + "[" + strconv.Itoa(i) + "]"
+	return Nth(l.Key, i)
 }
+
+// Nth is the path in the job's file of a thing of a list, by its index there.
+func Nth(list string, i int) string { return list + "[" + strconv.Itoa(i) + "]" }
 
 func (v *validator) entry(j *Job, key string, e Entry, i int) {
 	switch {

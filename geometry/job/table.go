@@ -1,7 +1,6 @@
 package job
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -157,7 +156,7 @@ func (t Table) Row(row int) string {
 	if t.Single() {
 		return t.key
 	}
-	return fmt.Sprintf("%s[%d]", t.key, row)
+	return Nth(t.key, row)
 }
 
 func (t Table) Path(row, column int) string { return t.Row(row) + t.Columns[column].Key }

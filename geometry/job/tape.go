@@ -94,9 +94,9 @@ func orElse(v, usual float64) float64 {
 // MeasurePath is the path in the job's file of a measure of the room's survey, by its index there.
 func (r *Room) MeasurePath(i int) string {
 	if n := len(r.Tape.Lengths); i >= n {
-		return fmt.Sprintf("%s[%d].deg", TapeAnglesKey, i-n)
+		return Nth(TapeAnglesKey, i-n) + ".deg"
 	}
-	return fmt.Sprintf("%s[%d].lengthMM", TapeLengthsKey, i)
+	return Nth(TapeLengthsKey, i) + ".lengthMM"
 }
 
 // Survey is the room as measured, with what is changed of each measure, in the order of MeasurePath; problem is why
@@ -285,7 +285,7 @@ func (v *validator) tape(r *Room) {
 	sound := len(v.problems) == 0
 	for i, m := range t.Lengths {
 		if m.From == m.To {
-			v.add(fmt.Sprintf("%s[%d].to", TapeLengthsKey, i), "problem.tape-one-corner")
+			v.add(Nth(TapeLengthsKey, i)+".to", "problem.tape-one-corner")
 			sound = false
 		}
 	}

@@ -1,7 +1,6 @@
 package job
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -165,7 +164,7 @@ func (v *validator) trims(j Job) {
 	js := &j.Floor.Joists
 	v.from = j.JoistsFrom()
 	for i, t := range js.Trims {
-		key := fmt.Sprintf("%s[%d]", TrimsKey, i)
+		key := Nth(TrimsKey, i)
 		switch {
 		case t.Joist < 1 || t.Joist > len(lines):
 			v.add(key+".joist", "problem.no-joist", message.N("joists", len(lines)), message.No("first", t.Joist), message.Wall("wall", v.from))

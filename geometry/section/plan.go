@@ -1,7 +1,6 @@
 package section
 
 import (
-	"fmt"
 	"math"
 
 	"underfall/geometry"
@@ -235,7 +234,7 @@ func (d *Drawing) studDimensions(r geometry.Result) {
 	for _, s := range studs {
 		at = append(at, s.AtMM)
 	}
-	wall := fmt.Sprintf("%s[%d]", job.WallsKey, w.Index)
+	wall := job.Nth(job.WallsKey, w.Index)
 	d.chainAlong(&w, at, 2, wall+".firstStudMM", wall+".studSpacingMM", "drain")
 	if len(studs) == 0 {
 		return

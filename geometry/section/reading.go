@@ -1,8 +1,6 @@
 package section
 
 import (
-	"fmt"
-
 	"underfall/geometry"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -31,10 +29,10 @@ func (d *Drawing) Read(r geometry.Result) {
 	}
 	for i, s := range j.StatedLevels() {
 		d.Readings = append(d.Readings, Reading{At: s.At, Text: message.Of("dimension.level", message.At("level", s.LevelMM)),
-			Key: fmt.Sprintf("%s[%d]", job.SpotLevelsKey, i)})
+			Key: job.Nth(job.SpotLevelsKey, i)})
 	}
 	for i, l := range j.Laser.Readings {
-		d.Readings = append(d.Readings, Reading{At: l.At, Text: length(l.DownMM), Key: fmt.Sprintf("%s[%d].downMM", job.ReadingsKey, i), Doubted: doubted[i]})
+		d.Readings = append(d.Readings, Reading{At: l.At, Text: length(l.DownMM), Key: job.Nth(job.ReadingsKey, i) + ".downMM", Doubted: doubted[i]})
 	}
 }
 

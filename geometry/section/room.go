@@ -1,7 +1,6 @@
 package section
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -145,7 +144,7 @@ func (d *Drawing) diagonals(j *job.Job, lit Lit) {
 		if t.To == (t.From+1)%n || t.From == (t.To+1)%n || t.From >= n || t.To >= n {
 			continue
 		}
-		key := fmt.Sprintf("%s[%d].lengthMM", job.TapeLengthsKey, i)
+		key := job.Nth(job.TapeLengthsKey, i) + ".lengthMM"
 		is := lit.Across == [2]int{min(t.From, t.To), max(t.From, t.To)}
 		d.Diagonals = append(d.Diagonals, Diagonal{j.Room.Outline[t.From], j.Room.Outline[t.To], length(t.LengthMM), key, is})
 	}

@@ -1,7 +1,6 @@
 package section
 
 import (
-	"fmt"
 	"math"
 
 	"underfall/geometry"
@@ -78,7 +77,7 @@ func legHangsOn(r *geometry.Result, leg int) (out []string) {
 	}
 	for _, turn := range [...]int{leg - 2, leg - 1} {
 		if turn >= 0 && turn < turns {
-			out = append(out, fmt.Sprintf("%s[%d]", job.TurnsKey, turn))
+			out = append(out, job.Nth(job.TurnsKey, turn))
 		}
 	}
 	if leg == last || turns == 0 {
@@ -90,10 +89,10 @@ func legHangsOn(r *geometry.Result, leg int) (out []string) {
 // exitPath is the path of what the way out is stated by: a stack, the end of a pipe, or itself.
 func exitPath(j *job.Job) string {
 	if i, led := j.Room.PipeEndAt(j.Waste.Exit); led {
-		return fmt.Sprintf("%s[%d]", job.PipeEndsKey, i)
+		return job.Nth(job.PipeEndsKey, i)
 	}
 	if e := &j.Waste.Exit; e.Kind == job.ExitStack && e.Stack < len(j.Room.Stacks) {
-		return fmt.Sprintf("%s[%d]", job.StacksKey, e.Stack)
+		return job.Nth(job.StacksKey, e.Stack)
 	}
 	return "waste.exit"
 }

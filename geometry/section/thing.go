@@ -1,7 +1,6 @@
 package section
 
 import (
-	"fmt"
 	"math"
 
 	"underfall/geometry"
@@ -85,11 +84,11 @@ func (t *thingList) room() {
 		w := &l.Walls[i]
 		out := w.Outward.Mul(w.ThicknessMM)
 		ring := plan.Ring{w.A, w.B, w.At(w.OuterToMM).Add(out), w.At(w.OuterFromMM).Add(out)}
-		t.add(nth(job.WallsKey, i), Thing{Ring: ring, At: w.At(w.LengthMM / 2).Add(out.Mul(0.5)),
+		t.add(job.Nth(job.WallsKey, i), Thing{Ring: ring, At: w.At(w.LengthMM / 2).Add(out.Mul(0.5)),
 			Moves: edit.Handle{Kind: edit.HandleSide, Index: i}})
 	}
 	for _, i := range t.job().Room.InOrder() {
-		t.add(nth(job.OutlineKey, i), round(t.job().Room.Outline[i], cornerGripMM, edit.Handle{Kind: edit.HandleCorner, Index: i}))
+		t.add(job.Nth(job.OutlineKey, i), round(t.job().Room.Outline[i], cornerGripMM, edit.Handle{Kind: edit.HandleCorner, Index: i}))
 	}
 }
 
@@ -100,31 +99,28 @@ func inWall(w *layout.Wall, fromMM, longMM float64) plan.Ring {
 	return plan.Ring{a, b, b.Add(out), a.Add(out)}
 }
 
-// nth is the path of a thing of a list.
-func nth(list string, i int) string { return fmt.Sprintf("%s[%d]", list, i) }
-
 func (t *thingList) openings() {
 	for i := range t.job().Room.Doorways {
 		o := &t.job().Room.Doorways[i]
 		ring := inWall(&t.r.Layout.Walls[o.Wall], o.OffsetMM, o.WidthMM)
-		t.add(nth(job.DoorwaysKey, i), ringed(ring, edit.Handle{Kind: edit.HandleDoorway, Index: i}))
+		t.add(job.Nth(job.DoorwaysKey, i), ringed(ring, edit.Handle{Kind: edit.HandleDoorway, Index: i}))
 	}
 	for i := range t.job().Room.Windows {
 		o := &t.job().Room.Windows[i]
 		ring := inWall(&t.r.Layout.Walls[o.Wall], o.OffsetMM, o.WidthMM)
-		t.add(nth(job.WindowsKey, i), ringed(ring, edit.Handle{Kind: edit.HandleWindow, Index: i}))
+		t.add(job.Nth(job.WindowsKey, i), ringed(ring, edit.Handle{Kind: edit.HandleWindow, Index: i}))
 	}
 }
 
 func (t *thingList) inRoom() {
 	for i, ring := range t.r.Layout.Fixtures {
-		t.add(nth(job.FixturesKey, i), ringed(ring, edit.Handle{Kind: edit.HandleFixture, Index: i}))
+		t.add(job.Nth(job.FixturesKey, i), ringed(ring, edit.Handle{Kind: edit.HandleFixture, Index: i}))
 	}
 	for i, s := range t.r.Layout.Stacks {
-		t.add(nth(job.StacksKey, i), round(s.At, t.job().Room.Stacks[i].OutsideMM/2, edit.Handle{Kind: edit.HandleStack, Index: i}))
+		t.add(job.Nth(job.StacksKey, i), round(s.At, t.job().Room.Stacks[i].OutsideMM/2, edit.Handle{Kind: edit.HandleStack, Index: i}))
 	}
 	for i, p := range t.job().Room.PipeEnds {
-		t.add(nth(job.PipeEndsKey, i), round(p.At, math.Max(p.NominalMM/2, readingGripMM), edit.Handle{Kind: edit.HandlePipeEnd, Index: i}))
+		t.add(job.Nth(job.PipeEndsKey, i), round(p.At, math.Max(p.NominalMM/2, readingGripMM), edit.Handle{Kind: edit.HandlePipeEnd, Index: i}))
 	}
 }
 
@@ -143,10 +139,10 @@ func (t *thingList) floor() {
 		t.add(job.JoistsKey, joist)
 	}
 	for i, s := range t.job().StatedLevels() {
-		t.add(nth(job.SpotLevelsKey, i), round(s.At, readingGripMM, edit.Handle{Kind: edit.HandleLevel, Index: i}))
+		t.add(job.Nth(job.SpotLevelsKey, i), round(s.At, readingGripMM, edit.Handle{Kind: edit.HandleLevel, Index: i}))
 	}
 	for i, s := range t.job().Laser.Readings {
-		t.add(nth(job.ReadingsKey, i), round(s.At, readingGripMM, edit.Handle{Kind: edit.HandleReading, Index: i}))
+		t.add(job.Nth(job.ReadingsKey, i), round(s.At, readingGripMM, edit.Handle{Kind: edit.HandleReading, Index: i}))
 	}
 }
 
@@ -184,7 +180,7 @@ func (t *thingList) waste() {
 		key := "waste"
 		switch {
 		case p.InLine():
-			key, thing.Number, thing.Moves = nth(job.FittingsKey, p.Fitting), 0, edit.Handle{Kind: edit.HandleFitting, Index: p.Fitting}
+			key, thing.Number, thing.Moves = job.Nth(job.FittingsKey, p.Fitting), 0, edit.Handle{Kind: edit.HandleFitting, Index: p.Fitting}
 		case p.Kind == waste.Bend:
 			turn := nearestOf(turns, thing.At)
 			if turn < 0 {
@@ -192,7 +188,7 @@ func (t *thingList) waste() {
 			}
 			thing.Moves = edit.Handle{Kind: edit.HandleTurn, Index: turn}
 			if stated {
-				key = nth(job.TurnsKey, turn)
+				key = job.Nth(job.TurnsKey, turn)
 			}
 		}
 		t.add(key, thing)

@@ -2,7 +2,6 @@ package settle
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -61,7 +60,7 @@ func (p span) shouldNot(o span) bool {
 // spans are the stretches of walls that things of a job take, of those in a sound place.
 func spans(j *job.Job, free func(...string) bool) (out []span) {
 	add := func(kind spanKind, list string, i, wall int, from, long, low, high float64) {
-		key := fmt.Sprintf("%s[%d]", list, i)
+		key := job.Nth(list, i)
 		moves := free != nil && free(key+".offsetMM")
 		out = append(out, span{kind, i, key, wall, from, long, low, high, moves, moves && free(key+".wall")})
 	}

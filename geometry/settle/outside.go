@@ -1,7 +1,6 @@
 package settle
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -42,7 +41,7 @@ func placedIn(j *job.Job) (out []placed) {
 		out = append(out, placed{atKey(job.PipeEndsKey, i), p.At, mostOutsideMM, false})
 	}
 	for i, p := range j.Waste.Waypoints {
-		out = append(out, placed{fmt.Sprintf("%s[%d]", job.TurnsKey, i), p, mostOutsideMM, false})
+		out = append(out, placed{job.Nth(job.TurnsKey, i), p, mostOutsideMM, false})
 	}
 	if e := &j.Waste.Exit; e.Kind != job.ExitWall && e.Kind != job.ExitStack {
 		out = append(out, placed{job.ExitAtKey, e.At, mostOutsideMM, false})

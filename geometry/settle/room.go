@@ -13,7 +13,7 @@ import (
 func fittingKey(i int) string { return fmt.Sprintf("waste.fittings[%d]", i) }
 
 // atKey is the path of the place of a thing of a list.
-func atKey(list string, i int) string { return fmt.Sprintf("%s[%d].at", list, i) }
+func atKey(list string, i int) string { return job.Nth(list, i) + ".at" }
 
 // points keeps what stands free in the room in it, as clear of its walls as it was, and stacks apart.
 func (s *settler) points() {

@@ -5,7 +5,6 @@
 package settle
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -195,7 +194,7 @@ func (s *settler) free(keys ...string) bool {
 func (s *settler) addition() string {
 	for _, key := range s.states {
 		if l, ok := job.FindList(key); ok && l.Most > 1 && l.Count(&s.applied) == l.Count(s.before)+1 {
-			return fmt.Sprintf("%s[%d]", key, l.Count(s.before))
+			return job.Nth(key, l.Count(s.before))
 		}
 	}
 	return ""

@@ -1,7 +1,6 @@
 package settle
 
 import (
-	"fmt"
 	"math"
 	"reflect"
 	"slices"
@@ -472,7 +471,7 @@ func thingOf(key string) string {
 		if l.Most == 1 {
 			return l.Key
 		}
-		return fmt.Sprintf("%s[%d]", l.Key, i)
+		return job.Nth(l.Key, i)
 	}
 	for _, t := range [...]string{"waste.exit", "waste.waypoints", "waste.pump", "floor.joists", "room.outline"} {
 		if within(key, t) {

@@ -1,7 +1,6 @@
 package settle
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -34,7 +33,7 @@ func (s *settler) trims() {
 	}
 }
 
-func trimKey(i int) string { return fmt.Sprintf("%s[%d]", job.TrimsKey, i) }
+func trimKey(i int) string { return job.Nth(job.TrimsKey, i) }
 
 func (s *settler) freeTrim(key string) bool {
 	return s.free(key+".joist", key+".further", key+".fromMM", key+".toMM")
