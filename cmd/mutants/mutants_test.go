@@ -1,8 +1,8 @@
 package main
 
 import (
-	"go/importer"
 	"go/token"
+	"go/types"
 	"maps"
 	"os"
 	"path/filepath"
@@ -13,9 +13,9 @@ import (
 )
 
 // subjectOf is a package of one file.
-func subjectOf(t *testing.T, text string) *subject {
+func subjectOf(t *testing.T, imports types.Importer, text string) *subject {
 	t.Helper()
-	s := &subject{path: "p", set: token.NewFileSet(), imports: importer.Default(), tested: true,
+	s := &subject{path: "p", set: token.NewFileSet(), imports: imports, tested: true,
 		files: []*source{{name: "p.go", path: "/p/p.go", text: []byte(text)}}}
 	if err := s.check(); err != nil {
 		t.Fatal(err)
@@ -45,6 +45,12 @@ var (
 )
 
 `
+	// As go list finds them, which knows where the standard library is however this test was built.
+	listed, err := listing(t.Context(), ".", "errors", "fmt", "math")
+	if err != nil {
+		t.Fatal(err)
+	}
+	imports := importerOf(token.NewFileSet(), listed)
 	for line, want := range map[string][]string{
 		"var v = x + y":                        {"var v = x - y"},
 		"var v = x - y":                        {"var v = x + y"},
@@ -102,7 +108,7 @@ var (
 		`var v = errors.New(s[n+1:])`:          nil,
 	} {
 		var got []string
-		for _, m := range subjectOf(t, head+line+"\n").mutants() {
+		for _, m := range subjectOf(t, imports, head+line+"\n").mutants() {
 			if m.line != strings.Count(head, "\n")+1 || m.lineText != line {
 				t.Errorf("%s: the change is said to be in line %d, %q", line, m.line, m.lineText)
 			}
@@ -131,7 +137,7 @@ func drawn(d *draw) []string {
 }
 
 func TestDrawRepeats(t *testing.T) {
-	all := subjectOf(t, "package p\n\nvar v = []int{1, 2, 3, 4, 5, 6, 7, 8, 9}\n").mutants()
+	all := subjectOf(t, nil, "package p\n\nvar v = []int{1, 2, 3, 4, 5, 6, 7, 8, 9}\n").mutants()
 	first := drawn(newDraw(all, 3, mutant.compiles))
 	if again := drawn(newDraw(all, 3, mutant.compiles)); !slices.Equal(first, again) {
 		t.Errorf("one seed draws %v and %v", first, again)
@@ -149,7 +155,7 @@ func TestDrawRepeats(t *testing.T) {
 
 // An index past the end does not compile: the other number is always drawn.
 func TestWhatDoesNotCompileIsDrawnAnew(t *testing.T) {
-	all := subjectOf(t, "package p\n\nvar a [2]int\n\nvar v, w = a[1], 5\n").mutants()
+	all := subjectOf(t, nil, "package p\n\nvar a [2]int\n\nvar v, w = a[1], 5\n").mutants()
 	if len(all) != 2 {
 		t.Fatalf("%d mutants, want 2", len(all))
 	}
@@ -163,7 +169,7 @@ func TestWhatDoesNotCompileIsDrawnAnew(t *testing.T) {
 // The same change twice in a line is told apart.
 func TestChangesOfALineAreToldApart(t *testing.T) {
 	var got []string
-	for _, m := range subjectOf(t, "package p\n\nfunc f(a, b, c int) int { return a + b + c }\n").mutants() {
+	for _, m := range subjectOf(t, nil, "package p\n\nfunc f(a, b, c int) int { return a + b + c }\n").mutants() {
 		got = append(got, m.change())
 	}
 	if want := []string{"+ to -", "+ to - (2)"}; !slices.Equal(got, want) {
@@ -252,7 +258,7 @@ func TestCovered(t *testing.T) {
 // A named equivalent does not count, unless it was killed all the same; too
 // small a share fails.
 func TestReport(t *testing.T) {
-	all := subjectOf(t, "package p\n\nvar v = []int{1, 2, 3}\n").mutants()
+	all := subjectOf(t, nil, "package p\n\nvar v = []int{1, 2, 3}\n").mutants()
 	known, err := parseEquivalents("# a remark\np.go\tvar v = []int{1, 2, 3}\t1 to 2\tnobody looks\np.go\tvar v = []int{1, 2, 3}\t3 to 4\tnobody cares\n")
 	if err != nil {
 		t.Fatal(err)
@@ -293,7 +299,7 @@ func TestEquivalents(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := gone.checkAgainst(subjectOf(t, "package p\n\nvar v = 2\n").mutants()); err == nil {
+	if err := gone.checkAgainst(subjectOf(t, nil, "package p\n\nvar v = 2\n").mutants()); err == nil {
 		t.Error("an entry may name what is not there")
 	}
 	if _, err := parseEquivalents(equivalentText); err != nil {

@@ -49,11 +49,11 @@ type listedPackage struct {
 	Module                             *struct{ Path, Dir string }
 }
 
-// load reads and type-checks the packages that are mutated, as go list finds
-// them from a folder, in the order of their paths.
-func load(ctx context.Context, folder, pattern string) ([]*subject, error) {
-	cmd := exec.CommandContext(ctx, "go", "list", "-export", "-deps",
-		"-json=ImportPath,Dir,Export,GoFiles,TestGoFiles,XTestGoFiles,DepOnly,Module", pattern)
+// listing is what go list tells from a folder about packages and all that they
+// stand on.
+func listing(ctx context.Context, folder string, patterns ...string) (listed []listedPackage, err error) {
+	cmd := exec.CommandContext(ctx, "go", append([]string{"list", "-export", "-deps",
+		"-json=ImportPath,Dir,Export,GoFiles,TestGoFiles,XTestGoFiles,DepOnly,Module"}, patterns...)...)
 	cmd.Dir = folder
 	var errs bytes.Buffer
 	cmd.Stderr = &errs
@@ -61,23 +61,40 @@ func load(ctx context.Context, folder, pattern string) ([]*subject, error) {
 	if err != nil {
 		return nil, fmt.Errorf("listing the packages: %w\n%s", err, errs.String())
 	}
-	exports := map[string]string{}
-	var listed []listedPackage
 	for d := json.NewDecoder(bytes.NewReader(out)); ; {
 		var p listedPackage
 		if err := d.Decode(&p); errors.Is(err, io.EOF) {
-			break
+			return listed, nil
 		} else if err != nil {
 			return nil, fmt.Errorf("reading go's list of packages: %w", err)
 		}
-		exports[p.ImportPath] = p.Export
-		if !p.DepOnly && !slices.Contains(leftOut, path.Base(p.ImportPath)) {
-			listed = append(listed, p)
-		}
+		listed = append(listed, p)
 	}
-	slices.SortFunc(listed, func(a, b listedPackage) int { return strings.Compare(a.ImportPath, b.ImportPath) })
+}
+
+// importerOf finds the types of listed packages in what the compiler wrote of
+// them.
+func importerOf(set *token.FileSet, listed []listedPackage) types.Importer {
+	exports := map[string]string{}
+	for _, p := range listed {
+		exports[p.ImportPath] = p.Export
+	}
+	return importer.ForCompiler(set, "gc", func(path string) (io.ReadCloser, error) { return os.Open(exports[path]) })
+}
+
+// load reads and type-checks the packages that are mutated, as go list finds
+// them from a folder, in the order of their paths.
+func load(ctx context.Context, folder, pattern string) ([]*subject, error) {
+	listed, err := listing(ctx, folder, pattern)
+	if err != nil {
+		return nil, err
+	}
 	set := token.NewFileSet()
-	imports := importer.ForCompiler(set, "gc", func(path string) (io.ReadCloser, error) { return os.Open(exports[path]) })
+	imports := importerOf(set, listed)
+	listed = slices.DeleteFunc(listed, func(p listedPackage) bool {
+		return p.DepOnly || slices.Contains(leftOut, path.Base(p.ImportPath))
+	})
+	slices.SortFunc(listed, func(a, b listedPackage) int { return strings.Compare(a.ImportPath, b.ImportPath) })
 	var subjects []*subject
 	for _, p := range listed {
 		s := &subject{path: p.ImportPath, set: set, imports: imports, tested: len(p.TestGoFiles)+len(p.XTestGoFiles) > 0}
