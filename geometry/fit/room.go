@@ -24,7 +24,8 @@ func (r Remedy) raisedRoom(before geometry.Result) message.Message {
 		l := is.Stack[i]
 		had := was != nil && slices.ContainsFunc(was.Stack, func(o buildup.Course) bool { return o.Name == l.Name })
 		if !had {
-			made.Items = append(made.Items, message.Of("remedy.room-layer", message.Layer("thickness", l.ThicknessMM()), message.In("layer", message.Of(l.Name))))
+			thick := message.Layer("thickness", l.ThicknessMM())
+			made.Items = append(made.Items, message.Of("remedy.room-layer", thick, message.In("layer", message.Of(l.Name))))
 		}
 	}
 	if len(made.Items) == 0 {

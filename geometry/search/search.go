@@ -79,9 +79,9 @@ type Outcome struct {
 	// Hindrance is what stops the runs to the stated exit; nil where one goes there, or
 	// none was asked for.
 	Hindrance *Hindrance
-	// Closed are the further ways out that were tried and that no run goes by that was found, nor one that a change lets through: the one that
-	// comes nearest to one first. A nearest that nothing stops could be built, but is in every way
-	// beaten by a run that was found.
+	// Closed are the further ways out that were tried and that no run goes by that was found, nor one
+	// that a change lets through: the one that comes nearest to one first. A nearest that nothing
+	// stops could be built, but is in every way beaten by a run that was found.
 	Closed []Hindrance
 	// Besides are findings that stop the job whichever way the run goes.
 	Besides []rule.Finding
@@ -182,8 +182,9 @@ func UsualGrid() Grid { return Grid{Steps: 6, MostBends: 3} }
 // and the region's rules applied; what no rule stops is kept when no other run
 // is better in every way. A run stopped by what a fitting mends is tried with
 // it: a reducer to the next larger pipe, or a falling piece where the exit lies too
-// deep. Then what costs little is tried, other parts of the grid's shelf, and only then what costs more. Complete on its grid: nothing is cut off but chains that leave the room
-// and runs that one found before beats in every way.
+// deep. Then what costs little is tried, other parts of the grid's shelf, and only then what
+// costs more. Complete on its grid: nothing is cut off but chains that leave the room and runs
+// that one found before beats in every way.
 //
 // What a person holds of the trap, the exit and the run stays as it is, whatever exits and
 // places are asked for; with held turns, only the run with these is tried.

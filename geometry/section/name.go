@@ -374,7 +374,8 @@ func joistTexts(js *layout.Joist, doubled int) []message.Message {
 func (d *Drawing) fixtureNames(r geometry.Result) {
 	l := &r.Layout
 	for i, ring := range l.Fixtures {
-		n := Name{Texts: []message.Message{message.Of(fixtureMark(r.Settled.Room.Fixtures[i].Kind))}, Places: []NameAt{{At: plan.FromRing(ring).Centroid()}}, Thing: true}
+		n := Name{Texts: []message.Message{message.Of(fixtureMark(r.Settled.Room.Fixtures[i].Kind))}, Thing: true,
+			Places: []NameAt{{At: plan.FromRing(ring).Centroid()}}}
 		for k, p := range ring {
 			const besideMM = 50
 			side := p.Add(ring[(k+1)%len(ring)]).Mul(0.5)

@@ -32,7 +32,8 @@ func (d *Drawing) Read(r geometry.Result) {
 			Key: job.Nth(job.SpotLevelsKey, i)})
 	}
 	for i, l := range j.Laser.Readings {
-		d.Readings = append(d.Readings, Reading{At: l.At, Text: length(l.DownMM), Key: job.Nth(job.ReadingsKey, i) + ".downMM", Doubted: doubted[i]})
+		d.Readings = append(d.Readings, Reading{At: l.At, Text: length(l.DownMM),
+			Key: job.Nth(job.ReadingsKey, i) + ".downMM", Doubted: doubted[i]})
 	}
 }
 

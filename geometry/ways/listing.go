@@ -68,7 +68,8 @@ func (l Listing) Title() []message.Message {
 
 // Does is what laying the run is called: where to, and what tells it from another that leads there.
 func (l Listing) Does() message.Message {
-	to := message.Of("run.way", message.In("exit", l.Run.Job.LeadsTo()), message.Along("length", l.Run.LengthMM), message.Slope("fall", l.Run.Gradient))
+	to := message.Of("run.way", message.In("exit", l.Run.Job.LeadsTo()),
+		message.Along("length", l.Run.LengthMM), message.Slope("fall", l.Run.Gradient))
 	if l.Change.IsZero() {
 		return to
 	}
