@@ -35,18 +35,18 @@ func (m *maker) fitter() []block {
 }
 
 // marked are the first heights, the plan and what is marked out by it: on one page, where a plan not much smaller lets them be.
-func (m *maker) marked(plan *section.Drawing) (best []block) {
-	for _, share := range [...]float64{0.55, 0.5, 0.45, 0.4, 0.35} {
-		out := append(m.first(), m.drawn("sheet.plan", plan, m.wide, share*m.room())...)
-		out = append(append(out, gap(8)), m.marks(m.wide)...)
-		if best == nil || (column{blocks: out}).high() <= m.room() {
-			best = out
-		}
-		if (column{blocks: best}).high() <= m.room() {
-			break
+func (m *maker) marked(plan *section.Drawing) []block {
+	first, marks := m.first(), m.marks(m.wide)
+	drawn := func(share float64) []block {
+		return slices.Concat(first, m.drawn("sheet.plan", plan, m.wide, share*m.room()), []block{gap(8)}, marks)
+	}
+	const largest = 0.55
+	for _, share := range [...]float64{largest, 0.5, 0.45, 0.4, 0.35} {
+		if out := drawn(share); (column{blocks: out}).high() <= m.room() {
+			return out
 		}
 	}
-	return best
+	return drawn(largest)
 }
 
 // first is what a fitter's sheet begins with: the heights, how the base's comes about, and what is against beginning.

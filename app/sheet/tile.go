@@ -46,7 +46,8 @@ func (m *maker) tiled(t *template) []tile {
 
 // tilesOf are the tiles of a template that show more than straight edges going on; apart tells that some are left out.
 func (m *maker) tilesOf(t *template, apart bool) (out []tile) {
-	over, step := m.overlapMM(), m.tileStepMM()
+	over := m.overlapMM()
+	step := over / 2 // tiles follow each other by multiples of it, so that where they lie can be measured
 	whole := math.Floor((m.wide/PointsPerMM-besideMM-over)/step)*step + over
 	head := m.tileHead(t, &tile{col: 1, row: 1, across: 3, up: 3, wideMM: whole}, apart)
 	most := (m.room() - checkHigh - (column{blocks: head}).high()) / PointsPerMM
@@ -130,14 +131,6 @@ func (m *maker) overlapMM() float64 {
 		return 12.7
 	}
 	return 10
-}
-
-// tileStepMM is what tiles follow each other by multiples of, so that where they lie can be measured.
-func (m *maker) tileStepMM() float64 {
-	if m.r.Settled.Units == unit.Imperial {
-		return 6.35
-	}
-	return 5
 }
 
 // tiles is how many tiles of a size a length takes that overlap.
