@@ -10,6 +10,7 @@ import (
 	"underfall/app/control"
 	"underfall/app/drawing"
 	"underfall/app/theme"
+	"underfall/app/words"
 	"underfall/geometry/message"
 	"underfall/geometry/section"
 )
@@ -68,7 +69,7 @@ func (p *panes) pane(at region) *pane {
 	var index []int
 	for i, d := range p.shown {
 		if d.at == at {
-			names, index = append(names, theme.Capital(theme.Word(d.name))), append(index, i)
+			names, index = append(names, words.Capital(theme.Word(d.name))), append(index, i)
 		}
 	}
 	s := control.NewSelect(p.keys, names, nil)
@@ -124,7 +125,7 @@ func (p *panes) tellSeen(r region) {
 
 // tell has the choice of a place say which drawing it shows.
 func (in *pane) tell(d paneDrawing) {
-	name := theme.Capital(theme.Word(d.name))
+	name := words.Capital(theme.Word(d.name))
 	if in.choice.Selected != name {
 		in.choice.Selected = name
 		in.choice.Refresh()

@@ -16,6 +16,7 @@ import (
 	"underfall/app/start"
 	"underfall/app/store"
 	"underfall/app/theme"
+	"underfall/app/words"
 	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/job"
@@ -126,7 +127,7 @@ func (s *startPages) fill(row *start.Job, say func(message.Message, unit.System)
 		}
 	}
 	if err != nil {
-		row.Trouble = theme.Capital(say(message.OfError(err), unit.Metric))
+		row.Trouble = words.Capital(say(message.OfError(err), unit.Metric))
 		return
 	}
 	row.Name, row.Notes, row.Units = store.Plain(j.Name), j.Notes, j.Units

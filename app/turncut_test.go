@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"underfall/app/paint"
 	"underfall/app/theme"
+	"underfall/app/words"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 )
@@ -140,7 +141,7 @@ func TestTheCaptionIsOfWhatIsShown(t *testing.T) {
 	w.window.Resize(fyne.NewSize(1024, 700))
 	said, placed := w.cuts.says.Text, w.cuts.several.Chosen()
 	choice := w.drawings.below.choice
-	choice.SetSelected(theme.Capital(theme.Word("app.along-the-waste")))
+	choice.SetSelected(words.Capital(theme.Word("app.along-the-waste")))
 	settle(t)
 	if got := w.cuts.says.Text; got != theme.Word("app.along-the-waste.says") || w.cuts.several.Chosen() != "" || !w.cuts.turn.Hidden {
 		t.Errorf("along the waste it says “%s”, %q is lit, turning away %v", got, w.cuts.several.Chosen(), w.cuts.turn.Hidden)
@@ -148,7 +149,7 @@ func TestTheCaptionIsOfWhatIsShown(t *testing.T) {
 	if choice.Size().Width < choice.Whole()-1 {
 		t.Errorf("the choice is %v wide of %v", choice.Size().Width, choice.Whole())
 	}
-	choice.SetSelected(theme.Capital(theme.Word("app.section")))
+	choice.SetSelected(words.Capital(theme.Word("app.section")))
 	settle(t)
 	if w.cuts.says.Text != said || w.cuts.several.Chosen() != placed || w.cuts.turn.Hidden {
 		t.Errorf("back at the section it says “%s”, was “%s”", w.cuts.says.Text, said)

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
 	"underfall/app/theme"
+	"underfall/app/words"
 	"underfall/geometry/edit"
 	"underfall/geometry/message"
 	"underfall/geometry/unit"
@@ -62,7 +63,7 @@ func (l *Look) Tell(x *unknown.Exploration, u unit.System) {
 	l.outcomes.SetText(lines(comesTo(x), u))
 	l.seen.RemoveAll()
 	for _, v := range first.Of.Values {
-		b := control.NewPress(l.keys, theme.Capital(theme.Say(v.Alone(), u)), func() { l.do(v.Edit) })
+		b := control.NewPress(l.keys, words.Capital(theme.Say(v.Alone(), u)), func() { l.do(v.Edit) })
 		b.Small = true
 		l.seen.Add(b)
 	}

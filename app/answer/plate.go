@@ -189,7 +189,7 @@ func (p *Plate) Tell(r geometry.Result, a geometry.Answer) {
 	p.tellChance(a, u)
 	fact, price := a.SetByFact()
 	p.byCaption.SetText(theme.Word("answer.height-set-by"))
-	set(p.by, theme.Capital(theme.Bare(fact, u)))
+	set(p.by, words.Capital(theme.Bare(fact, u)))
 	set(p.price, theme.Bare(price, u))
 	p.setBy.Hidden = fact.IsZero()
 	if p.traps.Hide(); a.SetBy.OfTrap() && !fact.IsZero() {
@@ -205,7 +205,7 @@ func (p *Plate) levels(r geometry.Result) (b words.Book, counted string) {
 	if p.sight == nil {
 		return b, ""
 	}
-	return p.sight.Levels(b, r), theme.Capital(theme.Bare(p.sight.Counted(r), r.Settled.Units))
+	return p.sight.Levels(b, r), words.Capital(theme.Bare(p.sight.Counted(r), r.Settled.Units))
 }
 
 // follows tells whether what levels are counted from is what it says.

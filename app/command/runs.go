@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"underfall/app/store"
 	"underfall/app/words"
@@ -49,7 +47,7 @@ func printRuns(out io.Writer, s search.Outcome, r geometry.Result, b words.Book)
 	var text strings.Builder
 	line := func(indent string, m message.Message) {
 		for part := range strings.SplitSeq(b.Say(m), "\n") {
-			text.WriteString(indent + capital(part) + "\n")
+			text.WriteString(indent + words.Capital(part) + "\n")
 		}
 	}
 	line("", ways.FoundNote(s, of, false))
@@ -80,13 +78,4 @@ func printRuns(out io.Writer, s search.Outcome, r geometry.Result, b words.Book)
 	}
 	_, err := fmt.Fprint(out, text.String())
 	return err
-}
-
-// capital is a text with its first letter large.
-func capital(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	if size == 0 {
-		return s
-	}
-	return string(unicode.ToUpper(first)) + s[size:]
 }

@@ -1,9 +1,6 @@
 package theme
 
 import (
-	"unicode"
-	"unicode/utf8"
-
 	"fyne.io/fyne/v2"
 	"underfall/app/words"
 	"underfall/geometry/message"
@@ -22,16 +19,7 @@ func Book() words.Book {
 func Say(m message.Message, u unit.System) string { return Book().In(u).Say(m) }
 
 // Sentence is Say with its first letter large.
-func Sentence(m message.Message, u unit.System) string { return Capital(Say(m, u)) }
-
-// Capital is a text with its first letter large.
-func Capital(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	if size == 0 {
-		return s
-	}
-	return string(unicode.ToUpper(first)) + s[size:]
-}
+func Sentence(m message.Message, u unit.System) string { return words.Capital(Say(m, u)) }
 
 // Word is a text whose values have no units, by its id; nothing for none.
 func Word(id message.ID, args ...message.Arg) string { return Book().Say(message.Of(id, args...)) }

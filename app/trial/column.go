@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"underfall/app/control"
 	"underfall/app/theme"
+	"underfall/app/words"
 	"underfall/geometry"
 	"underfall/geometry/fit"
 	"underfall/geometry/message"
@@ -70,7 +71,7 @@ const mostKeys = 9
 // price says what one of the other ways would come to.
 func (c *column) price(way int, said string) {
 	if t := c.prices[way]; t != nil {
-		t.SetText(theme.Capital(said))
+		t.SetText(words.Capital(said))
 		control.Refill(c.scroll)
 	}
 }
@@ -84,7 +85,7 @@ func (c *column) fill() {
 	c.rightRow(&r.sides[before], &r.sides[after])
 	for _, d := range fit.Differences(r.sides[before].result, r.sides[after].result) {
 		c.table.Add(control.NewRule())
-		c.table.Add(row(theme.Capital(theme.Bare(d.Of, u)), orNone(theme.Bare(d.Before, u)), orNone(theme.Bare(d.After, u)), !d.Same, false))
+		c.table.Add(row(words.Capital(theme.Bare(d.Of, u)), orNone(theme.Bare(d.Before, u)), orNone(theme.Bare(d.After, u)), !d.Same, false))
 	}
 	var said []string
 	for _, f := range r.brings() {

@@ -1,15 +1,15 @@
-package theme_test
+package words_test
 
 import (
 	"testing"
 
-	"underfall/app/theme"
+	"underfall/app/words"
 )
 
 // A text gets a large first letter, whatever letter that is; of none there is nothing to make large.
 func TestCapital(t *testing.T) {
 	for text, want := range map[string]string{"": "", "pipe 1": "Pipe 1", "élan": "Élan", "“a” is": "“a” is", "3 clear": "3 clear"} {
-		if got := theme.Capital(text); got != want {
+		if got := words.Capital(text); got != want {
 			t.Errorf("%q becomes %q, want %q", text, got, want)
 		}
 	}
