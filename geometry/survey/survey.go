@@ -105,7 +105,7 @@ func (e *ImpossibleError) Error() string { return "a distance is longer than the
 // Method: least squares by Gauss and Newton, weighted by the tolerances. Angles and, after them, lengths as
 // drawn decide what the measures leave open, each in the ways that those before hold too weakly. One more measure
 // that agrees with the corners moves nothing where nothing is assumed; where something is, it may change what decides
-// on it, and corners then move by less than what was drawn is off what was measured.
+// on it, and corners then move by less than what was drawn is off what was measured and what that carries along of an angle.
 // Errors: ErrMeasure, ErrUnsettled, ImpossibleError.
 func Work(drawn []plan.Point, measures []Measure) (Fit, error) {
 	for i := range measures {

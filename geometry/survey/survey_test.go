@@ -360,6 +360,12 @@ func TestConsistentMeasureInALineOfCorners(t *testing.T) {
 // least, and stays so with one more square that is nought: no corner moves. Where something is taken as drawn, what
 // decides on it may be another then: they move by less than what is drawn is off what is measured, and what an angle as
 // drawn is off carries along all that lies behind its corner.
+//
+// Why so: one room becomes another with walls as long by turning, at one corner after the other from the last to the
+// first, all that lies behind it by what its angle differs. All behind has the other room's shape by then, so each
+// corner goes along an arc of that angle round one that it is no farther from than the other room reaches, and as far
+// in all as these arcs are long. Before, such an angle is as drawn; after, it is what the further measure leaves. It is
+// taken from the corners worked out: that they lie right with it is not told here, only that nothing else moves.
 func addsNothing(t interface {
 	Fatal(...any)
 	Fatalf(string, ...any)
