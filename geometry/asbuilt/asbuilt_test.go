@@ -35,20 +35,42 @@ func TestAsBuiltByHand(t *testing.T) {
 		change func(*job.AsBuilt)
 		want   asbuilt.Instruction
 	}{
-		"base 2 low":     {func(a *job.AsBuilt) { a.BaseTopMM = mm(70) }, asbuilt.Instruction{What: "now.former-bed", Kind: buildup.IsDepth, Value: 5, Planned: 3, Possible: true}},
-		"base 4 high":    {func(a *job.AsBuilt) { a.BaseTopMM = mm(76) }, asbuilt.Instruction{What: "now.former-bed", Kind: buildup.IsDepth, Value: -1, Planned: 3}},
-		"former 2 low":   {func(a *job.AsBuilt) { a.FormerAtDrainMM = mm(93) }, asbuilt.Instruction{What: "now.tile-bed-at-drain", Kind: buildup.IsDepth, Value: 5, Planned: 3, Possible: true}},
-		"edge 1.5 high":  {func(a *job.AsBuilt) { a.FormerAtEdgeMM = mm(95 + 16.34 + 1.5) }, asbuilt.Instruction{What: "now.tile-bed-at-high-end", Kind: buildup.IsDepth, Value: 1.5, Planned: 3, Possible: true}},
-		"outlet 1 low":   {func(a *job.AsBuilt) { a.OutletInvertMM = mm(19) }, asbuilt.Instruction{What: "now.exit-invert", Kind: buildup.IsLevel, Value: 2.875, Planned: 3.875, Possible: true}},
-		"exit 3.1 lower": {func(a *job.AsBuilt) { a.ExitInvertMM = mm(20 - 645*0.03) }, asbuilt.Instruction{What: "now.pipe-fall", Kind: buildup.IsFall, Value: 0.03, Planned: 0.025, Possible: true}},
-		"tile 1 high":    {func(a *job.AsBuilt) { a.TileAtDrainMM = mm(109) }, asbuilt.Instruction{What: "now.cover-over-flange", Kind: buildup.IsDepth, Value: 14, Planned: 13, Possible: true}},
+		"base 2 low": {
+			func(a *job.AsBuilt) { a.BaseTopMM = mm(70) },
+			asbuilt.Instruction{What: "now.former-bed", Kind: buildup.IsDepth, Value: 5, Planned: 3, Possible: true},
+		},
+		"base 4 high": {
+			func(a *job.AsBuilt) { a.BaseTopMM = mm(76) },
+			asbuilt.Instruction{What: "now.former-bed", Kind: buildup.IsDepth, Value: -1, Planned: 3},
+		},
+		"former 2 low": {
+			func(a *job.AsBuilt) { a.FormerAtDrainMM = mm(93) },
+			asbuilt.Instruction{What: "now.tile-bed-at-drain", Kind: buildup.IsDepth, Value: 5, Planned: 3, Possible: true},
+		},
+		"edge 1.5 high": {
+			func(a *job.AsBuilt) { a.FormerAtEdgeMM = mm(95 + 16.34 + 1.5) },
+			asbuilt.Instruction{What: "now.tile-bed-at-high-end", Kind: buildup.IsDepth, Value: 1.5, Planned: 3, Possible: true},
+		},
+		"outlet 1 low": {
+			func(a *job.AsBuilt) { a.OutletInvertMM = mm(19) },
+			asbuilt.Instruction{What: "now.exit-invert", Kind: buildup.IsLevel, Value: 2.875, Planned: 3.875, Possible: true},
+		},
+		"exit 3.1 lower": {
+			func(a *job.AsBuilt) { a.ExitInvertMM = mm(20 - 645*0.03) },
+			asbuilt.Instruction{What: "now.pipe-fall", Kind: buildup.IsFall, Value: 0.03, Planned: 0.025, Possible: true},
+		},
+		"tile 1 high": {
+			func(a *job.AsBuilt) { a.TileAtDrainMM = mm(109) },
+			asbuilt.Instruction{What: "now.cover-over-flange", Kind: buildup.IsDepth, Value: 14, Planned: 13, Possible: true},
+		},
 	} {
 		r := asBuilt(t, c.change)
 		found := false
 		for _, i := range r.DoNow {
 			if i.What == c.want.What {
 				found = true
-				if !(math.Abs(i.Value-c.want.Value) <= 1e-9) || !(math.Abs(i.Planned-c.want.Planned) <= 1e-9) || i.Kind != c.want.Kind || i.Possible != c.want.Possible {
+				if !(math.Abs(i.Value-c.want.Value) <= 1e-9) || !(math.Abs(i.Planned-c.want.Planned) <= 1e-9) ||
+					i.Kind != c.want.Kind || i.Possible != c.want.Possible {
 					t.Errorf("%s: %+v, want %+v", name, i, c.want)
 				}
 			}
@@ -64,7 +86,8 @@ func TestAsBuiltByHand(t *testing.T) {
 func TestAsBuiltMovesWhatComesAfter(t *testing.T) {
 	planned := geometry.Evaluate(job.New(), demotest.Packs(t)["UK"])
 	r := asBuilt(t, func(a *job.AsBuilt) { a.BaseTopMM, a.FormerAtDrainMM = mm(71), mm(96) })
-	if r.Heights.BaseTopMM != 71 || r.Heights.FlangeMM != 96 || !(math.Abs(r.Heights.TileMM-109) <= 1e-9) || !(math.Abs(r.Heights.OutletMM-21) <= 1e-9) {
+	if r.Heights.BaseTopMM != 71 || r.Heights.FlangeMM != 96 || !(math.Abs(r.Heights.TileMM-109) <= 1e-9) ||
+		!(math.Abs(r.Heights.OutletMM-21) <= 1e-9) {
 		t.Errorf("%+v", r.Heights)
 	}
 	if planned.Heights.TileMM != 108 {
@@ -104,12 +127,18 @@ func TestAnyMeasuredLevels(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		j := rapid.SampledFrom(demos).Draw(t, "demo").Job.Clone()
 		h := geometry.Evaluate(j, p[j.Region]).Heights
-		planned := map[string]float64{"base": h.BaseTopMM, "outlet": h.OutletMM, "exit": h.Run.InvertAt(h.Run.ExitAtMM), "drain": h.FlangeMM, "edge": h.FlangeMM + 20, "tile": h.TileMM}
+		planned := map[string]float64{
+			"base": h.BaseTopMM, "outlet": h.OutletMM, "exit": h.Run.InvertAt(h.Run.ExitAtMM),
+			"drain": h.FlangeMM, "edge": h.FlangeMM + 20, "tile": h.TileMM,
+		}
 		// Half of them are near what was planned: levels drawn anywhere mostly
 		// contradict each other.
 		far := rapid.Bool().Draw(t, "far off")
 		a := &j.AsBuilt
-		fields := map[string]**float64{"base": &a.BaseTopMM, "outlet": &a.OutletInvertMM, "exit": &a.ExitInvertMM, "drain": &a.FormerAtDrainMM, "edge": &a.FormerAtEdgeMM, "tile": &a.TileAtDrainMM}
+		fields := map[string]**float64{
+			"base": &a.BaseTopMM, "outlet": &a.OutletInvertMM, "exit": &a.ExitInvertMM,
+			"drain": &a.FormerAtDrainMM, "edge": &a.FormerAtEdgeMM, "tile": &a.TileAtDrainMM,
+		}
 		for _, name := range slices.Sorted(maps.Keys(fields)) { // in one order, so that a seed draws the same again
 			field := fields[name]
 			if rapid.Bool().Draw(t, "has "+name) {

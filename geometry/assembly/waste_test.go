@@ -149,7 +149,9 @@ func TestTightBend(t *testing.T) {
 func TestReducer(t *testing.T) {
 	reduce := func(reversed bool) func(*job.Job) {
 		return func(j *job.Job) {
-			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 200, LengthMM: 60, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36, SocketOutsideMM: 40 + 7, InsertionMM: 20}, Reversed: reversed}}
+			j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 200, LengthMM: 60, Reversed: reversed, Pipe: part.Pipe{
+				NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36, SocketOutsideMM: 40 + 7, InsertionMM: 20,
+			}}}
 		}
 	}
 	in, down := 20.0, 0.5
@@ -300,7 +302,9 @@ func TestDrop(t *testing.T) {
 	// sockets of 23.5 in radius and a millimetre leave room for beyond 5.5.
 	b = build(t, func(j *job.Job) {
 		drop(j)
-		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, Pipe: part.Pipe{NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36, SocketOutsideMM: 47, InsertionMM: 20, Bend45FaceMM: 20, Bend90FaceMM: 30}}}
+		j.Waste.Fittings = []job.Fitting{{Kind: job.FittingReducer, AtMM: 100, LengthMM: 60, Pipe: part.Pipe{
+			NominalMM: 40, OutsideDiameterMM: 40, BoreMM: 36, SocketOutsideMM: 47, InsertionMM: 20, Bend45FaceMM: 20, Bend90FaceMM: 30,
+		}}}
 	})
 	in, down = 5.5, 5.5/40.0
 	b.shell("run-drop-4", 1, 23.5, 20, mgl64.Vec3{330, 1832, 20 - 315.0/40 + 18}, mgl64.Vec3{330 - in, 1832, 20 - 315.0/40 + 18 - down}, sloped(5.5))

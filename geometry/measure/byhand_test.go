@@ -233,7 +233,9 @@ func usualMeasurements() []want {
 		{"shower.ceiling", "shower", 2400 - 124.34, mgl64.Vec3{700, 1000, 124.34}},
 		{"room.headroom", "doorway 1", 2400 - 13, mgl64.Vec3{1880, 0, 20}},
 		{"doorway.height", "doorway 1", 2040, mgl64.Vec3{1880, 0, 20}}, // the floor beyond is higher
-		{"caution.services", "exit", 1, exit}, {"caution.pipe-outside", "exit", 1, mgl64.Vec3{-275, 1832, 20 - 23 + 23}}, {"beyond.unknown", "exit", 1, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
+		{"caution.services", "exit", 1, exit},
+		{"caution.pipe-outside", "exit", 1, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
+		{"beyond.unknown", "exit", 1, mgl64.Vec3{-275, 1832, 20 - 23 + 23}},
 		{"caution.dust", "tile-and-boards", 1, floor},
 		{"caution.solvent", "waste-run", 1, floor},
 		{"caution.gas", "trap", 1, floor},

@@ -17,7 +17,9 @@ const usual = 2
 
 // A triangle by its three sides, 3-4-5: the corner between 3 and 4 is square, whatever it was drawn as.
 func TestThreeFourFive(t *testing.T) {
-	f := worked(t, []plan.Point{{0, 0}, {2900, 0}, {300, 4100}}, []survey.Measure{far(0, 1, 3000, usual), far(0, 2, 4000, usual), far(1, 2, 5000, usual)})
+	f := worked(t, []plan.Point{{0, 0}, {2900, 0}, {300, 4100}}, []survey.Measure{
+		far(0, 1, 3000, usual), far(0, 2, 4000, usual), far(1, 2, 5000, usual),
+	})
 	for i, want := range []plan.Point{{0, 0}, {3000, 0}, {0, 4000}} {
 		near(t, "corner", f.Corners[i].Sub(want).Len(), 0, 1e-5)
 	}
@@ -28,7 +30,9 @@ func TestThreeFourFive(t *testing.T) {
 
 // The area of a triangle of sides 13, 14 and 15 is 84 by Heron's formula.
 func TestHeron(t *testing.T) {
-	f := worked(t, []plan.Point{{0, 0}, {1000, 0}, {500, 900}}, []survey.Measure{far(0, 1, 1300, usual), far(1, 2, 1400, usual), far(2, 0, 1500, usual)})
+	f := worked(t, []plan.Point{{0, 0}, {1000, 0}, {500, 900}}, []survey.Measure{
+		far(0, 1, 1300, usual), far(1, 2, 1400, usual), far(2, 0, 1500, usual),
+	})
 	near(t, "area", plan.Ring(f.Corners).SignedArea(), 840000, 1e-2)
 }
 
@@ -136,7 +140,9 @@ func TestLongDiagonalIsNamed(t *testing.T) {
 
 // A wall measured twice counts by how well each tells it: 2400 ± 1 and 2410 ± 2 come to (4·2400 + 2410)/5 = 2402.
 func TestWeights(t *testing.T) {
-	f := worked(t, []plan.Point{{0, 0}, {2000, 0}, {2000, 1000}, {0, 1000}}, []survey.Measure{far(0, 1, 2400, 1), far(1, 0, 2410, 2), far(1, 2, 1000, 2)})
+	f := worked(t, []plan.Point{{0, 0}, {2000, 0}, {2000, 1000}, {0, 1000}}, []survey.Measure{
+		far(0, 1, 2400, 1), far(1, 0, 2410, 2), far(1, 2, 1000, 2),
+	})
 	near(t, "wall", f.Corners[1].X(), 2402, 1e-4)
 	near(t, "first against the second", f.Residuals[0].AgainstRest, -10, 1e-3)
 	near(t, "second against the first", f.Residuals[1].AgainstRest, 10, 1e-3)
@@ -336,7 +342,9 @@ func TestConsistentMeasureMovesNoSquareRoom(t *testing.T) {
 		var some []survey.Measure
 		for i := range drawn {
 			if rapid.Bool().Draw(t, "measured") {
-				some = append(some, far(i, (i+1)%len(drawn), drawn[(i+1)%len(drawn)].Sub(drawn[i]).Len()+rapid.Float64Range(-30, 30).Draw(t, "other"), usual))
+				next := (i + 1) % len(drawn)
+				other := rapid.Float64Range(-30, 30).Draw(t, "other")
+				some = append(some, far(i, next, drawn[next].Sub(drawn[i]).Len()+other, usual))
 			}
 		}
 		i := rapid.IntRange(1, len(drawn)-1).Draw(t, "corner")

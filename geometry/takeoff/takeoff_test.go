@@ -50,7 +50,8 @@ func inspect(t failing, table *guide.Table, r *geometry.Result, of takeoff.Takeo
 		for _, id := range l.Bodies {
 			made[id]++
 		}
-		if !(l.Needed.Value > 0) || math.IsInf(l.Needed.Value, 0) || !slices.Contains(guide.Measures(), l.Needed.Measure) || !slices.Contains(takeoff.Groups(), l.Group) {
+		if !(l.Needed.Value > 0) || math.IsInf(l.Needed.Value, 0) ||
+			!slices.Contains(guide.Measures(), l.Needed.Measure) || !slices.Contains(takeoff.Groups(), l.Group) {
 			t.Errorf("%s: %s: %+v", name, l.Item, l.Needed)
 		}
 		if err := l.Source.Check(); err != nil {
@@ -120,7 +121,8 @@ func holdVolumes(t failing, table *guide.Table, r *geometry.Result, of takeoff.T
 			if p.Material == material.Decoupling || r.Settled.Floor.Kind == job.FloorSlab {
 				for _, list := range r.Settled.Courses() {
 					for i := range *list {
-						if strings.HasSuffix(p.From, fmt.Sprintf("under[%d].thicknessMM", i)) && isOf(p, (*list)[i]) && strings.HasPrefix(p.From, courseList(&r.Settled, list)) {
+						if strings.HasSuffix(p.From, fmt.Sprintf("under[%d].thicknessMM", i)) && isOf(p, (*list)[i]) &&
+							strings.HasPrefix(p.From, courseList(&r.Settled, list)) {
 							want[guide.AdhesiveYield] += litres / (*list)[i].ThicknessMM * 2
 						}
 					}
@@ -154,7 +156,10 @@ func holdVolumes(t failing, table *guide.Table, r *geometry.Result, of takeoff.T
 
 // courseList is how the key of a list of courses begins.
 func courseList(j *job.Job, list *[]job.Course) string {
-	return map[*[]job.Course]string{&j.Base.Under: "base.", &j.Layers.Shower.Under: "layers.shower.", &j.Layers.Room.Under: "layers.room.", &j.Layers.Wall.Under: "layers.wall."}[list]
+	return map[*[]job.Course]string{
+		&j.Base.Under: "base.", &j.Layers.Shower.Under: "layers.shower.",
+		&j.Layers.Room.Under: "layers.room.", &j.Layers.Wall.Under: "layers.wall.",
+	}[list]
 }
 
 // isOf tells whether a body is of a course's kind.
@@ -228,7 +233,8 @@ func TestTankedAreasAgainstThePlan(t *testing.T) {
 	for _, r := range slices.Concat(demotest.Shown(t), demotest.Results(t)) {
 		j := &r.Settled
 		_, all := j.TankedBeyondMM()
-		if len(r.Layout.Stacks) > 0 || !all || j.Waste.Boxing != nil || j.Waste.Pump != nil || j.Room.Edge == job.EdgeRamp || j.Waste.Exit.Kind == job.ExitPipe {
+		if len(r.Layout.Stacks) > 0 || !all || j.Waste.Boxing != nil || j.Waste.Pump != nil ||
+			j.Room.Edge == job.EdgeRamp || j.Waste.Exit.Kind == job.ExitPipe {
 			continue
 		}
 		seen++
@@ -281,7 +287,8 @@ func TestPipeAgainstItsBodies(t *testing.T) {
 			long := tube.Path[1].Sub(tube.Path[0]).Len()
 			found := slices.ContainsFunc(cut, func(mm float64) bool {
 				into := mm - long
-				return math.Abs(into) < 0.5 || math.Abs(into-r.Settled.Waste.InsertionMM) < 0.5 || math.Abs(into-r.Heights.Run.Outgoing().InsertionMM) < 0.5
+				return math.Abs(into) < 0.5 || math.Abs(into-r.Settled.Waste.InsertionMM) < 0.5 ||
+					math.Abs(into-r.Heights.Run.Outgoing().InsertionMM) < 0.5
 			})
 			if !found && long < 3000 {
 				t.Errorf("%s: %s is %v long, cut are %v", r.Settled.Name, p.ID, long, cut)
