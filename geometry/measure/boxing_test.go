@@ -30,10 +30,16 @@ func TestBoxedByHand(t *testing.T) {
 	at := func(alongMM, crownMM float64) mgl64.Vec3 { return mgl64.Vec3{755 + alongMM, 1832, crownMM - 25} }
 	none := []want{{"pipe.boxed", "waste-run", 0, nowhere}, {"pipe.exposed", "waste-run", 0, nowhere}, {"boxing.in-sweep", "doorway 1", not, nowhere}}
 	holdChanges(t, job.New(), []change{
-		{"no box", func(j *job.Job) { right(j); j.Waste.Boxing = nil }, []want{{"pipe.boxed", "waste-run", not, nowhere}, {"pipe.exposed", "waste-run", 1000, nowhere}}},
+		{"no box", func(j *job.Job) { right(j); j.Waste.Boxing = nil }, []want{
+			{"pipe.boxed", "waste-run", not, nowhere},
+			{"pipe.exposed", "waste-run", 1000, nowhere},
+		}},
 		{"to the wall", right, []want{{"pipe.boxed", "waste-run", 1000, at(1145, 62.5)}, {"pipe.exposed", "waste-run", 0, nowhere}}},
 		// Down to where the crown meets the floor, half way.
-		{"half bare", func(j *job.Job) { right(j); chosen(j, 29.625) }, []want{{"pipe.boxed", "waste-run", 500, at(895, 6.25)}, {"pipe.exposed", "waste-run", 0, nowhere}}},
+		{"half bare", func(j *job.Job) { right(j); chosen(j, 29.625) }, []want{
+			{"pipe.boxed", "waste-run", 500, at(895, 6.25)},
+			{"pipe.exposed", "waste-run", 0, nowhere},
+		}},
 		{"in the floor", func(j *job.Job) { right(j); chosen(j, 17) }, none},
 		{"within the shower", func(j *job.Job) { boxedIn(j, 16.5) }, none},
 		{"in a raised room", func(j *job.Job) { right(j); chosen(j, 100); j.Room.Edge = job.EdgeRaiseRoom }, none},
@@ -78,7 +84,10 @@ func TestBoxInTheWayByHand(t *testing.T) {
 		// To 1450 + 28.5 + 16.5 + 12. A cupboard on the right wall, 200 deep, takes 60 more.
 		{"before it", toDoor(1450, 16.5), []want{{"doorway.passage", "doorway 1", 753, nowhere},
 			{"boxing.before-doorway", "doorway 1", 7, mgl64.Vec3{1880, 0, 20}}}},
-		{"a closer box", toDoor(1450, 9.5), []want{{"boxing.before-doorway", "doorway 1", 0, nowhere}, {"boxing.in-sweep", "doorway 1", 0, nowhere}}},
+		{"a closer box", toDoor(1450, 9.5), []want{
+			{"boxing.before-doorway", "doorway 1", 0, nowhere},
+			{"boxing.in-sweep", "doorway 1", 0, nowhere},
+		}},
 		{"between it and a fixture", func(j *job.Job) {
 			toDoor(1450, 16.5)(j)
 			j.Room.Fixtures = cupboard(0)
@@ -87,12 +96,20 @@ func TestBoxInTheWayByHand(t *testing.T) {
 		{"all across", across, []want{{"doorway.passage", "doorway 1", 0, nowhere},
 			{"boxing.before-doorway", "doorway 1", 760, nowhere}, {"boxing.in-sweep", "doorway 1", 0, nowhere}}},
 		// The leaf's underside 8 over the floor beyond: at 300 it goes clear over the box.
-		{"under the leaf", func(j *job.Job) { toDoor(1450, 16.5)(j); j.Room.Doorways[0].NeighbourFFLMM = 300 }, []want{{"boxing.in-sweep", "doorway 1", 0, nowhere}}},
+		{"under the leaf", func(j *job.Job) { toDoor(1450, 16.5)(j); j.Room.Doorways[0].NeighbourFFLMM = 300 }, []want{
+			{"boxing.in-sweep", "doorway 1", 0, nowhere},
+		}},
 		// A cupboard from 1000 to 1400 along the front wall and 700 deep: the box takes 7 of it
 		// from y = 300 on, unless it hangs over that.
-		{"in a fixture", func(j *job.Job) { toDoor(1450, 16.5)(j); j.Room.Fixtures = cupboard(0) }, []want{{"boxing.in-fixture", "fixture 1", 7 * 400, nowhere}}},
-		{"beside it", func(j *job.Job) { toDoor(1450, 9.5)(j); j.Room.Fixtures = cupboard(0) }, []want{{"boxing.in-fixture", "fixture 1", 0, nowhere}}},
-		{"under it", func(j *job.Job) { toDoor(1450, 16.5)(j); j.Room.Fixtures = cupboard(200) }, []want{{"boxing.in-fixture", "fixture 1", 0, nowhere}}},
+		{"in a fixture", func(j *job.Job) { toDoor(1450, 16.5)(j); j.Room.Fixtures = cupboard(0) }, []want{
+			{"boxing.in-fixture", "fixture 1", 7 * 400, nowhere},
+		}},
+		{"beside it", func(j *job.Job) { toDoor(1450, 9.5)(j); j.Room.Fixtures = cupboard(0) }, []want{
+			{"boxing.in-fixture", "fixture 1", 0, nowhere},
+		}},
+		{"under it", func(j *job.Job) { toDoor(1450, 16.5)(j); j.Room.Fixtures = cupboard(200) }, []want{
+			{"boxing.in-fixture", "fixture 1", 0, nowhere},
+		}},
 	})
 	j := job.New()
 	toDoor(1450, 16.5)(&j)

@@ -53,8 +53,11 @@ func TestLoadOfFloors(t *testing.T) {
 	}
 	for _, c := range []struct{ region, load, says string }{
 		{"XX", of("0.5"), ""}, {"XX", of("10"), ""}, {"XX", of("0.49"), "0.5 to 10"}, {"XX", of("10.1"), "0.5 to 10"}, {"XX", "", "0.5 to 10"},
-		{"XX", `"floorLoad":{"kNM2":1.5},`, "mark"}, {"XX", strings.Replace(of("1.5"), ",", `,"pointKN":10,`, 1), ""}, {"XX", strings.Replace(of("1.5"), ",", `,"pointKN":10.1,`, 1), "0 to 10 kN"},
-		{"XX", strings.Replace(of("1.5"), ",", `,"pointKN":-1,`, 1), "0 to 10 kN"}, {rule.CommonRegion, "", ""}, {rule.CommonRegion, own, "region's own"},
+		{"XX", `"floorLoad":{"kNM2":1.5},`, "mark"},
+		{"XX", strings.Replace(of("1.5"), ",", `,"pointKN":10,`, 1), ""},
+		{"XX", strings.Replace(of("1.5"), ",", `,"pointKN":10.1,`, 1), "0 to 10 kN"},
+		{"XX", strings.Replace(of("1.5"), ",", `,"pointKN":-1,`, 1), "0 to 10 kN"},
+		{rule.CommonRegion, "", ""}, {rule.CommonRegion, own, "region's own"},
 	} {
 		p, err := rule.ParsePack([]byte(strings.NewReplacer(`"XX"`, `"`+c.region+`"`, own, c.load).Replace(pack)))
 		if c.says == "" && err != nil || c.says != "" && (err == nil || !strings.Contains(err.Error(), c.says)) {
@@ -83,7 +86,8 @@ func TestLoadsOfFloorsByRegion(t *testing.T) {
 		}
 		for _, r := range p.Rules {
 			f, has := r.Figures["load"]
-			counts := slices.Contains([]string{"joist.bending-share", "joist.shear-share", "joist.bearing-share", "joist.stiffness", "joist.final-stiffness"}, r.Quantity)
+			counts := slices.Contains([]string{"joist.bending-share", "joist.shear-share", "joist.bearing-share",
+				"joist.stiffness", "joist.final-stiffness"}, r.Quantity)
 			if has != (counts && region != rule.CommonRegion) || has && f != (rule.Figure{Value: want[region], Unit: unit.Load}) {
 				t.Errorf("%s, %s: the load is %+v", region, r.ID, f)
 			}
@@ -92,7 +96,8 @@ func TestLoadsOfFloorsByRegion(t *testing.T) {
 }
 
 func TestLoadJoinsCommonRules(t *testing.T) {
-	common := strings.NewReplacer(`"XX"`, `"common"`, `"id":"a"`, `"id":"b"`, `"floorLoad":{"kNM2":1.5,"source":{"mark":"common-practice"}},`, ``).Replace(pack)
+	common := strings.NewReplacer(`"XX"`, `"common"`, `"id":"a"`, `"id":"b"`,
+		`"floorLoad":{"kNM2":1.5,"source":{"mark":"common-practice"}},`, ``).Replace(pack)
 	packs, err := rule.Load(fstest.MapFS{"xx.json": {Data: []byte(pack)}, "common.json": {Data: []byte(common)}})
 	if err != nil || len(packs["XX"].Rules) != 2 || len(packs[rule.CommonRegion].Rules) != 1 {
 		t.Fatalf("%+v, %v", packs, err)
@@ -111,12 +116,14 @@ func TestDocumentsStayInTheirRegions(t *testing.T) {
 	}
 	european := []string{"EN ", "BS EN ", "I.S. "}
 	bodies := map[string][]string{
-		"UK": append([]string{"BS ", "Approved Document", "Building Regulations (England)", "UK National Annex", "NHBC", "The Tile Association", "Premier Guarantee"}, european...),
+		"UK": append([]string{"BS ", "Approved Document", "Building Regulations (England)", "UK National Annex",
+			"NHBC", "The Tile Association", "Premier Guarantee"}, european...),
 		"IE": append([]string{"Technical Guidance Document", "Irish", "BS "}, european...),
 		"DE": append([]string{"DIN ", "VDI ", "German"}, european...),
 		"US": {"International ", "IRC ", "IPC ", "2010 ADA", "ADA ", "TCNA", "National Electrical Code"},
 		"AU": {"NCC ", "AS ", "AS/NZS "}, "AU-SA": {"NCC "}, "US-UPC": {"Uniform Plumbing Code"},
-		"UK-EN": {"Approved Document"}, "UK-SC": {"Building Standards Technical Handbook"}, "UK-WA": {"Approved Document H (Wales)"}, "UK-NI": {"Technical Booklet"},
+		"UK-EN": {"Approved Document"},
+		"UK-SC": {"Building Standards Technical Handbook"}, "UK-WA": {"Approved Document H (Wales)"}, "UK-NI": {"Technical Booklet"},
 		"NZ": {"Acceptable Solution", "NZS ", "AS/NZS ", "Building Performance (MBIE)", "Standards New Zealand"},
 	}
 	named := func(of []string, document string) bool {
@@ -148,13 +155,15 @@ func TestDocumentsStayInTheirRegions(t *testing.T) {
 func TestReplacedRules(t *testing.T) {
 	const load = `"floorLoad":{"kNM2":1.5,"source":{"mark":"common-practice"}},`
 	one := func(id, also, quantity string) string {
-		return `{"id":"` + id + `",` + also + `"quantity":"` + quantity + `","compare":"at-least","limit":1,"severity":"advice","source":{"mark":"common-practice"}}`
+		return `{"id":"` + id + `",` + also + `"quantity":"` + quantity +
+			`","compare":"at-least","limit":1,"severity":"advice","source":{"mark":"common-practice"}}`
 	}
 	common := `{"region":"common","edition":"2026-11","rules":[` + one("a", "", "pipe.cover") + `,` + one("b", "", "pipe.gradient") + `]}`
 	of := func(region string, rules ...string) *fstest.MapFile {
 		return &fstest.MapFile{Data: []byte(`{"region":"` + region + `","edition":"2026-11",` + load + `"rules":[` + strings.Join(rules, ",") + `]}`)}
 	}
-	files := fstest.MapFS{"common.json": {Data: []byte(common)}, "xx.json": of("XX", one("xx-a", `"replaces":["a"],`, "pipe.cover")), "yy.json": of("YY")}
+	files := fstest.MapFS{"common.json": {Data: []byte(common)}, "xx.json": of("XX", one("xx-a", `"replaces":["a"],`, "pipe.cover")),
+		"yy.json": of("YY")}
 	packs, err := rule.Load(files)
 	if err != nil {
 		t.Fatal(err)
@@ -186,7 +195,8 @@ func TestReplacedRules(t *testing.T) {
 // named after it. By hand: XX has a, replaced by its own, and b; XX-Y replaces both.
 func TestRegionsWithinRegions(t *testing.T) {
 	one := func(id, also, quantity string) string {
-		return `{"id":"` + id + `",` + also + `"quantity":"` + quantity + `","compare":"at-least","limit":1,"severity":"advice","source":{"mark":"common-practice"}}`
+		return `{"id":"` + id + `",` + also + `"quantity":"` + quantity +
+			`","compare":"at-least","limit":1,"severity":"advice","source":{"mark":"common-practice"}}`
 	}
 	file := func(region, also string, rules ...string) *fstest.MapFile {
 		return &fstest.MapFile{Data: []byte(`{"region":"` + region + `","edition":"2026-11",` + also + `"rules":[` + strings.Join(rules, ",") + `]}`)}
@@ -260,11 +270,13 @@ func TestContradictoryRules(t *testing.T) {
 	}
 	// Circumstances that exclude each other let both stand.
 	for name, when := range map[string][2]string{
-		"a tag and not": {`"tags":["ventilated"]`, `"without":["ventilated"]`}, "two sizes": {`"facts":{"nominalMM":[30,45]}`, `"facts":{"nominalMM":[46,60]}`},
+		"a tag and not":      {`"tags":["ventilated"]`, `"without":["ventilated"]`},
+		"two sizes":          {`"facts":{"nominalMM":[30,45]}`, `"facts":{"nominalMM":[46,60]}`},
 		"inside and outside": {`"facts":{"flowLPS":[0.1,0.2]}`, `"outside":{"flowLPS":[0,0.36]}`},
 	} {
 		for _, way := range [][2]int{{0, 1}, {1, 0}} {
-			common := `{"region":"common","edition":"2026-11","rules":[` + one("a", "at-least", 50, "stop", when[way[0]]) + `,` + one("b", "at-most", 40, "stop", when[way[1]]) + `]}`
+			common := `{"region":"common","edition":"2026-11","rules":[` + one("a", "at-least", 50, "stop", when[way[0]]) +
+				`,` + one("b", "at-most", 40, "stop", when[way[1]]) + `]}`
 			if _, err := rule.Load(fstest.MapFS{"common.json": {Data: []byte(common)}}); err != nil {
 				t.Errorf("%s: %v", name, err)
 			}
@@ -311,7 +323,8 @@ func TestJudge(t *testing.T) {
 		t.Fatal(err)
 	}
 	m := func(v, nominal float64, tags ...string) rule.Measurement {
-		return rule.Measurement{Quantity: "pipe.gradient", Subject: pipe(1), Value: v, Facts: map[string]float64{"nominalMM": nominal}, Tags: tags}
+		return rule.Measurement{Quantity: "pipe.gradient", Subject: pipe(1), Value: v,
+			Facts: map[string]float64{"nominalMM": nominal}, Tags: tags}
 	}
 	for name, c := range map[string]struct {
 		m    rule.Measurement
@@ -328,7 +341,8 @@ func TestJudge(t *testing.T) {
 	if got, want := f.Message().String(), "finding.at-least{subject: piece.pipe{number: 1}, value: 0.0125 falling, limit: 0.018 falling}"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
-	if got, want := f.Rule.Text().String(), "rule.a.text{limit: 0.018 falling}"; got != want || f.Rule.Heading().ID != "rule.a.heading" || f.Rule.Remedy().ID != "rule.a.remedy" {
+	if got, want := f.Rule.Text().String(), "rule.a.text{limit: 0.018 falling}"; got != want ||
+		f.Rule.Heading().ID != "rule.a.heading" || f.Rule.Remedy().ID != "rule.a.remedy" {
 		t.Errorf("%s, want %s", got, want)
 	}
 }
@@ -348,6 +362,24 @@ func TestLimit(t *testing.T) {
 	}
 }
 
+// replacedByRegions are the common rules, or those of the region that it stands on, that each region replaces.
+func replacedByRegions() map[string][]string {
+	return map[string][]string{
+		"UK": {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-bending", "joist-shear", "joist-bearing", "joist-sag",
+			"trap-seal-left", "c-electrics", "c-heating", "headroom"},
+		"IE": {"joist-bending", "joist-shear", "c-electrics"},
+		"US": {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-tile", "c-electrics", "pipe-narrows", "way-in-acc",
+			"c-scald", "c-cover"},
+		"US-UPC": {"us-gradient-min", "us-gradient-min-80", "us-length-40", "us-length-50", "us-trap-size", "us-trap-least",
+			"us-side", "us-area", "us-way-in", "us-liner",
+			"us-length-80", "us-length-100"},
+		"AU": {"c-electrics", "edge-lip"}, "NZ": {"c-electrics"}, "AU-SA": nil,
+		"UK-EN": nil, "UK-SC": nil, "UK-WA": nil, "UK-NI": nil,
+		"DE":              {"edge-step-acc", "door-step-acc", "joist-bending", "joist-shear", "c-electrics"},
+		rule.CommonRegion: nil,
+	}
+}
+
 // Every region has rules of its own, all common ones after them but for those that it
 // replaces, and each rule once. What rules there are is typed out in testdata/limits.txt,
 // what a region replaces here.
@@ -356,20 +388,9 @@ func TestRegions(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	replaced := map[string][]string{
-		"UK": {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-bending", "joist-shear", "joist-bearing", "joist-sag",
-			"trap-seal-left", "c-electrics", "c-heating", "headroom"},
-		"IE": {"joist-bending", "joist-shear", "c-electrics"},
-		"US": {"edge-step-acc", "door-step-acc", "joist-engineered", "joist-tile", "c-electrics", "pipe-narrows", "way-in-acc",
-			"c-scald", "c-cover"},
-		"US-UPC": {"us-gradient-min", "us-gradient-min-80", "us-length-40", "us-length-50", "us-trap-size", "us-trap-least", "us-side", "us-area", "us-way-in", "us-liner",
-			"us-length-80", "us-length-100"},
-		"AU": {"c-electrics", "edge-lip"}, "NZ": {"c-electrics"}, "AU-SA": nil,
-		"UK-EN": nil, "UK-SC": nil, "UK-WA": nil, "UK-NI": nil,
-		"DE":              {"edge-step-acc", "door-step-acc", "joist-bending", "joist-shear", "c-electrics"},
-		rule.CommonRegion: nil,
-	}
-	parents := map[string]string{rule.CommonRegion: "", "US-UPC": "US", "AU-SA": "AU", "UK-EN": "UK", "UK-SC": "UK", "UK-WA": "UK", "UK-NI": "UK"}
+	replaced := replacedByRegions()
+	parents := map[string]string{rule.CommonRegion: "", "US-UPC": "US", "AU-SA": "AU",
+		"UK-EN": "UK", "UK-SC": "UK", "UK-WA": "UK", "UK-NI": "UK"}
 	typed := typedOut(t)
 	// Documents for England do not hold in the other nations: what they replace is had there again.
 	otherNations := []string{"UK-SC", "UK-WA", "UK-NI"}
@@ -436,7 +457,8 @@ func TestGravestFirst(t *testing.T) {
 	}
 	var got []string
 	for _, f := range packs["UK"].Judge([]rule.Measurement{
-		{Quantity: "joist.stiffness", Value: 300}, {Quantity: "joist.bending-share", Value: 2}, {Quantity: "floor.residual", Value: 6}, {Quantity: "joist.severed", Value: 10},
+		{Quantity: "joist.stiffness", Value: 300}, {Quantity: "joist.bending-share", Value: 2},
+		{Quantity: "floor.residual", Value: 6}, {Quantity: "joist.severed", Value: 10},
 	}) {
 		got = append(got, f.Rule.ID)
 	}
@@ -455,7 +477,8 @@ func TestFindingsAreSorted(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var ms []rule.Measurement
 		for range rapid.IntRange(0, 20).Draw(t, "n") {
-			ms = append(ms, rule.Measurement{Quantity: rapid.SampledFrom(quantities).Draw(t, "q"), Value: rapid.Float64Range(-10, 1000).Draw(t, "v"), Facts: map[string]float64{"nominalMM": 40}})
+			ms = append(ms, rule.Measurement{Quantity: rapid.SampledFrom(quantities).Draw(t, "q"),
+				Value: rapid.Float64Range(-10, 1000).Draw(t, "v"), Facts: map[string]float64{"nominalMM": 40}})
 		}
 		last := 0
 		for _, f := range packs["UK"].Judge(ms) {
