@@ -42,7 +42,6 @@ func TestAWindowGoesInTheMiddle(t *testing.T) {
 			deepen(t, w, 1000)
 			begin(w, still)
 			w.desk.Do(edit.Of(message.Of("edit.test-depth"), func(j *job.Job) { j.Shower.DepthMM = 1030 }))
-			w.keep()
 			if runtime.NumGoroutine() <= settled {
 				t.Fatal("nothing goes on")
 			}

@@ -38,7 +38,14 @@ func (w *mainWindow) startKeeping() {
 		return
 	}
 	w.offerLeftBehind()
+	keep := func() {
+		w.guard.Do(partKeeping, nil, func() {
+			err := w.desk.Keep()
+			w.sight.Do(func() { w.tellKeeping(err) })
+		})
+	}
 	w.guard.Run(partKeeping, func() {
+		defer keep() // what was changed since it was kept last, where the window goes unasked
 		tick := time.NewTicker(keepEvery)
 		defer tick.Stop()
 		for {
@@ -48,10 +55,7 @@ func (w *mainWindow) startKeeping() {
 			case <-w.keepSoon:
 			case <-tick.C:
 			}
-			w.guard.Do(partKeeping, nil, func() {
-				err := w.desk.Keep()
-				w.sight.Do(func() { w.tellKeeping(err) })
-			})
+			keep()
 			// What is changed meanwhile is kept then: a drag is not kept at every step.
 			select {
 			case <-w.sight.Closed:
