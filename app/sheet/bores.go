@@ -2,8 +2,10 @@ package sheet
 
 import (
 	"underfall/geometry/joist"
+	"underfall/geometry/level"
 	"underfall/geometry/message"
 	"underfall/geometry/setout"
+	"underfall/geometry/takeoff"
 )
 
 // bores are the holes through joists as they are marked and drilled, and how the pipe is got through them; nothing without one.
@@ -38,5 +40,34 @@ func (m *maker) bores() []block {
 		m.column("sheet.column.down", 0.75).figures(), m.column("sheet.column.limits", 1.5)}
 	out := append([]block{gap(8)}, m.heading(m.say.Text("sheet.bores"))...)
 	out = append(append(out, table(m.to, columns, rows, m.wide)...), gap(4))
-	return append(out, m.lines(m.full.Text("sheet.bores-how"), body())...)
+	says := m.full.Text("sheet.bores-how")
+	for _, how := range m.threaded() {
+		says += " " + m.full.Say(how)
+	}
+	return append(out, m.lines(says, body())...)
+}
+
+// reachMM is how far over the ground outside a hole in a wall is worked at without more than a step. Common practice, no source.
+const reachMM = 1500
+
+// threaded is how the straights of the run are got through the holes in joists, and what that asks for.
+func (m *maker) threaded() (out []message.Message) {
+	for _, t := range takeoff.Threads(&m.r) {
+		pipe := message.In("pipe", t.Piece.Name().Message())
+		switch {
+		case t.FromOutside:
+			out = append(out, message.Of("sheet.bores-outside", pipe, message.Wall("wall", m.r.Settled.Room.Letter(m.r.Heights.Run.Wall-1))))
+			over, known := level.OverGroundMM(&m.r.Settled, &m.r.Heights.Run)
+			if !known {
+				out = append(out, message.Of("sheet.bores-outside-unknown"))
+			} else if over > reachMM {
+				out = append(out, message.Of("sheet.bores-outside-over", message.Along("over", over)))
+			}
+		case t.Couplings > 0:
+			out = append(out, message.Of("sheet.bores-lengths", pipe, message.N("n", t.Couplings)))
+		default:
+			out = append(out, message.Of("sheet.bores-whole", pipe))
+		}
+	}
+	return out
 }

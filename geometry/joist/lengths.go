@@ -20,8 +20,7 @@ const easeMM = 10
 // Method: each length as long as it may be whose end can be coupled, which takes the fewest. Where no gap has room for a coupling its
 // place is the one that the length ends at.
 func CouplingsMM(l *layout.Layout, run *waste.Run, cuts []Crossing, p *waste.Piece, beforeMM, afterMM float64) (out []float64) {
-	holed := slices.ContainsFunc(cuts, func(c Crossing) bool { return c.Kind == Hole && sameStretch(c.Piece, p) })
-	if !holed || run.Wall > 0 && p.FromMM <= run.WallAtMM && run.WallAtMM <= p.ToMM {
+	if !Holed(cuts, p) || FromOutside(run, p) {
 		return nil
 	}
 	free := gaps(l, cuts, p)
@@ -48,6 +47,16 @@ func CouplingsMM(l *layout.Layout, run *waste.Run, cuts []Crossing, p *waste.Pie
 		out, from = append(out, at), at
 	}
 	return out
+}
+
+// Holed tells whether a straight goes through a hole in a joist.
+func Holed(cuts []Crossing, p *waste.Piece) bool {
+	return slices.ContainsFunc(cuts, func(c Crossing) bool { return c.Kind == Hole && sameStretch(c.Piece, p) })
+}
+
+// FromOutside tells whether a straight goes out through a wall, through whose hole it can be pushed in from outside.
+func FromOutside(run *waste.Run, p *waste.Piece) bool {
+	return p.Kind == waste.Straight && run.Wall > 0 && p.FromMM <= run.WallAtMM && run.WallAtMM <= p.ToMM
 }
 
 // sameStretch tells whether two pieces are the same one of a run.

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"github.com/go-gl/mathgl/mgl64"
+	"underfall/geometry"
 	"underfall/geometry/assembly"
 	"underfall/geometry/guide"
 	"underfall/geometry/job"
@@ -129,18 +130,9 @@ func (g *running) body(p *waste.Piece) []string {
 func (g *running) piece(pieces []waste.Piece, i int) {
 	p := &pieces[i]
 	size := g.kind(p.Pipe.NominalMM)
-	before, after := 0.0, 0.0
-	if i > 0 {
-		_, before = pieces[i-1].Sockets()
-	}
+	before, after := g.ends(pieces, i)
 	own, _ := p.Sockets()
-	if i+1 < len(pieces) {
-		after, _ = pieces[i+1].Sockets()
-	}
 	if p.Kind == waste.Straight {
-		if i+1 == len(pieces) && g.joinsInto() {
-			after = p.Pipe.InsertionMM
-		}
 		g.straight(p, size, before, after)
 		g.bodies[size] = append(g.bodies[size], g.body(p)...)
 		return
@@ -177,6 +169,47 @@ func (g *running) piece(pieces []waste.Piece, i int) {
 	case waste.Drop:
 		g.drop(p, size)
 	}
+}
+
+// ends are how deep the sockets are that a piece of the run goes into at its ends.
+func (b *builder) ends(pieces []waste.Piece, i int) (before, after float64) {
+	if i > 0 {
+		_, before = pieces[i-1].Sockets()
+	}
+	switch p := &pieces[i]; {
+	case i+1 < len(pieces):
+		after, _ = pieces[i+1].Sockets()
+	case p.Kind == waste.Straight && b.joinsInto():
+		after = p.Pipe.InsertionMM
+	}
+	return before, after
+}
+
+// Thread is how a straight of the run is got through the holes in joists.
+type Thread struct {
+	Piece *waste.Piece
+	// FromOutside tells that it is pushed in whole through the hole in the wall; else it goes in from the room, with so many couplings
+	// between joists, in one length where there are none.
+	FromOutside bool
+	Couplings   int
+}
+
+// Threads are the straights of a run that go through holes in joists, of a job that could be worked out.
+func Threads(r *geometry.Result) (out []Thread) {
+	if len(r.Problems) > 0 {
+		return nil
+	}
+	b := &builder{r: r, j: &r.Settled, l: &r.Layout, h: &r.Heights}
+	for i := range b.h.Run.Pieces {
+		p := &b.h.Run.Pieces[i]
+		if p.Kind != waste.Straight || !joist.Holed(r.Joists, p) {
+			continue
+		}
+		before, after := b.ends(b.h.Run.Pieces, i)
+		at := joist.CouplingsMM(b.l, &b.h.Run, r.Joists, p, before, after)
+		out = append(out, Thread{Piece: p, FromOutside: joist.FromOutside(&b.h.Run, p), Couplings: len(at)})
+	}
+	return out
 }
 
 // straight is a straight of pipe that goes so far into what it joins at its ends, in the lengths that it is put in by between joists.
@@ -227,13 +260,13 @@ func tubeEnds(s solid.Shape) (out []mgl64.Vec3) {
 
 // joinsInto tells whether the run ends in a socket of what it joins: a stack's branch, an existing
 // pipe, a pump.
-func (g *running) joinsInto() bool {
-	return g.j.Waste.Exit.Kind != job.ExitWall && g.j.Waste.Exit.Kind != job.ExitFloor || g.stackOutside()
+func (b *builder) joinsInto() bool {
+	return b.j.Waste.Exit.Kind != job.ExitWall && b.j.Waste.Exit.Kind != job.ExitFloor || b.stackOutside()
 }
 
 // stackOutside tells whether the run joins a stack outside the wall that it goes out through.
-func (g *running) stackOutside() bool {
-	way := g.j.Waste.WayOut()
+func (b *builder) stackOutside() bool {
+	way := b.j.Waste.WayOut()
 	return way != nil && way.Joins == job.JoinStack
 }
 
