@@ -39,19 +39,39 @@ func sloping(j *job.Job) {
 	j.Base.Height, j.Base.HeightMM = job.HeightChosen, 80
 }
 
+// zone is what the stack at a place is by hand.
+type zone struct {
+	name       string
+	change     func(*job.Job)
+	at         plan.Point
+	start, top float64
+	want       layers
+}
+
+// stacks holds zones to what they are by hand.
+func stacks(t *testing.T, zones []zone) {
+	t.Helper()
+	for _, c := range zones {
+		f, _, _ := floorOf(starting(c.change))
+		expect(t, c.name, f.At(c.at), c.start, c.top, c.want)
+		if got := f.FinishedMM(c.at); !(math.Abs(got-c.top) <= 1e-9) {
+			t.Errorf("%s: finished at %v, want %v", c.name, got, c.top)
+		}
+		all := f.LayersAt(c.at)
+		if len(all) < len(c.want) || !(math.Abs(all[len(all)-1].Top.At(c.at)-c.top) <= 1e-9) ||
+			!(math.Abs(all[0].Bottom.At(c.at)-c.start) <= 1e-9) {
+			t.Errorf("%s: layers %v", c.name, all)
+		}
+	}
+}
+
 // Stacks of every zone by hand.
 func TestStacksOfEveryZone(t *testing.T) {
 	shower := func(adhesive, base, former float64) layers {
 		return layers{"layer.base-bed": adhesive, "layer.base": base, "layer.former-bed": 3, "layer.former": former,
 			"layer.shower-tanking": 1, "layer.shower-bed": 3, "layer.shower-tile": 9}
 	}
-	for _, c := range []struct {
-		name       string
-		change     func(*job.Job)
-		at         plan.Point
-		start, top float64
-		want       layers
-	}{
+	stacks(t, []zone{
 		{"front edge", nil, plan.Point{700, 1000}, 0, 124.34, shower(3, 69, 36.34)},
 		{"behind the drain", nil, plan.Point{700, 1890}, 0, 108, shower(3, 69, 20)},
 		{"half way up the fall", nil, plan.Point{700, 1408.5}, 0, 116.17, shower(3, 69, 28.17)},
@@ -70,6 +90,21 @@ func TestStacksOfEveryZone(t *testing.T) {
 		{"ramp by a kept finish", func(j *job.Job) { ramped(j); kept(j) }, plan.Point{700, 400.001},
 			0, 18 + 106.34*0.001/600, ownRoom(layers{"layer.ramp": 5 + 106.34*0.001/600})},
 		{"beside the ramps", ramped, plan.Point{2100, 200}, 0, 13, ownRoom(nil)},
+		{"kept finish", kept, plan.Point{2000, 500}, 0, 18, layers{"layer.existing-finish": 18}},
+		{"beyond the walls", nil, plan.Point{-5000, 500}, 0, 13, ownRoom(nil)},
+		// Layers of nothing are none, down to a thousand-millionth.
+		{"no tanking", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0 }, plan.Point{2000, 500},
+			0, 12, layers{"layer.room-bed": 3, "layer.room-tile": 9}},
+		{"hardly any", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0.95e-9 }, plan.Point{2000, 500},
+			0, 12, layers{"layer.room-bed": 3, "layer.room-tile": 9}},
+		{"a little", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 1.05e-9 }, plan.Point{2000, 500},
+			0, 12 + 1.05e-9, layers{"layer.room-tanking": 1.05e-9, "layer.room-bed": 3, "layer.room-tile": 9}},
+	})
+}
+
+// The room comes up to the shower, on a base of its own.
+func TestStacksOfARaisedRoom(t *testing.T) {
+	stacks(t, []zone{
 		// The room comes up to the front edge: 124.34 − 13 of base on its bed of 3.
 		{"raised room", raised, plan.Point{2000, 500}, 0, 124.34, ownRoom(layers{"layer.room-base-bed": 3, "layer.room-base": 108.34})},
 		// Of boards at hand 100, 6 and 2 between go into the 108.34 over a bed of 3, which takes up
@@ -90,27 +125,7 @@ func TestStacksOfEveryZone(t *testing.T) {
 			j.Base.BoardsMM = []float64{25}
 			j.Layers.Room.Under = []job.Course{{Kind: job.CourseInsulation, Layer: job.Layer{ThicknessMM: 85}}}
 		}, plan.Point{2000, 500}, 0, 124.34, ownRoom(layers{"layer.room-levelling": 26.34, "layer.insulation": 85})},
-		{"kept finish", kept, plan.Point{2000, 500}, 0, 18, layers{"layer.existing-finish": 18}},
-		{"beyond the walls", nil, plan.Point{-5000, 500}, 0, 13, ownRoom(nil)},
-		// Layers of nothing are none, down to a thousand-millionth.
-		{"no tanking", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0 }, plan.Point{2000, 500},
-			0, 12, layers{"layer.room-bed": 3, "layer.room-tile": 9}},
-		{"hardly any", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 0.95e-9 }, plan.Point{2000, 500},
-			0, 12, layers{"layer.room-bed": 3, "layer.room-tile": 9}},
-		{"a little", func(j *job.Job) { j.Layers.Room.Tanking.ThicknessMM = 1.05e-9 }, plan.Point{2000, 500},
-			0, 12 + 1.05e-9, layers{"layer.room-tanking": 1.05e-9, "layer.room-bed": 3, "layer.room-tile": 9}},
-	} {
-		f, _, _ := floorOf(starting(c.change))
-		expect(t, c.name, f.At(c.at), c.start, c.top, c.want)
-		if got := f.FinishedMM(c.at); !(math.Abs(got-c.top) <= 1e-9) {
-			t.Errorf("%s: finished at %v, want %v", c.name, got, c.top)
-		}
-		all := f.LayersAt(c.at)
-		if len(all) < len(c.want) || !(math.Abs(all[len(all)-1].Top.At(c.at)-c.top) <= 1e-9) ||
-			!(math.Abs(all[0].Bottom.At(c.at)-c.start) <= 1e-9) {
-			t.Errorf("%s: layers %v", c.name, all)
-		}
-	}
+	})
 }
 
 // Down into a shower that is let in deep there is no ramp: the room's floor goes on to its
