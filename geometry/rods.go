@@ -72,7 +72,7 @@ func (r Result) Rods() (rods []Rod, steps []RodStep) {
 		return nil, nil
 	}
 	put := func(of RodOf, p plan.Point) int {
-		s := r.Floor.At(p)
+		s := r.Floor.BesideJoists(p) // an edge may lie along a joist
 		rods = append(rods, Rod{Of: of, At: p, Layers: s, LevelMM: s.TopMM()})
 		return len(rods) - 1
 	}

@@ -1,6 +1,7 @@
 package sheet_test
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -107,5 +108,24 @@ func TestPipeThroughJoistsIsToldOfThisJob(t *testing.T) {
 		if got := strings.Contains(inARow(t, r, sheet.Order), "Straight coupling"); got != c.coupling {
 			t.Errorf("%s: a coupling in the order is %v, want %v", name, got, c.coupling)
 		}
+	}
+}
+
+// A level is told alike on all of the sheet, and what is built up at the way in stands on the boards between joists, though its edge lies
+// along one. Base top -22, bed 3, tanking 1, tile bed 2 and tile 9 under a top of +39 leave 46 for the former.
+func TestTheWayInIsToldAlikeEverywhere(t *testing.T) {
+	text := textOf(t, evaluated(t, upstairs(t)), sheet.Fitter)
+	_, built, _ := strings.Cut(text, "Built up, top layer first")
+	built, _, _ = strings.Cut(built, "To settle")
+	top := regexp.MustCompile(`Shower tile 9\s+\+39\s+961\b`)
+	former := regexp.MustCompile(`Former 46\s+\+27\s+973\b`)
+	if !top.MatchString(built) || !former.MatchString(built) {
+		t.Errorf("the way in is not at +39, its former not 46 thick with its top at +27: %s", built)
+	}
+	if n := strings.Count(built, "Base between"); n != 2 {
+		t.Errorf("boards between joists stand under %d of drain and way in: %s", n, built)
+	}
+	if work := regexp.MustCompile(`Former, top: way in\s+\+27\s+973`); !work.MatchString(text) {
+		t.Error("the order of work has the former's top at the way in otherwise")
 	}
 }

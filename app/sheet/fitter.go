@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -317,33 +316,15 @@ func (m *maker) builtUp() []block {
 	return append(m.heading(m.say.Text("sheet.built-up")), beside(columns...))
 }
 
-// stacked are the layers of a rod, the top one first, each with its thickness and its top: told in the step that layers are told in, so
-// that a thickness is what lies between the tops.
+// stacked are the layers of a rod, the top one first, each with its thickness as sections tell it and its top as that level is told
+// everywhere on the sheet: in whole millimetres, as it is set.
 func (m *maker) stacked(layers []geometry.RodLayer) [][]string {
-	line, _ := m.laser()
-	told := func(mm float64) float64 { return unit.Told(mm, message.Half, m.r.Settled.Units) }
-	under := told(layers[0].BottomMM)
 	rows := make([][]string, len(layers))
 	for i, l := range layers {
-		top := told(l.TopMM)
-		layer := message.Of("sheet.layer-thick", l.Text.Args[0], message.Layer("mm", top-under))
-		down := m.say.Value(message.Length{MM: line.LaserMM - top, Round: message.Half})
-		rows[len(layers)-1-i] = []string{m.say.Say(layer), m.signed(top), down}
-		under = top
+		layer := message.Of("sheet.layer-thick", l.Text.Args...)
+		rows[len(layers)-1-i] = []string{m.say.Say(layer), m.level(l.TopMM), m.down(l.TopMM)}
 	}
 	return rows
-}
-
-// signed is a level over the datum in the step that layers are told in.
-func (m *maker) signed(mm float64) string {
-	text := m.say.Value(message.Length{MM: math.Abs(mm), Round: message.Half})
-	switch {
-	case mm > 0:
-		return "+" + text
-	case mm < 0:
-		return "-" + text
-	}
-	return text
 }
 
 // together are blocks that stay on one page, where they are not higher than one.

@@ -353,6 +353,18 @@ func (f *Floor) At(p plan.Point) Stack {
 	return z.at(p, make(Stack, 0, len(z.Layers)+1))
 }
 
+// BesideJoists is the build-up at a plan point as it is between joists: on one as it is beside it, on the boards let in there.
+func (f *Floor) BesideJoists(p plan.Point) Stack {
+	z := *f.zone(p)
+	z.Layers = slices.Clone(z.Layers)
+	for i := range z.Layers {
+		if z.Layers[i].Kind == BaseBetweenJoists {
+			z.Layers[i].Without = nil
+		}
+	}
+	return z.at(p, make(Stack, 0, len(z.Layers)+1))
+}
+
 // at is the build-up at a point of the zone, put into the room of an empty
 // stack.
 func (z *Zone) at(p plan.Point, room Stack) Stack {
