@@ -129,3 +129,13 @@ func TestTheWayInIsToldAlikeEverywhere(t *testing.T) {
 		t.Error("the order of work has the former's top at the way in otherwise")
 	}
 }
+
+// The shower's corners are marked out by its left and right as one faces the wall that it stands at, and that wall has its letter.
+func TestCornersNameTheWallTheyAreSeenFrom(t *testing.T) {
+	text := inARow(t, evaluated(t, upstairs(t)), sheet.Fitter)
+	for _, says := range []string{"Shower, back left corner, facing wall B", "Shower, front right corner, facing wall B"} {
+		if !strings.Contains(text, says) {
+			t.Errorf("%q is not told", says)
+		}
+	}
+}

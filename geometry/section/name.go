@@ -327,6 +327,8 @@ func (d *Drawing) joistNames(r geometry.Result) {
 			doubled[js.Doubles]++
 		}
 	}
+	// A name may not come to lie on the next joist.
+	freeMM := r.Settled.Floor.Joists.SpacingMM - r.Settled.Floor.Joists.WidthMM/2
 	for i := range r.Layout.Joists {
 		js := &r.Layout.Joists[i]
 		if js.Member == layout.SecondJoist || js.Member == layout.Trimmer || js.LengthMM() <= 0 {
@@ -337,6 +339,9 @@ func (d *Drawing) joistNames(r geometry.Result) {
 			d.Names = append(d.Names, Name{Texts: joistTexts(js, doubled[js.Number]), Small: true, PartID: js.ID()})
 		}
 		n := &d.Names[at[js.Number]]
+		side := plan.Left(js.Along).Mul(freeMM)
+		start, end := js.Origin.Add(js.Along.Mul(js.FromMM)), js.Origin.Add(js.Along.Mul(js.FromMM+js.LengthMM()))
+		n.In = append(n.In, plan.Strip(start.Sub(side), end.Sub(side), side.Mul(2))...)
 		for _, share := range [...]float64{0.04, 0.96, 0.09, 0.91, 0.15, 0.85, 0.25, 0.75} {
 			n.Places = append(n.Places, NameAt{At: js.Origin.Add(js.Along.Mul(js.FromMM + share*js.LengthMM()))})
 		}

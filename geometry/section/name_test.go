@@ -52,6 +52,19 @@ func TestWallsHaveLetters(t *testing.T) {
 	expectPoint(t, "window", nameOf(t, d, "item.room.windows{n: 1}").Places[0].At, plan.Point{-107.5, 900})
 }
 
+// The name of a joist lies on it or beside it, and on no other: where that is too narrow it is shorter, or left out.
+func TestAJoistsNameLiesOnNoOther(t *testing.T) {
+	d := section.PlanOf(starting(t, joistsToTheBack))
+	for i, x := range []float64{2400, 1200, 0} {
+		n := nameOf(t, d, fmt.Sprintf("%s{n: %d, wall: D}", [...]string{"part.joist", "name.joist", "name.joist"}[i], i+1))
+		for _, other := range []float64{2400, 1200, 0} {
+			if in := n.In.Contains(plan.Point{other, 900}, 0); in != (other == x) {
+				t.Errorf("the name of the joist at %v may lie on that at %v: %v", x, other, in)
+			}
+		}
+	}
+}
+
 // The joists of joistsToTheBack are numbered 4 in 100 of their length, 76 of 1900, from an end; a
 // joist that is cut has one number for both its pieces.
 func TestJoistsAreNumbered(t *testing.T) {

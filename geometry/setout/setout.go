@@ -187,12 +187,15 @@ func (m *marker) corners() {
 	for i, at := range m.l.Corners {
 		before := len(m.marks)
 		corner := [...]message.ID{"setout.back-left", "setout.back-right", "setout.front-right", "setout.front-left"}[i]
-		m.add(message.Of(corner), at, m.r.Heights.ShowerAt(m.l, at), true)
+		m.add(message.Of(corner, m.backWall()), at, m.r.Heights.ShowerAt(m.l, at), true)
 		if len(m.marks) > before && len(m.marks[before].Offs) == 0 {
 			m.marks = m.marks[:before] // in a corner of the room
 		}
 	}
 }
+
+// backWall is the wall that the shower stands at, which its left and right are told from.
+func (m *marker) backWall() message.Arg { return m.l.Walls[m.r.Settled.Shower.Wall].Name() }
 
 // diagonals are what lies across the shower from corner to corner, by which it is seen whether it was marked out square. A
 // floor that falls as a whole has no shower of its own to be marked.
@@ -203,7 +206,7 @@ func (m *marker) diagonals() {
 	c := m.l.Corners
 	mark := Mark{What: message.Of("setout.diagonals"), At: m.l.FallArea.Centroid()}
 	for i, across := range [...]message.ID{"setout.across-from-left", "setout.across-from-right"} {
-		mark.Offs = append(mark.Offs, Off{message.Of(across), c[i+2].Sub(c[i]).Len()})
+		mark.Offs = append(mark.Offs, Off{message.Of(across, m.backWall()), c[i+2].Sub(c[i]).Len()})
 	}
 	m.marks = append(m.marks, mark)
 }
