@@ -10,13 +10,13 @@ import (
 const (
 	fittingIsMM = 10 // a bend or a fitting: joints to make, a place to clog
 	adviceIsMM  = 10 // something that the rules say of it without stopping it
-	flatterIsMM = 5  // a fall flatter than stated, nothing of which is to spare
+	flatterIsMM = 5  // a fall flatter than stated or usual, nothing of which is to spare
 	metreIsMM   = 10 // of pipe
 	joistIsMM   = 50 // a joist cut
 )
 
 // asksMM is what a run asks for, all told, in millimetres of height; flatter tells that it
-// falls less than stated.
+// falls less than stated or usual.
 func (a *Alternative) asksMM(flatter bool) float64 {
 	mm := a.RaiseMM + fittingIsMM*float64(a.Bends+len(a.Job.Waste.Fittings)) + adviceIsMM*float64(a.Advisories) +
 		joistIsMM*float64(a.JoistsCut) + metreIsMM*a.LengthMM/1000
@@ -28,8 +28,8 @@ func (a *Alternative) asksMM(flatter bool) float64 {
 
 // inOrder puts runs in the order in which a plumber would look at them: those to the stated
 // exit first, then those that ask for least.
-func inOrder(runs []Alternative, statedFall float64) {
-	asks := func(a *Alternative) float64 { return a.asksMM(a.Job.Waste.Gradient < statedFall-sameFall) }
+func inOrder(runs []Alternative, ampleFall float64) {
+	asks := func(a *Alternative) float64 { return a.asksMM(a.Job.Waste.Gradient < ampleFall-sameFall) }
 	slices.SortStableFunc(runs, func(a, b Alternative) int {
 		if a.MovesExit != b.MovesExit {
 			if a.MovesExit {

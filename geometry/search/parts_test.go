@@ -137,11 +137,12 @@ func gradients(least, most float64) rule.Pack {
 	return rule.Pack{Rules: []rule.Rule{{ID: "least", Quantity: "pipe.gradient", Compare: rule.AtLeast, Limit: least}, {ID: "most", Quantity: "pipe.gradient", Compare: rule.AtMost, Limit: most}}}
 }
 
-// The falls tried are the stated one and the flattest allowed where that is flatter;
+// The falls tried are the stated one, the usual 1:40 where that is steeper, and the flattest allowed where that is flatter;
 // with the exit's level given exactly, there is nothing to try.
 func TestFallsTried(t *testing.T) {
 	exactly := func(j *job.Job) { j.Waste.Exit.Level = job.Exactly(0) }
 	none := func(*job.Job) {}
+	flat := func(j *job.Job) { j.Waste.Gradient = 0.018 }
 	for _, c := range []struct {
 		name string
 		pack rule.Pack
@@ -158,6 +159,10 @@ func TestFallsTried(t *testing.T) {
 		{"nothing said", rule.Pack{}, none, []float64{0.025}},
 		{"not below", gradients(0.018, 0.09), func(j *job.Job) { j.Waste.Exit.Level = job.NotBelow(0) }, []float64{0.025, 0.018}},
 		{"exactly", gradients(0.018, 0.09), exactly, []float64{0.025}},
+		{"stated flat", gradients(0.018, 0.09), flat, []float64{0.025, 0.018}},
+		{"stated flat, the usual too steep", gradients(0.018, 0.02), flat, []float64{0.018}},
+		{"held flat", gradients(0.018, 0.09), func(j *job.Job) { flat(j); j.SetStanding("waste.gradient", job.Held) }, []float64{0.018}},
+		{"stated flat, exactly", gradients(0.018, 0.09), func(j *job.Job) { flat(j); exactly(j) }, []float64{0.018}},
 	} {
 		j := job.New()
 		c.make(&j)

@@ -177,8 +177,8 @@ func UsualGrid() Grid { return Grid{Steps: 6, MostBends: 3} }
 // Method: runs are chains of legs whose directions are multiples of 45° to the
 // shower's own, each turning 45° or 90° from the one before. Two legs are
 // fixed by outlet and exit; each further leg leaves one length free, which is
-// divided into Steps. Every chain inside the room is laid at the stated fall
-// and at the flattest the region allows, its least raise solved in closed form
+// divided into Steps. Every chain inside the room is laid at the stated fall,
+// the usual one and the flattest the region allows, its least raise solved in closed form
 // and the region's rules applied; what no rule stops is kept when no other run
 // is better in every way. A run stopped by what a fitting mends is tried with
 // it: a reducer to the next larger pipe, or a falling piece where the exit lies too
@@ -385,20 +385,29 @@ func (s *Outcome) search(
 			return err
 		}
 	}
-	inOrder(s.Found, j.Waste.Gradient)
+	inOrder(s.Found, slices.Max(fallsToTry(j, pack)))
 	return nil
 }
 
 // sameFall is by how much falls must differ to be worth trying both.
 const sameFall = 1e-6
 
-// fallsToTry are the pipe falls a search tries: the stated one, and the
-// flattest the region allows where that is flatter. With the exit's level given
-// the fall follows from it.
+// usualFall leaves room for the errors of building over the least that rules ask for. Common practice, no source.
+const usualFall = 1.0 / 40
+
+// fallsToTry are the pipe falls a search tries: the stated one, the usual one where that is steeper and allowed, as a run
+// that comes no lower for it need not be flatter, and the flattest the region allows where that is flatter. With the
+// exit's level given the fall follows from it, and one that is held stays.
 func fallsToTry(j job.Job, pack rule.Pack) []float64 {
-	falls := []float64{j.Waste.Gradient}
-	least, ok := stage.GradientLimit(pack, j, rule.AtLeast)
-	if _, exact := j.Waste.Exit.Level.ExactlyMM(); !exact && j.StandingOf("waste.gradient") != job.Held && ok && least > 0 && least < j.Waste.Gradient-sameFall {
+	stated := j.Waste.Gradient
+	falls := []float64{stated}
+	if _, exact := j.Waste.Exit.Level.ExactlyMM(); exact || j.StandingOf("waste.gradient") == job.Held {
+		return falls
+	}
+	if most, ok := stage.GradientLimit(pack, j, rule.AtMost); stated < usualFall-sameFall && (!ok || most >= usualFall) {
+		falls = append([]float64{usualFall}, falls...)
+	}
+	if least, ok := stage.GradientLimit(pack, j, rule.AtLeast); ok && least > 0 && least < stated-sameFall {
 		falls = append(falls, least)
 	}
 	return falls

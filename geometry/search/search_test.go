@@ -24,6 +24,26 @@ func find(t testing.TB, j job.Job, exits []job.Exit, grid search.Grid) search.Ou
 	return s
 }
 
+// A run that comes no lower for falling little is found at the usual fall, however flat the job states it: the straight run
+// of a new job needs the 72 of its trap at either.
+func TestFallsAsUsualWhereNothingForcesLess(t *testing.T) {
+	j := job.New()
+	j.Waste.Gradient = 0.018 // the least there is in the UK
+	s := find(t, j, []job.Exit{j.Waste.Exit}, search.Grid{Steps: 1, MostBends: 0})
+	if len(s.Found) != 1 || math.Abs(s.Found[0].RaiseMM-72) > 0.05 || math.Abs(s.Found[0].Gradient-1.0/40) > 1e-6 {
+		t.Errorf("found %d runs, want one of 72 at 1:40", len(s.Found))
+		for _, a := range s.Found {
+			t.Logf("raise %.1f at %.4f", a.RaiseMM, a.Gradient)
+		}
+	}
+	j.SetStanding("waste.gradient", job.Held)
+	for _, a := range find(t, j, []job.Exit{j.Waste.Exit}, search.Grid{Steps: 1, MostBends: 0}).Found {
+		if math.Abs(a.Gradient-0.018) > 1e-6 {
+			t.Errorf("held at 0.018, and found at %.4f", a.Gradient)
+		}
+	}
+}
+
 // The straight run of the slab demo is found, and nothing beats it.
 func TestFindsTheStraightRun(t *testing.T) {
 	j := demotest.Rooms(t)[0].Job
