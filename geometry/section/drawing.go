@@ -111,7 +111,9 @@ const (
 	MarkVent  message.ID = "mark.vent"
 	MarkGully message.ID = "mark.gully"
 	MarkDrain message.ID = "mark.drain"
-	MarkPump  message.ID = "mark.pump"
+	// MarkJoinNotKnown is where the waste ends outside while nobody knows what it joins there.
+	MarkJoinNotKnown message.ID = "mark.join-not-known"
+	MarkPump         message.ID = "mark.pump"
 	// MarkStackOutside is a stack outside of which nothing is known, MarkBranch the one that
 	// the run joins with its branch.
 	MarkStackOutside message.ID = "mark.stack-outside"
@@ -194,7 +196,7 @@ func (m Mark) Message() message.Message {
 		return message.Of(m.Of, message.In("piece", m.Said))
 	case MarkWord:
 		return message.Of(m.Of, message.In("word", m.Said))
-	case MarkNorth, MarkCeiling, MarkGully, MarkDrain, MarkPump, MarkBoxing, MarkFlashing, MarkStackOutside, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
+	case MarkNorth, MarkCeiling, MarkGully, MarkDrain, MarkJoinNotKnown, MarkPump, MarkBoxing, MarkFlashing, MarkStackOutside, MarkBasin, MarkToilet, MarkRadiator, MarkCupboard:
 		return message.Of(m.Of)
 	case MarkVent:
 		return message.Of(m.Of, message.In("size", m.Size))
@@ -233,7 +235,7 @@ func (m Mark) Message() message.Message {
 // onlyNames tells whether the mark says what stands there, and no level that a section has as well.
 func (m Mark) onlyNames() bool {
 	switch m.Of {
-	case MarkGully, MarkPump, MarkStack, MarkStackOutside, MarkVent, MarkPipeEnd, MarkBoxing:
+	case MarkGully, MarkJoinNotKnown, MarkPump, MarkStack, MarkStackOutside, MarkVent, MarkPipeEnd, MarkBoxing:
 		return true
 	}
 	return false

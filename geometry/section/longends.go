@@ -44,7 +44,9 @@ func (g *long) upright() {
 	if p := w.IntoPump(); p != nil {
 		g.pump(p)
 	}
-	if way := w.WayOut(); way != nil {
+	if way := w.WayOut(); way != nil && !joinKnown(&g.r.Settled) {
+		g.Marks = append(g.Marks, Mark{At: g.at(run.LengthMM, g.lowMM()), Of: MarkJoinNotKnown, Under: true})
+	} else if way != nil {
 		switch way.Joins {
 		case job.JoinGully:
 			g.gully(way)

@@ -1,6 +1,7 @@
 package section_test
 
 import (
+	"slices"
 	"testing"
 
 	"underfall/geometry/job"
@@ -38,6 +39,24 @@ func said(d section.Drawing, of message.ID) string {
 		}
 	}
 	return ""
+}
+
+// Nothing is drawn of what the waste joins outside while nobody knows it: that is said at its end. Assumed, it is drawn.
+func TestWhatIsNotKnownOutsideIsNotDrawn(t *testing.T) {
+	for standing, gully := range map[job.Standing]bool{job.NotKnown: false, job.Assumed: true} {
+		r := starting(t, func(j *job.Job) {
+			j.Waste.Beyond = &job.Beyond{LengthMM: 140, Joins: job.JoinGully}
+			j.SetStanding("waste.beyond.joins", standing)
+		})
+		for name, d := range map[string]section.Drawing{"plan": section.PlanOf(r), "along": section.LongOf(r)} {
+			if drawn := slices.ContainsFunc(d.Lines, func(l section.Line) bool { return l.Kind == "gully" }); drawn != gully {
+				t.Errorf("%s, %s: a gully drawn is %v", name, standing, drawn)
+			}
+			if told := said(d, section.MarkJoinNotKnown) != ""; told == gully {
+				t.Errorf("%s, %s: that it is not known is told is %v", name, standing, told)
+			}
+		}
+	}
 }
 
 // The starting job goes 645 to the wall, which is 215 thick; with 140 more to a gully it is

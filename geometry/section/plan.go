@@ -289,7 +289,7 @@ func (d *Drawing) outside(r geometry.Result) {
 		return
 	}
 	if way := w.WayOut(); way != nil {
-		d.wayOut(way, run)
+		d.wayOut(way, run, joinKnown(&r.Settled))
 	}
 	if w.Exit.Kind == job.ExitPipe {
 		half := run.ExitTo.Mul(assembly.OldPipeMM(r.Layout.Room, run))
@@ -317,10 +317,17 @@ func (d *Drawing) outside(r geometry.Result) {
 	}
 }
 
+// joinKnown tells whether what the waste joins outside is known, be it assumed.
+func joinKnown(j *job.Job) bool { return j.StandingOf("waste.beyond.joins") != job.NotKnown }
+
 // wayOut draws what the waste joins outside: a gully or a drain about its end, a stack on
 // from it.
-func (d *Drawing) wayOut(way *job.Beyond, run *waste.Run) {
+func (d *Drawing) wayOut(way *job.Beyond, run *waste.Run, known bool) {
 	end, half := run.PointAt(run.LengthMM), gullyMM/2.0
+	if !known {
+		d.Marks = append(d.Marks, Mark{At: end, Of: MarkJoinNotKnown})
+		return
+	}
 	outline, mark := plan.Circle(end, half, solid.ChordErrorMM), Mark{At: end, Of: MarkDrain}
 	switch way.Joins {
 	case job.JoinGully:
