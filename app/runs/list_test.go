@@ -5,6 +5,7 @@ import (
 
 	"underfall/app/roomtest"
 	"underfall/geometry/job"
+	"underfall/geometry/rule"
 	"underfall/geometry/search"
 	"underfall/geometry/unit"
 	"underfall/geometry/ways"
@@ -34,6 +35,10 @@ func TestWhatARunAsksFor(t *testing.T) {
 			"Base top 72 up · as high as now · step 111 · pipe 920 at 1:40 · leaves at +4"},
 		"with all": {func(a *search.Alternative) { a.Bends, a.JoistsCut, a.Advisories, a.EdgeStepMM = 1, 2, 1, 0 }, nil,
 			"Base top 72 up · pipe 920 at 1:40 · 1 bend · 2 joists cut · 1 piece of advice on the run · leaves at +4"},
+		"off the middle of its joists": {func(a *search.Alternative) {
+			a.JoistsCut, a.Unkept = 2, []search.Unkept{{Rule: &rule.Rule{ID: "uk-hole-axis"}, Cuts: 2}}
+		}, nil,
+			"Base top 72 up · step 111 · pipe 920 at 1:40 · 2 joists cut · a limit not kept in 2 cuts: Hole off the middle of the joist · leaves at +4"},
 		"let down": {func(a *search.Alternative) { a.RaiseMM = -20 }, &ways.Raised{FloorMM: 0, TopMM: -10},
 			"Base top 20 down · 10 lower than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
 	} {

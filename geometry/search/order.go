@@ -13,6 +13,7 @@ const (
 	flatterIsMM = 5  // a fall flatter than stated or usual, nothing of which is to spare
 	metreIsMM   = 10 // of pipe
 	joistIsMM   = 50 // a joist cut
+	unkeptIsMM  = 50 // a cut in a joist that does not keep a limit
 )
 
 // asksMM is what a run asks for, all told, in millimetres of height; flatter tells that it
@@ -20,6 +21,9 @@ const (
 func (a *Alternative) asksMM(flatter bool) float64 {
 	mm := a.RaiseMM + fittingIsMM*float64(a.Bends+len(a.Job.Waste.Fittings)) + adviceIsMM*float64(a.Advisories) +
 		joistIsMM*float64(a.JoistsCut) + metreIsMM*a.LengthMM/1000
+	for _, u := range a.Unkept {
+		mm += unkeptIsMM * float64(u.Cuts)
+	}
 	if flatter {
 		mm += flatterIsMM
 	}

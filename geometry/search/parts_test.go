@@ -3,6 +3,7 @@ package search
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 	"testing"
 
@@ -126,7 +127,7 @@ func TestVerdicts(t *testing.T) {
 	} {
 		var v verdict
 		v.judge(rule.Pack{Rules: []rule.Rule{c.rule}}, []rule.Measurement{{Quantity: c.rule.Quantity}})
-		if v != c.want {
+		if !reflect.DeepEqual(v, c.want) {
 			t.Errorf("%s: %+v, want %+v", c.name, v, c.want)
 		}
 	}
@@ -135,6 +136,20 @@ func TestVerdicts(t *testing.T) {
 // gradients is a pack that limits the fall of the pipe.
 func gradients(least, most float64) rule.Pack {
 	return rule.Pack{Rules: []rule.Rule{{ID: "least", Quantity: "pipe.gradient", Compare: rule.AtLeast, Limit: least}, {ID: "most", Quantity: "pipe.gradient", Compare: rule.AtMost, Limit: most}}}
+}
+
+// Cuts in joists that do not keep a limit are counted by the limit: two of three holes lie more than a tenth off the middle.
+func TestCountsUnkeptLimitsOfCuts(t *testing.T) {
+	pack := rule.Pack{Rules: []rule.Rule{{ID: "axis", Quantity: "joist.hole-off-axis", Compare: rule.AtMost, Limit: 0.1, Severity: rule.Advice}}}
+	var ms []rule.Measurement
+	for _, off := range []float64{0.24, 0.05, 0.24} {
+		ms = append(ms, rule.Measurement{Quantity: "joist.hole-off-axis", Subject: rule.Subject{Of: rule.JoistCut}, Value: off})
+	}
+	var v verdict
+	v.judge(pack, ms)
+	if v.stopped || len(v.unkept) != 1 || v.unkept[0].Rule.ID != "axis" || v.unkept[0].Cuts != 2 {
+		t.Errorf("%+v, want the limit unkept in 2 cuts", v)
+	}
 }
 
 // The falls tried are the stated one, the usual 1:40 where that is steeper, and the flattest allowed where that is flatter;

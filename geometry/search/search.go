@@ -38,8 +38,10 @@ type Alternative struct {
 	// BareMM is the raise at which everything would just fit, whatever height is asked for.
 	BareMM    float64
 	JoistsCut int
-	LengthMM  float64
-	Bends     int
+	// Unkept are the limits on cuts in joists that it does not keep, though none of them stops it.
+	Unkept   []Unkept
+	LengthMM float64
+	Bends    int
 	// EdgeStepMM is the greatest step at an open edge, without its sign.
 	EdgeStepMM float64
 	// Gradient of the pipe; more is better, within the limits.
@@ -48,6 +50,12 @@ type Alternative struct {
 	// steep, too many bends, near the ground.
 	Advisories int
 	Governing  level.Reason // what sets the raise
+}
+
+// Unkept is a limit on cuts in joists that is not kept, in how many cuts.
+type Unkept struct {
+	Rule *rule.Rule
+	Cuts int
 }
 
 // better tells whether a beats b in at least one way. A run to the stated exit
@@ -120,11 +128,27 @@ type verdict struct {
 	larger, steep bool
 	// advisories counts the findings about the way the run goes.
 	advisories int
+	// unkept are the limits on cuts in joists among them.
+	unkept []Unkept
+}
+
+// countCut counts a cut in a joist that does not keep a limit.
+func (v *verdict) countCut(r *rule.Rule) {
+	for i := range v.unkept {
+		if v.unkept[i].Rule.ID == r.ID {
+			v.unkept[i].Cuts++
+			return
+		}
+	}
+	v.unkept = append(v.unkept, Unkept{r, 1})
 }
 
 // judge adds what the rules say of measurements.
 func (v *verdict) judge(pack rule.Pack, ms []rule.Measurement) {
-	pack.EachBroken(ms, func(r *rule.Rule, _ *rule.Measurement) {
+	pack.EachBroken(ms, func(r *rule.Rule, of *rule.Measurement) {
+		if of.Subject.Of == rule.JoistCut {
+			v.countCut(r)
+		}
 		q, stops := r.Quantity, r.Severity == rule.Stop
 		if StopsRun(r) {
 			v.stopped = true
@@ -501,7 +525,7 @@ func (s *Outcome) assess(m *measure.Measurer, p stage.Placed) (v verdict, a Alte
 	if v.judge(p.Pack, m.Clashes()); v.stopped {
 		return v, a, false
 	}
-	a.Advisories = v.advisories
+	a.Advisories, a.Unkept = v.advisories, v.unkept
 	a.Job, a.Governing = p.Job, h.Governing().Reason()
 	return v, a, true
 }

@@ -49,6 +49,9 @@ func asked(a search.Alternative, now *Raised, u unit.System) []message.Message {
 			out = append(out, message.Of(of.id, message.N("n", of.n)))
 		}
 	}
+	for _, u := range a.Unkept {
+		out = append(out, message.Of("run.unkept", message.N("n", u.Cuts), message.In("heading", u.Rule.Heading())))
+	}
 	return out
 }
 
