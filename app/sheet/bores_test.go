@@ -139,3 +139,16 @@ func TestCornersNameTheWallTheyAreSeenFrom(t *testing.T) {
 		}
 	}
 }
+
+// An order says that what the pipe joins outside is not on it, where it goes outside.
+func TestTheOrderEndsWhereThePipeDoes(t *testing.T) {
+	j := upstairs(t)
+	const says = "What the pipe joins outside"
+	if !strings.Contains(inARow(t, evaluated(t, j), sheet.Order), says) {
+		t.Error("it is not told")
+	}
+	j.Waste.Exit, j.Waste.Beyond = job.Exit{Kind: job.ExitFloor, At: plan.Point{250, 1700}}, nil
+	if strings.Contains(inARow(t, evaluated(t, j), sheet.Order), says) {
+		t.Error("it is told of a job that goes down through the floor")
+	}
+}

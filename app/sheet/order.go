@@ -51,6 +51,9 @@ func (m *maker) order() ([]block, error) {
 			out = append(append(out, how...), gap(2))
 		}
 	}
+	if m.r.Settled.Waste.WayOut() != nil {
+		out = append(append(out, gap(6)), m.lines(m.full.Text("order.outside"), style{size: smallPoints, soft: true})...)
+	}
 	return append(append(out, gap(6)), m.lines(m.full.Text("order.note"), style{size: smallPoints, soft: true})...), nil
 }
 
