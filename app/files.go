@@ -395,7 +395,7 @@ func (w *mainWindow) end() {
 		w.runs.Stop()
 		w.trial.Stop()
 		if w.pace.wait != nil {
-			w.pace.wait.Stop()
+			w.pace.wait()
 		}
 		w.view.Close()
 		<-w.keepEnded

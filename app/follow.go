@@ -167,7 +167,7 @@ func stops(r geometry.Result) int {
 type panelsPace struct {
 	at   time.Time
 	due  bool
-	wait *time.Timer
+	wait func() // stops that; nil for nothing
 	job  panelsJob // the one whose fields were shown last
 }
 
@@ -190,7 +190,7 @@ func (w *mainWindow) panelsSoon() {
 		return
 	}
 	w.pace.due = true
-	w.pace.wait = w.guard.After(wait, partChange, func() { w.sight.Do(w.showPanels) })
+	w.pace.wait = w.sight.After(wait, partChange, w.showPanels)
 }
 
 func (w *mainWindow) showPanels() {
@@ -244,7 +244,7 @@ type statusLines struct {
 	trialTold  *answer.Teller  // why the last trial ended by itself
 	stills     *fyne.Container // pictures that are being drawn
 	told       *fyne.Container // all of these
-	saidAwhile *time.Timer     // until what the teller says goes by itself; nil for nothing
+	saidAwhile func()          // stops what has the last sentence go by itself; nil for nothing
 }
 
 func newStatusLines(keys *control.Keys) statusLines {
@@ -284,7 +284,7 @@ func (w *mainWindow) dismiss() { w.say("", false) }
 func (w *mainWindow) sentence(s string, bad bool, offers ...answer.Offer) {
 	w.refused = nil
 	if w.saidAwhile != nil {
-		w.saidAwhile.Stop()
+		w.saidAwhile()
 	}
 	w.teller.Tell(s, bad, offers...)
 }
@@ -298,11 +298,9 @@ const saidFor = 12 * time.Second
 // sayAwhile says something that goes by itself, unless something else has been said by then.
 func (w *mainWindow) sayAwhile(s string) {
 	w.say(s, false)
-	w.saidAwhile = w.guard.After(saidFor, partWindow, func() {
-		w.sight.Do(func() {
-			if w.teller.Text() == s {
-				w.say("", false)
-			}
-		})
+	w.saidAwhile = w.sight.After(saidFor, partWindow, func() {
+		if w.teller.Text() == s {
+			w.say("", false)
+		}
 	})
 }

@@ -61,7 +61,7 @@ type View struct {
 	button   desktop.MouseButton
 	grasped  int // plane whose grip is held; -1 for none
 	held     *heldThing
-	still    *time.Timer
+	still    func() // stops what has it come to rest by itself; nil for nothing
 	// away tells that the picture is not seen; owed that it is not of what is shown now.
 	away, owed bool
 	flight     int // counts flights, so that a new one ends the last
@@ -356,13 +356,13 @@ func (v *View) draw(moving, once bool) {
 // restIn has the picture come to rest where nothing changes for so long.
 func (v *View) restIn(wait time.Duration) {
 	v.unrest()
-	v.still = v.sight.Guard.After(wait, viewer.PartLive, func() { v.sight.Do(v.rest) })
+	v.still = v.sight.After(wait, viewer.PartLive, v.rest)
 }
 
 // unrest has it not come to rest by itself.
 func (v *View) unrest() {
 	if v.still != nil {
-		v.still.Stop()
+		v.still()
 	}
 }
 
