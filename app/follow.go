@@ -167,7 +167,7 @@ func stops(r geometry.Result) int {
 type panelsPace struct {
 	at   time.Time
 	due  bool
-	wait func() // stops that; nil for nothing
+	wait func()    // stops that; nil for nothing
 	job  panelsJob // the one whose fields were shown last
 }
 
@@ -295,10 +295,10 @@ func (w *mainWindow) say(s string, bad bool) { w.sentence(s, bad) }
 // saidFor is how long something is said that is soon of no more interest. Common practice, no source.
 const saidFor = 12 * time.Second
 
-// sayAwhile says something that goes by itself, unless something else has been said by then.
-func (w *mainWindow) sayAwhile(s string) {
+// sayFor says something that goes by itself after a while, unless something else has been said by then.
+func (w *mainWindow) sayFor(wait time.Duration, s string) {
 	w.say(s, false)
-	w.saidAwhile = w.sight.After(saidFor, partWindow, func() {
+	w.saidAwhile = w.sight.After(wait, partWindow, func() {
 		if w.teller.Text() == s {
 			w.say("", false)
 		}

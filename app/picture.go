@@ -145,7 +145,7 @@ func (w *mainWindow) drawPictures(shot space.Shot, path string) {
 			switch {
 			case !sound || errors.Is(err, viewer.ErrFault): // which has been told
 			case errors.Is(err, context.Canceled):
-				w.sayAwhile(theme.Word("app.the-picture-was-stopped"))
+				w.sayFor(saidFor, theme.Word("app.the-picture-was-stopped"))
 			case err != nil:
 				w.fail(err)
 			case !fault.IsZero():

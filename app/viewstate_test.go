@@ -4,6 +4,7 @@ import (
 	"math"
 	"reflect"
 	"testing"
+	"time"
 	"unsafe"
 
 	"fyne.io/fyne/v2"
@@ -255,12 +256,14 @@ func TestCutFollowsTheRoom(t *testing.T) {
 func TestWhatIsOverIsSaidAwhile(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	until(t, "the job", func() bool { return !w.replaced })
-	w.sayAwhile("over")
-	w.saidAwhile.Reset(0)
+	const wait = 10 * time.Millisecond
+	w.sayFor(wait, "over")
 	until(t, "it gone", func() bool { return w.teller.Text() == "" })
-	w.sayAwhile("over")
+	w.sayFor(wait, "over")
 	w.say("newer", true)
-	if w.saidAwhile.Stop() {
+	time.Sleep(3 * wait)
+	settle(t)
+	if w.teller.Text() != "newer" {
 		t.Error("what has been said since goes as well")
 	}
 }
