@@ -161,3 +161,18 @@ func (s *Sheet) WayOutSaid() (off bool) {
 	o.water()
 	return len(o.taken) == 2 && !o.taken[0].Overlaps(o.taken[1])
 }
+
+// ScrolledBy is how far the questions are scrolled down.
+func (s *Sheet) ScrolledBy() float32 { return s.scroll.Offset.Y }
+
+// HasKeys is the length whose field has the keys; empty where none has.
+func (s *Sheet) HasKeys(c fyne.Canvas) question.Entry {
+	for _, f := range s.fields {
+		for _, o := range f.field.Inside() {
+			if has, ok := o.(fyne.Focusable); ok && has == c.Focused() {
+				return f.e
+			}
+		}
+	}
+	return ""
+}

@@ -77,13 +77,19 @@ func practices(t *testing.T) func(region string) question.Practice {
 // they are only to be looked at.
 func aSheet(t *testing.T, region string, madeUp bool) (*start.Sheet, *asked) {
 	t.Helper()
+	return sheetWith(t, region, madeUp, func(s question.Sheet) question.Sheet { return s })
+}
+
+// sheetWith is one that some answers were given of before.
+func sheetWith(t *testing.T, region string, madeUp bool, with func(question.Sheet) question.Sheet) (*start.Sheet, *asked) {
+	t.Helper()
 	in := practices(t)
 	packs, err := assets.Rules()
 	if err != nil {
 		t.Fatal(err)
 	}
 	var a asked
-	return start.NewSheet(start.SheetOptions{Sheet: in(region).Begin(), PracticeIn: in, Keys: control.NewKeys(),
+	return start.NewSheet(start.SheetOptions{Sheet: with(in(region).Begin()), PracticeIn: in, Keys: control.NewKeys(),
 		Regions: []start.Region{{"UK", "United Kingdom"}, {"US", "United States"}},
 		Answer: func(p question.Practice, s question.Sheet, show func(start.First, bool)) {
 			a.answers++

@@ -115,7 +115,7 @@ func (s *Sheet) room() fyne.CanvasObject {
 		row.Add(c)
 	}
 	among(shapes)
-	walls := newDrawnWalls(s)
+	s.walls = newDrawnWalls(s)
 	less := container.NewCenter(line(theme.Word("start.cut-out"), theme.TextCaption, theme.Caption))
 	cut := container.NewHBox(less, cutLong.object, times(), cutWide.object)
 	s.follow = append(s.follow, func() {
@@ -131,12 +131,12 @@ func (s *Sheet) room() fyne.CanvasObject {
 				o.Hide()
 			}
 		}
-		walls.show(s.shown)
+		s.walls.show(s.shown)
 		cut.Refresh()
 		row.Refresh()
 	})
 	h := s.heading("2", theme.Word("start.room"), "", func() bool { return s.practice.RoomKnown(s.shown) })
-	return s.question(h, row, cut, walls.object)
+	return s.question(h, row, cut, s.walls.object)
 }
 
 // times stands between a length and a width.

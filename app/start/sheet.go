@@ -2,6 +2,7 @@ package start
 
 import (
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -49,7 +50,8 @@ type Sheet struct {
 	known    bool // whether there is a first answer
 
 	fields  []*lengthField
-	follow  []func() // what brings the rest of the page to the sheet
+	walls   *drawnWalls // of a room wall by wall
+	follow  []func()    // what brings the rest of the page to the sheet
 	board   *planBoard
 	answers *fyne.Container
 	look    *fyne.Container
@@ -99,14 +101,34 @@ func (s *Sheet) Object() fyne.CanvasObject { return s.object }
 // Sheet are the answers as they stand.
 func (s *Sheet) Sheet() question.Sheet { return s.at }
 
-// Focus has the keys go to the first length that is not answered.
+// Focus has the keys go to the first length of the room and its door that is not answered, to the first of all where they are:
+// the first question stays in sight, whatever is open far below.
 func (s *Sheet) Focus() {
+	s.firstField().Focus()
+	s.scroll.ScrollToTop()
+}
+
+// firstField is the field that a sheet begins with.
+func (s *Sheet) firstField() *control.Field {
+	if s.at.Room.Shape == question.WallByWall {
+		return s.walls.rows[0].long // what comes after may stand far below
+	}
+	var first *control.Field
 	for _, f := range s.fields {
-		if !s.at.At(f.e).Given && s.at.Asked(f.e) {
-			f.field.Focus()
-			return
+		begins := slices.Contains(beginsWith(), f.e) && s.at.Asked(f.e)
+		if begins && !s.at.At(f.e).Given {
+			return f.field
+		}
+		if begins && first == nil {
+			first = f.field
 		}
 	}
+	return first
+}
+
+// beginsWith are the lengths of the room and of its door, which stand at the top.
+func beginsWith() []question.Entry {
+	return []question.Entry{question.RoomLong, question.RoomWide, question.CutLong, question.CutWide, question.DoorWide, question.DoorFrom}
 }
 
 // set takes a sheet as the answers: a step that can be taken back.

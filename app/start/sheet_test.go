@@ -369,3 +369,43 @@ func TestLooksHavePictures(t *testing.T) {
 		}
 	}
 }
+
+// However much was answered before, the sheet begins with its first questions in sight, in the smallest window too, and the
+// keys in the first of their fields that is open: what is open far below does not draw the page down.
+func TestTheSheetBeginsAtItsTop(t *testing.T) {
+	inApp(t, false, words.British)
+	for name, c := range map[string]struct {
+		given []question.Entry
+		want  question.Entry
+	}{
+		"nothing answered":  {nil, question.RoomLong},
+		"the room answered": {[]question.Entry{question.RoomLong, question.RoomWide}, question.DoorWide},
+		"all but how far it is to what it joins": {[]question.Entry{question.RoomLong, question.RoomWide, question.DoorWide, question.DoorFrom,
+			question.ShowerLong, question.ShowerDeep}, question.RoomLong},
+	} {
+		s, _ := sheetWith(t, "UK", true, func(s question.Sheet) question.Sheet {
+			s.Floor.Is, s.Floor.Said = question.Concrete, true
+			s.Water = question.Water{To: question.GoesOutThroughWall, Wall: 3, Joins: question.JoinsGully}
+			for _, e := range c.given {
+				s = s.With(e, question.Given(usually(t, s, e)))
+			}
+			return s
+		})
+		w := opened(t, s.Object(), 1024, 700)
+		frames := roomtest.NewFrames()
+		s.Focus()
+		frames.Settle(w.Content())
+		if s.ScrolledBy() != 0 {
+			t.Errorf("%s: the questions begin %v down", name, s.ScrolledBy())
+		}
+		if got := s.HasKeys(w.Canvas()); got != c.want {
+			t.Errorf("%s: the keys are in %q, want %q", name, got, c.want)
+		}
+	}
+}
+
+// usually is what stands in for a length.
+func usually(t *testing.T, s question.Sheet, e question.Entry) float64 {
+	t.Helper()
+	return practices(t)(s.Region).UsualMM(s, e)
+}
