@@ -163,10 +163,54 @@ func (s *Sheet) door() fyne.CanvasObject {
 	in := line("", theme.TextCaption, theme.Caption)
 	s.follow = append(s.follow, func() {
 		n := len(s.practice.Outline(s.shown))
-		in.SetText(theme.Word("start.from-in-a", message.AtCorner("corner", question.Corner(n-1, n))))
+		id := message.ID("start.from-in-a")
+		if !s.shown.Door.From.Given {
+			id = "start.from-assumed"
+		}
+		in.SetText(theme.Word(id, message.AtCorner("corner", question.Corner(n-1, n))))
 	})
-	return s.question(h, container.NewHBox(wide.object, from.object, container.NewCenter(in)))
+	row := container.NewHBox(wide.object, from.object, container.NewCenter(in))
+	return container.New(besideHeading{}, s.question(h, row), s.doorElsewhere())
 }
+
+// doorElsewhere puts the door into the next wall that has room for one, which is A then.
+func (s *Sheet) doorElsewhere() fyne.CanvasObject {
+	next := func(of question.Sheet) int {
+		n := len(s.practice.Outline(of))
+		for i := 1; i < n; i++ {
+			if s.practice.TakesDoor(of, i) {
+				return i
+			}
+		}
+		return 0
+	}
+	put := control.NewPress(s.o.Keys, "", func() { s.choose(s.practice.DoorIn(s.at, next(s.at))) })
+	put.Small = true
+	s.follow = append(s.follow, func() {
+		wall := next(s.shown)
+		if put.Hidden = wall == 0; !put.Hidden {
+			put.Set(theme.Word("start.door-elsewhere", message.Name("wall", question.Letter(wall)),
+				message.Name("long", along(s.practice.WallMM(s.shown, wall), s.shown.Units))), false)
+		}
+		put.Refresh()
+	})
+	return put
+}
+
+// besideHeading sets what belongs to a question at the right of its heading; it comes after the question's fields.
+type besideHeading struct{}
+
+// Layout places them.
+func (besideHeading) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	o[0].Move(fyne.NewPos(0, 0))
+	o[0].Resize(s)
+	size := o[1].MinSize()
+	o[1].Move(fyne.NewPos(s.Width-size.Width-ringWidth, ringWidth))
+	o[1].Resize(size)
+}
+
+// MinSize is that of the question.
+func (besideHeading) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
 
 // floor asks what is under it.
 func (s *Sheet) floor() fyne.CanvasObject {

@@ -1,6 +1,7 @@
 package start_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -408,4 +409,35 @@ func TestTheSheetBeginsAtItsTop(t *testing.T) {
 func usually(t *testing.T, s question.Sheet, e question.Entry) float64 {
 	t.Helper()
 	return practices(t)(s.Region).UsualMM(s, e)
+}
+
+// The door is put into the wall beside the one it is in, and on round the room: one press each, taken back by one. Where along
+// its wall it is need not be known: that is said, and counted as assumed.
+func TestTheDoorIsPutIntoAnotherWall(t *testing.T) {
+	inApp(t, false, words.British)
+	s, a := aSheet(t, "UK", false)
+	w := opened(t, s.Object(), 1280, 800)
+	enter(t, w, s.Object(), "Room, length", "4000")
+	enter(t, w, s.Object(), "Room, width", "3000")
+	enter(t, w, s.Object(), "Door, along", "600")
+	before := s.Sheet()
+	choose(t, s.Object(), "Put it in wall B, 3000")
+	s.PressWork()
+	if d, long := a.job.Room.Doorways[0], a.job.Room.WallLengthMM(0); d.Wall != 0 || long != 3000 {
+		t.Errorf("the door is in wall %d, A is %v long", d.Wall, long)
+	}
+	if !slices.Contains(texts(w.Canvas()), "from DA, assumed") || !slices.Contains(s.Assumed(), "room.doorways[0].offsetMM") {
+		t.Errorf("the door's place is not told as assumed: %q, %q", texts(w.Canvas()), s.Assumed())
+	}
+	enter(t, w, s.Object(), "Door, along", "700")
+	if !slices.Contains(texts(w.Canvas()), "from DA in wall A") || slices.Contains(s.Assumed(), "room.doorways[0].offsetMM") {
+		t.Errorf("the door's place is told as assumed: %q, %q", texts(w.Canvas()), s.Assumed())
+	}
+	s.Undo()
+	choose(t, s.Object(), "Put it in wall B, 4000")
+	s.Undo()
+	s.Undo()
+	if s.Sheet() != before {
+		t.Errorf("taken back: %+v, was %+v", s.Sheet(), before)
+	}
 }

@@ -41,10 +41,10 @@ func (d *desktop) answers(all ...string) (n int) {
 // a door, the shower at the back wall and the water out through the side wall in at most 12 answers and a
 // minute; on joists that the pipe has to cross in at most 16.
 func TestTheFirstAnswerInAMinute(t *testing.T) {
-	room := []string{"2400", "1900", "", "760", "140"}
+	room := []string{"2400", "1900", "", "760", "140", ""} // the door stays in A
 	concrete, timber := []string{"space"}, []string{"Right", "space", "Right", "space", "195", "400"}
 	shower := []string{"1400", "900", "Right", "space", "space"} // in corner BC, out through B
-	inches := []string{"8'", "6' 3", "", "30", "8", "space", "54", "36", "Right", "space", "space"}
+	inches := []string{"8'", "6' 3", "", "30", "8", "", "space", "54", "36", "Right", "space", "space"}
 	for _, c := range []struct {
 		name, language string
 		answers        []string

@@ -14,7 +14,11 @@ func (p Practice) Draw(s Sheet) Sheet {
 	case s.Room.Shape == WallByWall:
 		return s
 	case s.Room.Shape == Rectangle:
-		given = given.With(0, s.Room.Long.Given).With(1, s.Room.Wide.Given)
+		along, away := s.Room.Long, s.Room.Wide
+		if s.Room.Turned {
+			along, away = away, along
+		}
+		given = given.With(0, along.Given).With(1, away.Given)
 	case p.RoomKnown(s):
 		const workedOut = 2
 		for i := range len(outline) - workedOut {
@@ -22,7 +26,7 @@ func (p Practice) Draw(s Sheet) Sheet {
 		}
 	}
 	ab := outline[1]
-	s.Room.Shape, s.Room.Drawn = WallByWall, drawnOf(outline, given)
+	s.Room.Shape, s.Room.Turned, s.Room.Drawn = WallByWall, false, drawnOf(outline, given)
 	s.Water = s.Water.moved(ab.X())
 	return s
 }

@@ -18,6 +18,9 @@ func Corner(wall, walls int) message.Corner {
 func (p Practice) Outline(s Sheet) []plan.Point {
 	long, wide := s.Room.Long.or(p.longMM), s.Room.Wide.or(p.wideMM)
 	cl, cw := p.cutMM(s)
+	if s.Room.Turned {
+		long, wide, cl, cw = wide, long, cw, cl
+	}
 	switch s.Room.Shape {
 	case WallByWall:
 		return s.Room.Drawn.Close().Outline

@@ -49,8 +49,9 @@ type Sheet struct {
 type Room struct {
 	Shape Shape
 	// Long, along wall A, and Wide, away from it, are of a rectangle or of the one that an L-shaped
-	// room is cut out of.
+	// room is cut out of. Turned, it is the other way round, with its cut.
 	Long, Wide Length
+	Turned     bool
 	Cut        Cut
 	// Drawn are the walls of a room of neither shape.
 	Drawn Drawn
@@ -69,7 +70,7 @@ const (
 // Cut is what an L-shaped room lacks of its rectangle: a smaller one in a corner.
 type Cut struct {
 	At Quarter
-	// Long is along wall A, Wide away from it.
+	// Long is the way that the room's Long is, Wide the way that its Wide is.
 	Long, Wide Length
 }
 
@@ -87,7 +88,7 @@ const (
 // Door is in wall A.
 type Door struct {
 	Wide Length
-	// From is from corner AB to the nearer side of the opening.
+	// From is from where wall A begins, its corner with the last wall, to the nearer side of the opening.
 	From Length
 }
 
