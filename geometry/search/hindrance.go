@@ -196,6 +196,6 @@ func (s *Outcome) tellNearest(h *Hindrance, pack rule.Pack) {
 			}
 		}
 	}
-	a.Advisories = v.advisories
+	a.Advisories, a.Unkept = v.advisories, v.unkept
 	h.Nearest = &a
 }

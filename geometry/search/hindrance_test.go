@@ -74,3 +74,23 @@ func TestNothingStopsRunsThatGo(t *testing.T) {
 		t.Errorf("nobody asked for runs to the stack, and it is told that %+v stops them", s.Hindrance)
 	}
 }
+
+// Of what comes nearest it is told which limits on cuts in joists it does not keep, besides what stops it: to a pipe end behind a
+// joist, out of the middle of which the hole lies, where the limit on that only advises and that on its size stops.
+func TestTheNearestTellsLimitsThatItDoesNotKeep(t *testing.T) {
+	j := demotest.Rooms(t)[2].Job.Clone()
+	j.Base.Height, j.Waste.Exit = job.HeightBuildable, job.Exit{Kind: job.ExitPipe, At: plan.Point{260, 1560}}
+	j.Floor.Joists.SupportsMM = []float64{-1000, 2550}
+	h := find(t, j, []job.Exit{j.Waste.Exit}, search.Grid{Steps: 3, MostBends: 1}).Hindrance
+	if h == nil || h.Nearest == nil || len(h.Stops) == 0 {
+		t.Fatalf("nothing hinders: %+v", h)
+	}
+	if u := h.Nearest.Unkept; len(u) != 1 || u[0].Rule.ID != "uk-hole-axis" || u[0].Cuts != 1 {
+		t.Errorf("unkept are %+v, want the one on holes off the middle", u)
+	}
+	for _, f := range h.Stops {
+		if f.Rule.ID == "uk-hole-axis" {
+			t.Error("what advises stops it")
+		}
+	}
+}

@@ -21,9 +21,7 @@ const (
 func (a *Alternative) asksMM(flatter bool) float64 {
 	mm := a.RaiseMM + fittingIsMM*float64(a.Bends+len(a.Job.Waste.Fittings)) + adviceIsMM*float64(a.Advisories) +
 		joistIsMM*float64(a.JoistsCut) + metreIsMM*a.LengthMM/1000
-	for _, u := range a.Unkept {
-		mm += unkeptIsMM * float64(u.Cuts)
-	}
+	mm += unkeptIsMM * float64(a.unkeptCuts())
 	if flatter {
 		mm += flatterIsMM
 	}

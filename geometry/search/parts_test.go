@@ -16,7 +16,9 @@ import (
 // An alternative beats another in any one way, from what makes a difference on: a
 // twentieth of a millimetre, a hundred-thousandth of fall.
 func TestBetterInOneWay(t *testing.T) {
-	than := Alternative{RaiseMM: 70, JoistsCut: 2, LengthMM: 900, Bends: 2, EdgeStepMM: 100, Gradient: 0.02, Advisories: 3, MovesExit: true}
+	axis, edge := &rule.Rule{ID: "axis"}, &rule.Rule{ID: "edge"}
+	than := Alternative{RaiseMM: 70, JoistsCut: 2, LengthMM: 900, Bends: 2, EdgeStepMM: 100, Gradient: 0.02, Advisories: 3, MovesExit: true,
+		Unkept: []Unkept{{axis, 2}, {edge, 1}}}
 	for _, c := range []struct {
 		name string
 		make func(a *Alternative)
@@ -42,6 +44,10 @@ func TestBetterInOneWay(t *testing.T) {
 		{"less advice", func(a *Alternative) { a.Advisories-- }, true},
 		{"more advice", func(a *Alternative) { a.Advisories++ }, false},
 		{"to the stated exit", func(a *Alternative) { a.MovesExit = false }, true},
+		{"a limit kept in one cut more", func(a *Alternative) { a.Unkept = []Unkept{{axis, 1}, {edge, 1}} }, true},
+		{"one limit kept", func(a *Alternative) { a.Unkept = []Unkept{{axis, 2}} }, true},
+		{"as often another", func(a *Alternative) { a.Unkept = []Unkept{{edge, 3}} }, false},
+		{"more often", func(a *Alternative) { a.Unkept = []Unkept{{axis, 2}, {edge, 2}} }, false},
 	} {
 		a := than
 		c.make(&a)

@@ -63,7 +63,16 @@ type Unkept struct {
 func (a *Alternative) better(b *Alternative) bool {
 	const sameMM, sameSlope = 0.05, 1e-5
 	return a.RaiseMM < b.RaiseMM-sameMM || a.JoistsCut < b.JoistsCut || a.LengthMM < b.LengthMM-sameMM || a.Bends < b.Bends ||
-		!a.MovesExit && b.MovesExit || a.EdgeStepMM < b.EdgeStepMM-sameMM || a.Gradient > b.Gradient+sameSlope || a.Advisories < b.Advisories
+		!a.MovesExit && b.MovesExit || a.EdgeStepMM < b.EdgeStepMM-sameMM || a.Gradient > b.Gradient+sameSlope || a.Advisories < b.Advisories ||
+		a.unkeptCuts() < b.unkeptCuts()
+}
+
+// unkeptCuts is how often it does not keep a limit on cuts in joists: a cut that breaks two of them counts twice.
+func (a *Alternative) unkeptCuts() (n int) {
+	for _, u := range a.Unkept {
+		n += u.Cuts
+	}
+	return n
 }
 
 // Relaxation is the smallest change of one kind that lets some run through
@@ -75,9 +84,9 @@ type Relaxation struct {
 
 // Outcome is what looking for runs came to.
 type Outcome struct {
-	// Found is the Pareto set over raise, joists cut, length, bends, the step at
-	// the edge, the pipe's fall and advisories: to the stated exit first, then
-	// those that ask for least, all told.
+	// Found is the Pareto set over raise, joists cut, limits on their cuts that are not kept, length, bends,
+	// the step at the edge, the pipe's fall and advisories: to the stated exit first, then those that ask
+	// for least, all told.
 	Found []Alternative
 	// Tried counts the runs that were worked out.
 	Tried       int
@@ -128,11 +137,11 @@ type verdict struct {
 	larger, steep bool
 	// advisories counts the findings about the way the run goes.
 	advisories int
-	// unkept are the limits on cuts in joists among them.
+	// unkept are the limits on cuts in joists that are not kept and do not stop the run.
 	unkept []Unkept
 }
 
-// countCut counts a cut in a joist that does not keep a limit.
+// countCut counts a cut in a joist that does not keep a limit that stops nothing.
 func (v *verdict) countCut(r *rule.Rule) {
 	for i := range v.unkept {
 		if v.unkept[i].Rule.ID == r.ID {
@@ -146,7 +155,7 @@ func (v *verdict) countCut(r *rule.Rule) {
 // judge adds what the rules say of measurements.
 func (v *verdict) judge(pack rule.Pack, ms []rule.Measurement) {
 	pack.EachBroken(ms, func(r *rule.Rule, of *rule.Measurement) {
-		if of.Subject.Of == rule.JoistCut {
+		if of.Subject.Of == rule.JoistCut && !StopsRun(r) {
 			v.countCut(r)
 		}
 		q, stops := r.Quantity, r.Severity == rule.Stop
