@@ -214,7 +214,8 @@ func (besideHeading) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinS
 
 // floor asks what is under it.
 func (s *Sheet) floor() fyne.CanvasObject {
-	deep, every := s.length(question.JoistDeep, 88, theme.Word("start.deep")), s.length(question.JoistEvery, 88, theme.Word("start.apart"))
+	deep, every := s.length(question.JoistDeep, 80, theme.Word("start.deep")), s.length(question.JoistEvery, 80, theme.Word("start.apart"))
+	wide := s.length(question.JoistWide, 80, theme.Word("start.wide"))
 	var all []*choice
 	floors := []question.FloorIs{question.Concrete, question.Timber, question.FloorNotKnown}
 	row := container.NewGridWithColumns(len(floors))
@@ -242,7 +243,7 @@ func (s *Sheet) floor() fyne.CanvasObject {
 	}
 	among(runs)
 	timber := container.NewVBox(line(theme.Word("start.joists-run"), theme.TextCaption, theme.Caption), wayRow,
-		container.NewHBox(deep.object, every.object))
+		container.New(&flowing{gap: theme.BetweenTwo}, deep.object, wide.object, every.object))
 	s.follow = append(s.follow, func() {
 		f := s.shown.Floor
 		for i, c := range all {

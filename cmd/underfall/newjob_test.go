@@ -42,7 +42,7 @@ func (d *desktop) answers(all ...string) (n int) {
 // minute; on joists that the pipe has to cross in at most 16.
 func TestTheFirstAnswerInAMinute(t *testing.T) {
 	room := []string{"2400", "1900", "", "760", "140", ""} // the door stays in A
-	concrete, timber := []string{"space"}, []string{"Right", "space", "Right", "space", "195", "400"}
+	concrete, timber := []string{"space"}, []string{"Right", "space", "Right", "space", "195", "47", "400"}
 	shower := []string{"1400", "900", "Right", "space", "space"} // in corner BC, out through B
 	inches := []string{"8'", "6' 3", "", "30", "8", "", "space", "54", "36", "Right", "space", "space"}
 	for _, c := range []struct {

@@ -85,7 +85,8 @@ func (p Practice) floor(j *job.Job, s Sheet) {
 	}
 	j.Floor.Kind = job.FloorTimber
 	joists := &j.Floor.Joists
-	joists.DepthMM, joists.SpacingMM = s.Floor.Deep.or(joists.DepthMM), s.Floor.Every.or(joists.SpacingMM)
+	joists.DepthMM, joists.WidthMM = s.Floor.Deep.or(joists.DepthMM), s.Floor.Wide.or(joists.WidthMM)
+	joists.SpacingMM = s.Floor.Every.or(joists.SpacingMM)
 	const quarterDeg = 90
 	if s.Floor.Runs == FromA {
 		joists.DirectionDeg = quarterDeg

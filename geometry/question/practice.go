@@ -56,6 +56,7 @@ const (
 	DoorWide   Entry = "door-wide"
 	DoorFrom   Entry = "door-from"
 	JoistDeep  Entry = "joist-deep"
+	JoistWide  Entry = "joist-wide"
 	JoistEvery Entry = "joist-every"
 	ShowerLong Entry = "shower-long"
 	ShowerDeep Entry = "shower-deep"
@@ -69,7 +70,7 @@ const (
 
 // Entries are all lengths, in the order of the questions.
 func Entries() []Entry {
-	return []Entry{RoomLong, RoomWide, CutLong, CutWide, DoorWide, DoorFrom, JoistDeep, JoistEvery, ShowerLong, ShowerDeep, ShowerFrom,
+	return []Entry{RoomLong, RoomWide, CutLong, CutWide, DoorWide, DoorFrom, JoistDeep, JoistWide, JoistEvery, ShowerLong, ShowerDeep, ShowerFrom,
 		JoinFar, Grating, WaterAlong, WaterAway, PipeDeep}
 }
 
@@ -90,6 +91,8 @@ func (s *Sheet) field(e Entry) *Length {
 		return &s.Door.From
 	case JoistDeep:
 		return &s.Floor.Deep
+	case JoistWide:
+		return &s.Floor.Wide
 	case JoistEvery:
 		return &s.Floor.Every
 	case ShowerLong:
@@ -126,7 +129,7 @@ func (s Sheet) Asked(e Entry) bool {
 		return s.Room.Shape != WallByWall
 	case CutLong, CutWide:
 		return s.Room.Shape == LShaped
-	case JoistDeep, JoistEvery:
+	case JoistDeep, JoistWide, JoistEvery:
 		return s.Floor.Is == Timber
 	case ShowerFrom:
 		return s.Shower.Stands == AtWall
@@ -154,6 +157,8 @@ func (e Entry) Bounds() (leastMM, greatestMM float64) {
 		return 300, 3000
 	case JoistDeep:
 		return 50, 600
+	case JoistWide:
+		return 20, 300
 	case JoistEvery:
 		return 100, 2000
 	case ShowerLong, ShowerDeep:
@@ -168,7 +173,7 @@ func (e Entry) Bounds() (leastMM, greatestMM float64) {
 // by its inches, are no lengths along the floor.
 func (e Entry) Kind() unit.Kind {
 	switch e {
-	case JoistDeep, JoistEvery, Grating, PipeDeep:
+	case JoistDeep, JoistWide, JoistEvery, Grating, PipeDeep:
 		return unit.Length
 	}
 	return unit.Along
@@ -204,6 +209,8 @@ func (p Practice) UsualMM(s Sheet, e Entry) float64 {
 		return from
 	case JoistDeep:
 		return p.start.Floor.Joists.DepthMM
+	case JoistWide:
+		return p.start.Floor.Joists.WidthMM
 	case JoistEvery:
 		return p.start.Floor.Joists.SpacingMM
 	case ShowerLong:

@@ -56,8 +56,9 @@ func (p Practice) Check(s Sheet) []Problem {
 	case wide+from > wallMM(outline, 0)+plan.HairMM:
 		add(DoorFrom, wallMM(outline, 0)-wide, message.Of("question.door-past", wall, message.Along("most", wallMM(outline, 0)-wide)))
 	}
-	if s.Floor.Is == Timber && s.Floor.Every.or(p.start.Floor.Joists.SpacingMM) <= p.start.Floor.Joists.WidthMM {
-		add(JoistEvery, 0, message.Of("question.joists-touch", message.MM("width", p.start.Floor.Joists.WidthMM)))
+	joists := p.start.Floor.Joists
+	if width := s.Floor.Wide.or(joists.WidthMM); s.Floor.Is == Timber && s.Floor.Every.or(joists.SpacingMM) <= width {
+		add(JoistEvery, 0, message.Of("question.joists-touch", message.MM("width", width)))
 	}
 	return append(out, p.showerFits(s, outline)...)
 }

@@ -231,19 +231,27 @@ func TestCountries(t *testing.T) {
 func TestStandings(t *testing.T) {
 	p := practice(t, "UK")
 	s := p.Begin().With(question.RoomLong, question.Given(2400)).With(question.RoomWide, question.Given(1900)).
-		With(question.JoistDeep, question.Given(195))
+		With(question.JoistDeep, question.Given(195)).With(question.JoistWide, question.Given(63))
 	s.Floor.Is = question.Timber
 	s.Water.To = question.GoesNotKnown
+	s.Outside = s.Outside.With(3, true) // said to be outside, and nothing of how it is made or how high the ground lies there
 	j := made(t, p, s)
 	for key, want := range map[string]job.Standing{
 		"room.outline": job.Stated, "floor.kind": job.Stated, "floor.joists.depthMM": job.Stated, "floor.joists.spacingMM": job.Assumed,
 		"floor.joists.directionDeg": job.NotKnown, "waste.exit.kind": job.NotKnown, "shower.widthMM": job.Assumed,
 		"room.doorways[0].widthMM": job.Assumed, "room.walls[1].thicknessMM": job.Assumed, "room.walls[2].thicknessMM": job.Stated,
-		"floor.slabThicknessMM": job.Stated,
+		"floor.slabThicknessMM": job.Stated, "floor.joists.widthMM": job.Stated,
+		"room.walls[1].outsideGroundMM": job.Assumed, "room.walls[3].outsideGroundMM": job.Assumed, "room.walls[3].kind": job.Assumed,
 	} {
 		if got := j.StandingOf(key); got != want {
 			t.Errorf("%s: %q, not %q", key, got, want)
 		}
+	}
+	if w := j.Floor.Joists.WidthMM; w != 63 {
+		t.Errorf("joists are %v wide", w)
+	}
+	if problems := p.Check(s.With(question.JoistWide, question.Given(120)).With(question.JoistEvery, question.Given(110))); len(problems) != 1 || problems[0].At != question.JoistEvery {
+		t.Errorf("joists of 120 every 110: %v", problems)
 	}
 	s.Water.To, s.Floor.Is = question.GoesIntoPipe, question.FloorNotKnown
 	j = made(t, p, s)

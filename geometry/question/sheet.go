@@ -118,8 +118,8 @@ type Floor struct {
 	// Said tells that the question was answered, be it by not known.
 	Said bool
 	// The rest is of joists: Every is between centres.
-	Runs        Runs
-	Deep, Every Length
+	Runs              Runs
+	Deep, Wide, Every Length
 }
 
 // Stands is where a shower may stand.

@@ -31,7 +31,8 @@ func (p Practice) stand(j *job.Job, s Sheet) {
 	timber := s.Floor.Is == Timber
 	assumed(timber && !s.Floor.Deep.Given, "floor.joists.depthMM")
 	assumed(timber && !s.Floor.Every.Given, "floor.joists.spacingMM")
-	assumed(timber, "floor.joists.widthMM", "floor.joists.firstOffsetMM", "floor.deck.thicknessMM")
+	assumed(timber && !s.Floor.Wide.Given, "floor.joists.widthMM")
+	assumed(timber, "floor.joists.firstOffsetMM", "floor.deck.thicknessMM")
 	assumed(s.Floor.Is == Concrete, "floor.slabThicknessMM")
 	assumed(timber && s.Floor.Runs == RunsNotKnown, "base.support")
 
@@ -41,9 +42,9 @@ func (p Practice) stand(j *job.Job, s Sheet) {
 
 	notKnown(s.Water.To == GoesNotKnown, "waste.exit.kind")
 	assumed(s.Water.To == GoesAssumed, "waste.exit.kind")
-	if wall, ok := p.Through(s); ok {
+	for wall := range j.Room.Walls {
 		for _, of := range []string{"kind", "thicknessMM", "outsideGroundMM"} {
-			assumed(true, fmt.Sprintf("room.walls[%d].%s", wall, of))
+			assumed(p.IsOutside(s, wall), fmt.Sprintf("room.walls[%d].%s", wall, of))
 		}
 	}
 	stated := func(is bool, key string) { // what was put up for the water is assumed so far
