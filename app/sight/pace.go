@@ -6,9 +6,9 @@ import (
 	"underfall/geometry/message"
 )
 
-// Pace has what only follows something that is dragged drawn in half the time at most, so that what the hand holds
-// goes before it: not again before as much time has gone by as it took, unless the hand rests. It belongs to the window's
-// goroutine.
+// Pace has what only follows something that is dragged drawn in a third of the time at most, so that what the hand holds
+// goes before it: not again before twice as much time has gone by as it took, unless the hand rests. It belongs to the
+// window's goroutine.
 type Pace struct {
 	sight *Sight
 	part  message.ID // what is drawn is called, where drawing it breaks
@@ -21,6 +21,11 @@ type Pace struct {
 
 // handRests is how long nothing must have changed for the hand to rest: longer than steps of a drag are apart.
 const handRests = 60 * time.Millisecond
+
+// leavesFree is how many times as long as drawing took nothing of it is drawn again. Picture and section follow a wall by
+// themselves each: with half the time for either, two processors without a graphics card did not come to painting the
+// window 25 times a second.
+const leavesFree = 2
 
 // NewPace makes one for a part that is drawn by a function, which tells Begun of it.
 func (s *Sight) NewPace(part message.ID, draw func()) *Pace {
@@ -61,7 +66,7 @@ func (p *Pace) Drawn() {
 	if p.began.IsZero() {
 		return
 	}
-	p.free = time.Now().Add(time.Since(p.began))
+	p.free = time.Now().Add(leavesFree * time.Since(p.began))
 	if p.began = (time.Time{}); p.Owes() {
 		p.turn()
 	}
