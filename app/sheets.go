@@ -58,7 +58,8 @@ func (w *mainWindow) putOnPaper() {
 	keys := control.NewKeys()
 	open, stop := context.WithCancel(context.Background())
 	room := papers.Open(papers.Asks{Result: r, Answer: w.answer.Answer(), Asked: asked, Words: theme.Book(), Fonts: fonts,
-		Guard: w.guard, Keys: keys, OnWindow: w.sight.Do, Kept: w.app.Preferences(), Write: w.writeSheets, Close: w.leavePaper,
+		Guard: w.guard, Keys: keys, OnWindow: w.sight.Do, Kept: w.app.Preferences(), Close: w.leavePaper,
+		Into: w.startFolder(), Folder: w.chooseSheetFolder, Write: w.writeSheets,
 		Draft: func(take func(image.Image)) { w.draftPicture(open, take) },
 		Table: w.writePriceTable, For: w.jobsMark(),
 		Prices: func(chosen func(string)) { w.chooseFile(endings{".csv"}, chosen) },
@@ -112,15 +113,14 @@ func (w *mainWindow) leavePaper() {
 	w.log("paper false")
 }
 
-// writeSheets asks for a folder and writes sheets into it, a file each whose name is told; what is there is replaced only when the person
-// says so.
-func (w *mainWindow) writeSheets(kinds []sheets.Kind, q sheets.Asked, open bool) {
+// chooseSheetFolder asks for the folder that sheets are written into.
+func (w *mainWindow) chooseSheetFolder(chosen func(folder string)) {
 	choose := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
 		switch {
 		case err != nil:
 			w.fail(message.Wrap(err, "sheet.folder-unusable"))
 		case u != nil:
-			w.sheetsInto(u.Path(), kinds, q, open)
+			chosen(u.Path())
 		}
 	}, w.window)
 	choose.SetTitleText(theme.Word("paper.folder"))
@@ -128,23 +128,21 @@ func (w *mainWindow) writeSheets(kinds []sheets.Kind, q sheets.Asked, open bool)
 	w.chooseFrom(choose, w.startFolder())
 }
 
-// sheetsInto writes sheets into a folder, once it is said whether what is there may go.
-func (w *mainWindow) sheetsInto(folder string, kinds []sheets.Kind, q sheets.Asked, open bool) {
-	path := filepath.Join(folder, store.SafeName(w.desk.Job().Name, theme.Word("sheet.save")))
-	var names message.List
+// writeSheets writes sheets, a file each named after the path; what is there is replaced only when the person says so.
+func (w *mainWindow) writeSheets(path string, kinds []sheets.Kind, q sheets.Asked, open bool) {
 	var files []string
 	for _, k := range kinds {
 		files = append(files, k.File(path))
-		names.Items = append(names.Items, message.Text(store.Plain(filepath.Base(k.File(path)))))
 	}
 	write := func() { w.pictureFirst(path, kinds, q, open) }
-	question := theme.Word("paper.writes", message.Arg{Name: "files", Value: names}, message.Name("folder", store.Plain(folder)))
-	do := reply{theme.Word("paper.write"), widget.HighImportance, write}
-	if there := countThere(files); there > 0 {
-		question += "\n\n" + replaceQuestion(filepath.Base(files[0]), there, len(files))
-		do = reply{theme.Word("app.replace-2"), widget.DangerImportance, write}
+	there := countThere(files)
+	if there == 0 {
+		write()
+		return
 	}
-	w.ask(theme.Word("paper.title"), question, do, reply{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
+	w.ask(theme.Word("paper.title"), replaceQuestion(filepath.Base(files[0]), there, len(files)),
+		reply{theme.Word("app.replace-2"), widget.DangerImportance, write},
+		reply{theme.Word("app.cancel"), widget.MediumImportance, func() {}})
 }
 
 // pictureFirst writes sheets, once the finished shower is drawn where one of them shows it. What is stopped, or cannot be drawn, is left out,

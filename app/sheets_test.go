@@ -65,7 +65,7 @@ func TestEscapeClosesWhatIsOverPaper(t *testing.T) {
 	}
 	for what, open := range map[string]func(){
 		"a file is chosen":        func() { w.chooseFile(endings{".csv"}, func(string) { t.Error("a file is chosen") }) },
-		"a folder is chosen":      func() { w.writeSheets([]sheets.Kind{sheets.Order}, sheets.Asked{}, false) },
+		"a folder is chosen":      func() { w.chooseSheetFolder(func(string) { t.Error("a folder is chosen") }) },
 		"a picture is waited for": func() { w.waitForPictures("a picture") },
 		"the job is saved":        w.saveAs,
 	} {
@@ -89,8 +89,7 @@ func TestEscapeClosesWhatIsOverPaper(t *testing.T) {
 func TestSheetsAreNotListed(t *testing.T) {
 	w := onPaper(t)
 	folder := t.TempDir()
-	w.sheetsInto(folder, []sheets.Kind{sheets.Order, sheets.Fitter}, sheets.Asked{Paper: sheets.Papers()[0]}, false)
-	tap(t, w, "Write")
+	w.writeSheets(filepath.Join(folder, "bath"), []sheets.Kind{sheets.Order, sheets.Fitter}, sheets.Asked{Paper: sheets.Papers()[0]}, false)
 	if names := folderNames(t, folder); strings.Count(names, ".pdf") != 2 {
 		t.Fatalf("written: %s", names)
 	}
@@ -100,20 +99,40 @@ func TestSheetsAreNotListed(t *testing.T) {
 	listsOnly(t, w, job)
 }
 
-// Sheets are written into a folder, one file each, whose names are told before; what is there is replaced only when that is said; where
-// nothing can be written a sentence says so and what was there stays.
+// Two presses write the fitter's sheet: where it goes is told before, and nothing is asked that need not be.
+func TestTwoPressesToTheFittersSheet(t *testing.T) {
+	w := edited(t, Options{})
+	folder := t.TempDir()
+	w.app.Preferences().SetString(lastFolder, folder)
+	tap(t, w, "Paper")
+	until(t, "the page", func() bool { _, of := w.papers.room.Page(); return of > 0 })
+	name := w.desk.Job().Name + "-fitter.pdf"
+	if told := w.papers.room.Writes(); !strings.Contains(told, name) || !strings.Contains(told, folder) {
+		t.Errorf("it is told to be written %q", told)
+	}
+	tap(t, w, "Save and open")
+	if !strings.HasPrefix(readFile(t, filepath.Join(folder, name)), "%PDF-") {
+		t.Error("the fitter's sheet is no PDF")
+	}
+}
+
+// Sheets are written into the folder that is chosen, one file each; what is there is replaced only when that is said; where nothing can be
+// written a sentence says so and what was there stays.
 func TestPutOnPaper(t *testing.T) {
 	w := onPaper(t)
 	folder := t.TempDir()
-	kinds := []sheets.Kind{sheets.Order, sheets.Fitter, sheets.Cutting, sheets.Templates} // the customer's waits for a picture
-	w.sheetsInto(folder, kinds, sheets.Asked{Paper: sheets.Papers()[0], By: "A. Fitter"}, false)
-	name := w.desk.Job().Name
-	for _, kind := range kinds {
-		if !strings.Contains(shown(w), name+"-"+string(kind)+".pdf") {
-			t.Errorf("the name of the %s sheet is not told:\n%s", kind, shown(w))
-		}
+	room := w.papers.room
+	room.Into(folder)
+	room.Choose("all")
+	if told := room.Writes(); !strings.Contains(told, folder) {
+		t.Errorf("it is told to be written %q", told)
 	}
-	tap(t, w, "Write")
+	name := w.desk.Job().Name
+	write := func(folder string, paper int, kinds ...sheets.Kind) {
+		w.writeSheets(filepath.Join(folder, name), kinds, sheets.Asked{Paper: sheets.Papers()[paper], By: "A. Fitter"}, false)
+	}
+	kinds := []sheets.Kind{sheets.Order, sheets.Fitter, sheets.Cutting, sheets.Templates} // the customer's waits for a picture
+	write(folder, 0, kinds...)
 	for _, kind := range kinds {
 		if !strings.HasPrefix(readFile(t, filepath.Join(folder, name+"-"+string(kind)+".pdf")), "%PDF-") {
 			t.Errorf("the %s sheet is no PDF", kind)
@@ -123,7 +142,7 @@ func TestPutOnPaper(t *testing.T) {
 		t.Errorf("it is not told:\n%s", shown(w))
 	}
 	tap(t, w, "Close")
-	w.sheetsInto(folder, []sheets.Kind{sheets.Order}, sheets.Asked{Paper: sheets.Papers()[0]}, false)
+	write(folder, 0, sheets.Order)
 	if !strings.Contains(shown(w), "Replace") {
 		t.Errorf("it is not asked:\n%s", shown(w))
 	}
@@ -133,7 +152,7 @@ func TestPutOnPaper(t *testing.T) {
 	if err := os.Chmod(order, 0o400); err != nil {
 		t.Fatal(err)
 	}
-	w.sheetsInto(folder, []sheets.Kind{sheets.Order}, sheets.Asked{Paper: sheets.Papers()[1]}, false)
+	write(folder, 1, sheets.Order)
 	tap(t, w, "Replace")
 	if !strings.Contains(shown(w), "That did not work") && !strings.Contains(shown(w), "read-only") {
 		t.Errorf("a read-only file is not refused in words:\n%s", shown(w))
@@ -142,8 +161,7 @@ func TestPutOnPaper(t *testing.T) {
 	if readFile(t, order) != before {
 		t.Error("what was there is gone")
 	}
-	w.sheetsInto(filepath.Join(folder, "gone"), []sheets.Kind{sheets.Order}, sheets.Asked{Paper: sheets.Papers()[0]}, false)
-	tap(t, w, "Write")
+	write(filepath.Join(folder, "gone"), 0, sheets.Order)
 	if !strings.Contains(shown(w), "[Close]") {
 		t.Errorf("a folder that is not there is not refused in words:\n%s", shown(w))
 	}

@@ -46,8 +46,12 @@ type Asks struct {
 	For string
 	// Draft draws a quick picture of the finished shower beside the window and hands it over where the window lives, unless there is none.
 	Draft func(take func(image.Image))
-	// Write writes sheets as they are asked for, and opens the first of them where that is wanted.
-	Write func(kinds []sheet.Kind, q sheet.Asked, open bool)
+	// Into is the folder that sheets are written into until another is chosen, which Folder asks for.
+	Into   string
+	Folder func(chosen func(folder string))
+	// Write writes sheets as they are asked for, each into a file of its own named after the path, and opens the first of them where that
+	// is wanted.
+	Write func(path string, kinds []sheet.Kind, q sheet.Asked, open bool)
 	Close func()
 }
 
@@ -86,6 +90,9 @@ type Room struct {
 	currency, tax    *control.Entry // those of the file of prices stand where nothing is typed
 	costs            *control.Check
 	prices, logo     *control.Press
+	into             string         // the folder that sheets are written into
+	folder           *control.Press // chooses another
+	writes           *control.Text  // what is written, and where
 	noPrices, noLogo *control.Press
 	table, lastWork  *control.Press // writes a table of prices; takes the work of the job before
 	back, on         *control.Press
@@ -116,7 +123,7 @@ const (
 
 // Open makes the room.
 func Open(a Asks) *Room {
-	r := &Room{asks: a, asked: a.Asked, page: newPageView()}
+	r := &Room{asks: a, asked: a.Asked, page: newPageView(), into: a.Into}
 	r.asked.Kind = sheet.Fitter
 	r.which = control.NewPick(a.Keys, theme.Word("paper.which"), offered(), string(sheet.Fitter), r.Choose)
 	r.paper = control.NewPick(a.Keys, theme.Word("paper.paper"), papers(), a.Asked.Paper.Key, func(key string) {
@@ -156,14 +163,17 @@ func Open(a Asks) *Room {
 	r.noPrices = control.NewPress(a.Keys, theme.Word("paper.none"), func() { r.TakePrices("") })
 	r.logo = control.NewPress(a.Keys, named(""), func() { a.Logo(r.TakeLogo) })
 	r.noLogo = control.NewPress(a.Keys, theme.Word("paper.none"), func() { r.TakeLogo("") })
+	r.folder = control.NewPress(a.Keys, theme.Word("paper.elsewhere"), func() { a.Folder(r.Into) })
 	r.back = control.NewPress(a.Keys, theme.Word("paper.back"), func() { r.turn(-1) })
 	r.on = control.NewPress(a.Keys, theme.Word("paper.on"), func() { r.turn(1) })
 	r.at = control.NewText("").Styled(theme.TextSecond, false, theme.Ink)
+	r.writes = control.NewWrapped("").Styled(theme.TextSecond, false, theme.Ink)
 	r.told = control.NewWrapped("").Styled(theme.TextSecond, false, theme.Tight)
 	r.object = r.built()
 	r.asked.By = r.by.Text
 	r.readPrices(a.Kept.String(pricesKey))
 	r.readLogo(a.Kept.String(logoKey))
+	r.tellWhere()
 	r.draw()
 	return r
 }
@@ -218,7 +228,9 @@ func (r *Room) built() fyne.CanvasObject {
 	save := control.NewPress(r.asks.Keys, theme.Word("paper.save"), func() { r.write(false) })
 	open := control.NewFilled(r.asks.Keys, theme.Word("paper.open"), func() { r.write(true) })
 	closes := control.NewPress(r.asks.Keys, theme.Word("app.close"), r.asks.Close)
-	doing := container.NewBorder(nil, nil, closes, container.NewHBox(save, open))
+	where := container.NewBorder(nil, nil, nil, container.NewCenter(r.folder),
+		container.NewPadded(container.NewVBox(layout.NewSpacer(), r.writes, layout.NewSpacer())))
+	doing := container.NewBorder(nil, nil, closes, container.NewHBox(save, open), where)
 	return container.NewBorder(nil, container.NewVBox(r.told, doing), left, nil, container.NewPadded(right))
 }
 
@@ -272,7 +284,33 @@ func (r *Room) Choose(id string) {
 	}
 	r.shown = 0
 	r.scroll.ScrollTo(0)
+	r.tellWhere()
 	r.draw()
+}
+
+// Into has sheets written into a folder.
+func (r *Room) Into(folder string) {
+	r.into = folder
+	r.tellWhere()
+}
+
+// path is what the files of sheets are named after.
+func (r *Room) path() string {
+	return filepath.Join(r.into, store.SafeName(r.asks.Result.Settled.Name, theme.Word("sheet.save")))
+}
+
+// Writes is what is told of what is written, and where.
+func (r *Room) Writes() string { return r.writes.Text }
+
+// tellWhere tells what is written, and where.
+func (r *Room) tellWhere() {
+	folder := message.Name("folder", store.Plain(r.into))
+	if r.which.Chosen() == all {
+		r.writes.SetText(theme.Word("paper.writes-all", folder))
+		return
+	}
+	file := filepath.Base(r.asked.Kind.File(r.path()))
+	r.writes.SetText(theme.Word("paper.writes", folder, message.Name("file", store.Plain(file))))
 }
 
 // turn goes so many pages on, as far as there are any.
@@ -411,7 +449,7 @@ func (r *Room) write(open bool) {
 	if r.which.Chosen() == all {
 		kinds = r.kinds()
 	}
-	r.asks.Write(kinds, r.asked, open)
+	r.asks.Write(r.path(), kinds, r.asked, open)
 }
 
 // draw lays the sheet out and draws the page that is looked at, elsewhere; what comes in the meantime is drawn after it.

@@ -125,7 +125,7 @@ func TestCurrencyAndTaxAreTheUsersOwn(t *testing.T) {
 func TestAQuoteWithoutPricesIsNotWritten(t *testing.T) {
 	b, room, _ := opened(t)
 	var wrote []sheet.Kind
-	room.asks.Write = func(kinds []sheet.Kind, _ sheet.Asked, _ bool) { wrote = kinds }
+	room.asks.Write = func(_ string, kinds []sheet.Kind, _ sheet.Asked, _ bool) { wrote = kinds }
 	room.Choose(string(sheet.Quote))
 	b.Until("a page of the quote", func() bool { _, of := room.Page(); return of > 0 && !room.drawing })
 	if room.write(false); wrote != nil || !strings.Contains(room.Told(), "Not a quote yet") {
@@ -149,7 +149,7 @@ func TestAQuoteWithoutPricesIsNotWritten(t *testing.T) {
 func TestNoSumOfWhatCannotBeRead(t *testing.T) {
 	_, room, _ := opened(t)
 	wrote := 0
-	room.asks.Write = func([]sheet.Kind, sheet.Asked, bool) { wrote++ }
+	room.asks.Write = func(string, []sheet.Kind, sheet.Asked, bool) { wrote++ }
 	room.Choose(string(sheet.Quote))
 	for _, c := range []struct{ work, tax, told string }{
 		{"Fitting; 2; 380\nOne day fitting 280", "", "Line 2 is left out: “One day fitting 280” is not read: work is written as"},
