@@ -113,11 +113,11 @@ func byWorth(keys []string, a geometry.Answer, worth []unknown.Unknown) []string
 	return keys
 }
 
-// lowest is a job of a timber floor whose joists' way is known, built the lower way that goes: let in
-// between them, or on the deck.
+// lowest is a job of a timber floor built the lower way that goes with its joists as they are drawn: let in between them, or on
+// the deck.
 func lowest(j job.Job, pack rule.Pack, s question.Sheet) geometry.Result {
 	on := geometry.Evaluate(j, pack)
-	if s.Floor.Is != question.Timber || s.Floor.Runs == question.RunsNotKnown || s.Said.Of("base.support") {
+	if s.Floor.Is != question.Timber || s.Said.Of("base.support") {
 		return on
 	}
 	j.Base.Support = job.BetweenJoists

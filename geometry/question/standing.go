@@ -34,7 +34,7 @@ func (p Practice) stand(j *job.Job, s Sheet) {
 	assumed(timber && !s.Floor.Wide.Given, "floor.joists.widthMM")
 	assumed(timber, "floor.joists.firstOffsetMM", "floor.deck.thicknessMM")
 	assumed(s.Floor.Is == Concrete, "floor.slabThicknessMM")
-	assumed(timber && s.Floor.Runs == RunsNotKnown, "base.support")
+	assumed(timber, "base.support")
 
 	assumed(s.Shower.Stands == StandsUsually, "shower.wall")
 	assumed(!s.Shower.Long.Given, "shower.widthMM")

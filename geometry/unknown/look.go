@@ -1,6 +1,7 @@
 package unknown
 
 import (
+	"cmp"
 	"math"
 	"strings"
 
@@ -22,15 +23,18 @@ type Look struct {
 }
 
 // look is the look that settles most: at what is not known, else at what is assumed; nil where
-// nothing is worth one. What is found not to be stated comes before what is assumed: the answer
-// waits for that, and what is assumed makes it no other.
+// nothing is worth one. What is found not to be stated comes before what is assumed, as the answer
+// waits for it, unless that decides what is built.
 func (x *Exploration) look() *Look {
-	if best := mostWorth(x.Unknowns); best != nil {
+	if best := cmp.Or(mostWorth(seen(x.Unknowns)), mostWorth(x.Unknowns)); best != nil {
 		return x.lookAt(best)
 	}
-	best := mostWorth(x.Assumed)
+	best := mostWorth(seen(x.Assumed))
 	if best == nil {
 		return nil
+	}
+	if best.Worth.Built > 0 || best.Worth.MM > planMM {
+		return x.lookAt(best)
 	}
 	if waits := x.Cases[0].Answer.Of(rule.NotKnown); len(waits) > 0 {
 		f := waits[0].Worst().Finding
@@ -39,6 +43,20 @@ func (x *Exploration) look() *Look {
 			Do: message.Of("look.not-stated", message.In("heading", f.Rule.Heading()), message.In("remedy", f.Rule.Remedy()))}
 	}
 	return x.lookAt(best)
+}
+
+// planMM is by how much a step must differ for a floor to be planned otherwise: no fitter makes that up in the bed. Common
+// practice, no source.
+const planMM = 20
+
+// seen are those of some inputs that are found out by looking: what the base stands on somebody decides, by how the joists lie.
+func seen(all []Unknown) (out []Unknown) {
+	for _, u := range all {
+		if u.Key != supportKey {
+			out = append(out, u)
+		}
+	}
+	return out
 }
 
 // mostWorth is what it is worth most to know; nil where nothing matters.
@@ -100,6 +118,8 @@ func howToLook(key string) (do message.Message, cautions []message.Message) {
 	switch {
 	case key == floorKey:
 		return message.Of("look.floor"), lifting
+	case key == supportKey:
+		return message.Of("look.support"), nil
 	case key == runKey:
 		return message.Of("look.joists-run"), lifting
 	case strings.HasPrefix(key, "floor.joists."), strings.HasPrefix(key, "floor.deck."):

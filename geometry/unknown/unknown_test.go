@@ -14,6 +14,8 @@ import (
 	"underfall/geometry/demotest"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
+	"underfall/geometry/question"
 	"underfall/geometry/rule"
 	"underfall/geometry/settle"
 	"underfall/geometry/unknown"
@@ -520,5 +522,33 @@ func TestTheLookIsAtWhatTheAnswerWaitsFor(t *testing.T) {
 	j.Waste.Beyond = &beyond
 	if x := explored(t, evaluated(t, j)); x.Look == nil || x.Look.Of.Key != tile {
 		t.Errorf("stated, the look is %+v", x.Look)
+	}
+}
+
+// Where joists lie that run along the pipe decides whether the base can go in between two of them, a hundred millimetres lower:
+// that is worth looking at before what the waste joins, which settles none of the height; and what the base stands on is decided
+// by it and is nothing to look at.
+func TestTheLookIsAtWhatDecidesMost(t *testing.T) {
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := question.PracticeIn("UK", shelf)
+	s := p.Begin()
+	s.Floor.Is = question.Timber
+	s.Water = question.Water{To: question.GoesOutThroughWall, Wall: 1}
+	for name, c := range map[string]struct {
+		way  question.Runs
+		want message.ID
+	}{"along the pipe": {question.AlongA, "look.joists"}, "not known": {question.RunsNotKnown, "look.joists-run"}, "across it": {question.FromA, "look.not-stated"}} {
+		s.Floor.Runs = c.way
+		j, problems := p.Job(s)
+		if len(problems) > 0 {
+			t.Fatal(problems)
+		}
+		x := explored(t, evaluated(t, j))
+		if x.Look == nil || x.Look.Do.ID != c.want {
+			t.Errorf("joists %s: the look is %+v", name, x.Look)
+		}
 	}
 }
