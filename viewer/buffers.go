@@ -127,7 +127,10 @@ func (s *summed) free() {
 }
 
 // shadowMap is the depth of the scene as a light sees it.
-type shadowMap struct{ frame, depth uint32 }
+type shadowMap struct {
+	frame, depth uint32
+	of           shadows // what it holds
+}
 
 const shadowMapSize = 1024
 

@@ -2,6 +2,7 @@ package viewer
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/g3n/engine/gls"
@@ -296,23 +297,41 @@ func (p *painter) cutFaces() {
 	}
 }
 
-// shade draws the scene's depth as a light sees it from a direction.
-func (p *painter) shade(m shadowMap, from mgl64.Vec3) math32.Matrix4 {
-	b := p.f.Scene.Bounds
-	radius := float32(b.High.Sub(b.Low).Len()/2 + p.f.Apart*apartMM*4)
-	c := b.Centre()
-	right := mgl64.Vec3{0, 0, 1}.Cross(from)
-	if right.Len() < 1e-6 {
-		right = mgl64.Vec3{1, 0, 0}
+// shadows are all that a shadow map depends on.
+type shadows struct {
+	scene           *Scene
+	caps            *Caps
+	stage           buildup.Stage
+	from            mgl64.Vec3
+	apart, arriving float64
+	casters         []int // of the scene's bodies
+}
+
+func (s shadows) same(o shadows) bool {
+	return s.scene == o.scene && s.caps == o.caps && s.stage == o.stage && s.from == o.from && s.apart == o.apart &&
+		s.arriving == o.arriving && slices.Equal(s.casters, o.casters)
+}
+
+// casters are the bodies that keep the light of a direction off others.
+func (p *painter) casters(from mgl64.Vec3) (out []int) {
+	for i, body := range p.f.Scene.Bodies {
+		// Thin bars would only streak the sky's soft light.
+		if p.bodyBuffers()[i].faces.count == 0 || !p.f.castsShadow(body, p.eye, from) || p.f.Look == LookThrough && !p.f.solidIn(body) {
+			continue
+		}
+		out = append(out, i)
 	}
-	right = right.Normalize()
-	up := from.Cross(right)
-	var view, projection, matrix math32.Matrix4
-	view.Set(float32(right[0]), float32(right[1]), float32(right[2]), float32(-right.Dot(c)),
-		float32(up[0]), float32(up[1]), float32(up[2]), float32(-up.Dot(c)),
-		float32(from[0]), float32(from[1]), float32(from[2]), float32(-from.Dot(c)), 0, 0, 0, 1)
-	projection.MakeOrthographic(-radius, radius, radius, -radius, -radius, radius)
-	matrix.MultiplyMatrices(&projection, &view)
+	return out
+}
+
+// shade has a map hold the scene's depth as a light sees it from a direction; a map that holds it stays as it is.
+func (p *painter) shade(m *shadowMap, from mgl64.Vec3) math32.Matrix4 {
+	matrix := p.seenFrom(from)
+	of := shadows{p.f.Scene, p.f.Caps, p.f.Stage, from, p.f.Apart, p.f.Arriving, p.casters(from)}
+	if of.same(m.of) {
+		return matrix
+	}
+	m.of = of
 	gs := p.gs
 	gl.BindFramebuffer(gl.FRAMEBUFFER, m.frame)
 	gs.Viewport(0, 0, shadowMapSize, shadowMapSize)
@@ -324,14 +343,31 @@ func (p *painter) shade(m shadowMap, from mgl64.Vec3) math32.Matrix4 {
 	uniformMatrix(p.Renderer, p.shadow, "matrix", &matrix)
 	p.clipped(func() {
 		p.setClip(p.shadow)
-		for i, body := range p.f.Scene.Bodies {
-			// Thin bars would only streak the sky's soft light.
-			if p.bodyBuffers()[i].faces.count == 0 || !p.f.castsShadow(body, p.eye, from) || p.f.Look == LookThrough && !p.f.solidIn(body) {
-				continue
-			}
-			gs.Uniform1f(p.shadow.GetUniformLocation("lift"), float32(p.f.lift(body.Part.Stage, body.Part.Wall)))
+		for _, i := range of.casters {
+			part := p.f.Scene.Bodies[i].Part
+			gs.Uniform1f(p.shadow.GetUniformLocation("lift"), float32(p.f.lift(part.Stage, part.Wall)))
 			p.draw(p.bodyBuffers()[i].faces)
 		}
 	})
+	return matrix
+}
+
+// seenFrom brings the scene to what a light far off in a direction sees of it.
+func (p *painter) seenFrom(from mgl64.Vec3) (matrix math32.Matrix4) {
+	b := p.f.Scene.Bounds
+	radius := float32(b.High.Sub(b.Low).Len()/2 + p.f.Apart*apartMM*4)
+	c := b.Centre()
+	right := mgl64.Vec3{0, 0, 1}.Cross(from)
+	if right.Len() < 1e-6 {
+		right = mgl64.Vec3{1, 0, 0}
+	}
+	right = right.Normalize()
+	up := from.Cross(right)
+	var view, projection math32.Matrix4
+	view.Set(float32(right[0]), float32(right[1]), float32(right[2]), float32(-right.Dot(c)),
+		float32(up[0]), float32(up[1]), float32(up[2]), float32(-up.Dot(c)),
+		float32(from[0]), float32(from[1]), float32(from[2]), float32(-from.Dot(c)), 0, 0, 0, 1)
+	projection.MakeOrthographic(-radius, radius, radius, -radius, -radius, radius)
+	matrix.MultiplyMatrices(&projection, &view)
 	return matrix
 }

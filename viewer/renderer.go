@@ -362,7 +362,7 @@ func (r *Renderer) prepare(f Frame, on *sheet, sample int) (*painter, error) {
 	p.look = r.dressed(f)
 	if sky := p.look.sky; f.Look != LookTechnical && sky.Sun.Len() > 0 {
 		p.key = sunAt(wide(sky.ToSun), float64(sky.SunSpread), sample)
-		p.keyMatrix = p.shade(on.keyMap, p.key)
+		p.keyMatrix = p.shade(&on.keyMap, p.key)
 	}
 	if f.Look != LookTechnical {
 		var err error

@@ -61,7 +61,8 @@ vec3 mirrored(vec3 from, vec3 dir, float rough) {
 	vec3 c = base * volumeAt(from + dir * far, n);
 	for (int k = 0; k < lampCount; k++) {
 		Lamp w = lampAt(k);
-		c = mix(c, sky(dir), windowIn(w, from, dir, 4.0, rough * rough));
+		float there = windowIn(w, from, dir, 4.0, rough * rough);
+		if (there > 0.0) c = mix(c, sky(dir), there);
 	}
 	return c;
 }

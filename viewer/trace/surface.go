@@ -6,15 +6,34 @@ package trace
 // driver's sine is in them.
 const chanceShader = `
 uint mixed(uint h) { h = (h ^ (h >> 16u)) * 2246822519u; h = (h ^ (h >> 13u)) * 3266489917u; return h ^ (h >> 16u); }
+// A grid finer than any pattern, in so many steps to one; what a row of it brings in is worked out once for all its places.
+const int steps = 64;
+uint rowAt(int y) { return mixed(uint(y) * 3812015801u); }
+float inRow(uint row, int x) { return float(mixed(uint(x) * 1597334677u ^ row) >> 8u) * (1.0 / 16777216.0); }
 float chance(vec2 c) {
-	uvec2 q = uvec2(ivec2(floor(c * 64.0 + 0.5)));
-	return float(mixed(q.x * 1597334677u ^ mixed(q.y * 3812015801u)) >> 8u) * (1.0 / 16777216.0);
+	ivec2 q = ivec2(floor(c * float(steps) + 0.5));
+	return inRow(rowAt(q.y), q.x);
 }
 vec2 chance2(vec2 c) { return vec2(chance(c), chance(c + 17.31)); }
 float noise(vec2 p) {
-	vec2 i = floor(p), f = fract(p);
+	vec2 i = floor(p), f = p - i;
 	f = f * f * (3.0 - 2.0 * f);
-	return mix(mix(chance(i), chance(i + vec2(1, 0)), f.x), mix(chance(i + vec2(0, 1)), chance(i + vec2(1, 1)), f.x), f.y);
+	ivec2 q = steps * ivec2(i);
+	uint low = rowAt(q.y), high = rowAt(q.y + steps);
+	return mix(mix(inRow(low, q.x), inRow(low, q.x + steps), f.x), mix(inRow(high, q.x), inRow(high, q.x + steps), f.x), f.y);
+}
+// How much more noise is one along x than at a place: the places between are the same.
+float noiseRise(vec2 p) {
+	vec2 i = floor(p), f = p - i;
+	f = f * f * (3.0 - 2.0 * f);
+	ivec2 q = steps * ivec2(i);
+	vec2 rise;
+	for (int k = 0; k < TIMES(2); k++) {
+		uint row = rowAt(q.y + k * steps);
+		float middle = inRow(row, q.x + steps);
+		rise[k] = mix(middle - inRow(row, q.x), inRow(row, q.x + 2 * steps) - middle, f.x);
+	}
+	return mix(rise.x, rise.y, f.y);
 }
 float cloud(vec2 p) {
 	float s = 0.0, a = 0.5;
@@ -122,12 +141,18 @@ vec3 terrazzo(vec2 p, float pixel) {
 	for (int k = 0; k < TIMES(3); k++) {
 		float seen = clamp(2.0 - 2.5 * pixel / size, 0.0, 1.0);
 		vec2 s = p / size + float(k) * 37.7, i = floor(s), which = vec2(0.0);
-		float near = 9.0, second = 9.0;
-		for (int c = 0; c < TIMES(9); c++) {
-			vec2 g = i + vec2(c % 3 - 1, c / 3 - 1);
-			float d = distance(s, g + 0.1 + 0.8 * chance2(g));
-			if (d < near) { second = near; near = d; which = g; } else if (d < second) second = d;
+		float near = 81.0, second = 81.0; // squared
+		for (int y = -1; y < TIMES(2); y++) {
+			// As chance2 of the grid's places.
+			ivec2 q = steps * (ivec2(i) + ivec2(0, y)), other = q + 1108;
+			uint row = rowAt(q.y), otherRow = rowAt(other.y);
+			for (int x = -1; x < TIMES(2); x++) {
+				vec2 g = i + vec2(x, y), off = s - g - 0.1 - 0.8 * vec2(inRow(row, q.x + x * steps), inRow(otherRow, other.x + x * steps));
+				float d = dot(off, off);
+				if (d < near) { second = near; near = d; which = g; } else if (d < second) second = d;
+			}
 		}
+		near = sqrt(near); second = sqrt(second);
 		float there = 0.40 - 0.05 * float(k);
 		if (chance(which + 3.1) < there) {
 			float a = chance(which + 5.7);
@@ -258,7 +283,7 @@ Surface surfaceAt(int m, vec3 place, vec3 n, float pixel, bool plain) {
 		}
 		tilt = (chance2(l.cell + 3.3) - 0.5) * mix(0.003, 0.018, hand);
 		vec2 w = l.within / 34.0 + 53.0 * chance2(l.cell + 1.7);
-		tilt += vec2(noise(w + 0.5) - noise(w - vec2(0.5, -0.5)), noise(w + vec2(31.5, 7.5)) - noise(w + vec2(31.0, 6.5))) * mix(0.0015, 0.026, hand) * clamp(2.0 - pixel / 12.0, 0.0, 1.0);
+		tilt += vec2(noiseRise(w - vec2(0.5, -0.5)), noise(w + vec2(31.5, 7.5)) - noise(w + vec2(31.0, 6.5))) * mix(0.0015, 0.026, hand) * clamp(2.0 - pixel / 12.0, 0.0, 1.0);
 		float pillow = clamp(1.0 - e / mix(1.6, 4.5, hand), 0.0, 1.0);
 		tilt += l.outward * pillow * pillow * mix(0.28, 0.40, hand) * near * (1.0 - cover);
 		float rim = clamp(l.edge / max(joint, 0.1), 0.0, 1.0);
