@@ -7,7 +7,6 @@ import (
 
 	"underfall/geometry"
 	"underfall/geometry/message"
-	"underfall/geometry/part"
 	"underfall/geometry/ways"
 )
 
@@ -26,7 +25,7 @@ const lowerWithin = 6 * time.Second
 func LowerThan(ctx context.Context, r geometry.Result) (Lower, error) {
 	within, done := context.WithTimeout(ctx, lowerWithin)
 	defer done()
-	s, err := ways.Look(within, r.Stated, r.Pack, part.Shelf{}, nil)
+	s, err := ways.LookAsItStands(within, r.Stated, r.Pack)
 	if err = errors.Join(err, ctx.Err()); err != nil {
 		return Lower{}, err
 	}

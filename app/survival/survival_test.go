@@ -201,7 +201,7 @@ func (l *stepList) run(j job.Job, r geometry.Result) {
 	middle := r.Heights.Run.ExitAtMM / 2
 	l.more(edit.AddTurn(middle), edit.RemoveTurn(0),
 		edit.AddFitting(usualReducer(math.Round(middle))), edit.AddFitting(job.UsualFallingPiece(math.Round(middle))),
-		edit.WidenShower(100), edit.WidenShower(-100), edit.ShiftTrap(50), edit.LargerPipe())
+		edit.WidenShower(100), edit.WidenShower(-100), edit.ShiftTrap(50), edit.MoveDrain(-60), edit.LargerPipe())
 	along := r.Layout.DrainAlong.Mul(120)
 	l.more(edit.ShiftLeg(r.Heights.Run.PointAt(middle), along, true), edit.ShiftLeg(r.Heights.Run.PointAt(middle), along.Mul(-1), false))
 	for _, f := range j.Waste.Fittings {

@@ -101,6 +101,15 @@ func ShiftTrap(byMM float64) Edit {
 	return Of(message.Of("edit.trap-place"), func(j *job.Job) { j.Drain.TrapOffsetMM += byMM })
 }
 
+// MoveDrain moves a drain along its side, and its trap with it. A level measured at its outlet is lost with its place.
+func MoveDrain(byMM float64) Edit {
+	return Of(message.Of("edit.drain-place"), func(j *job.Job) {
+		if byMM != 0 {
+			j.Drain.OffsetMM, j.AsBuilt.OutletInvertMM = j.Drain.OffsetMM+byMM, nil
+		}
+	}).About("drain.offsetMM")
+}
+
 // ExitLevel states what is known of the exit's level.
 func ExitLevel(l job.ExitLevel) Edit {
 	return States(Of(message.Of("edit.exit-level"), func(j *job.Job) { j.Waste.Exit.Level = l }), exitLevelKey)

@@ -103,6 +103,8 @@ func TestRunValuesByHand(t *testing.T) {
 		"no larger pipe": {nil, edit.LargerPipe(), nil},
 		"fall":           {nil, edit.Gradient(0.04), func(j *job.Job) { j.Waste.Gradient = 0.04 }},
 		"vent":           {nil, edit.VentAtTrap(), func(j *job.Job) { j.Waste.Vent = &job.Vent{NominalMM: 32} }},
+		"drain, moved": {func(j *job.Job) { level := 20.0; j.Drain.OffsetMM, j.AsBuilt.OutletInvertMM = 30, &level }, edit.MoveDrain(-50),
+			func(j *job.Job) { j.Drain.OffsetMM, j.AsBuilt.OutletInvertMM = -20, nil }},
 		"trap, shifted":  {func(j *job.Job) { j.Drain.TrapOffsetMM = 30 }, edit.ShiftTrap(-50), func(j *job.Job) { j.Drain.TrapOffsetMM = -20 }},
 		"exit level":     {nil, edit.ExitLevel(job.NotBelow(5)), level(job.NotBelow(5))},
 		"not below":      {nil, edit.ExitLevelKind(job.ExitNotBelow, 12.6), level(job.NotBelow(13))},

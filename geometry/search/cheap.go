@@ -8,12 +8,13 @@ import (
 
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/layout"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/rule"
 )
 
-// Cheap is a change that costs little: another part of the shelf, or the outlet turned.
+// Cheap is a change that costs little: another part of the shelf, the drain moved along its side or to another one, the outlet turned.
 type Cheap struct {
 	What message.Message
 	// Best makes the change and lays the run.
@@ -64,11 +65,15 @@ func (s *Outcome) cheapen(ctx context.Context, j job.Job, pack rule.Pack, exits 
 				at[i] = k.Waste.Exit
 			}
 		}
-		if err := t.search(ctx, k, pack, at, grid.plain(), nil, func(float64) {}); err != nil {
+		beside := func() error { return t.findBesides(k, pack) }
+		if err := t.search(ctx, k, pack, at, grid.plain(), beside, func(float64) {}); err != nil {
 			return err
 		}
 		s.Tried += t.Tried
 		if len(t.Found) == 0 {
+			continue
+		}
+		if t.stopsMore(s) {
 			continue
 		}
 		best := slices.MinFunc(t.Found, func(a, b Alternative) int { return cmp.Compare(a.lowMM(), b.lowMM()) })
@@ -80,6 +85,13 @@ func (s *Outcome) cheapen(ctx context.Context, j job.Job, pack rule.Pack, exits 
 	})
 	s.Cheap = s.Cheap[:min(len(s.Cheap), mostCheap)]
 	return nil
+}
+
+// stopsMore tells whether something stops a job whichever way its run goes that does not stop another.
+func (s *Outcome) stopsMore(than *Outcome) bool {
+	return slices.ContainsFunc(s.Besides, func(f rule.Finding) bool {
+		return !slices.ContainsFunc(than.Besides, func(o rule.Finding) bool { return o.Rule.ID == f.Rule.ID })
+	})
 }
 
 // cheap keeps a change that is worth it beside a lowest base without it; infinite where no run goes.
@@ -119,9 +131,67 @@ func (s *Outcome) turnsOutlet(j *job.Job) {
 	}
 }
 
-// swaps are the parts of a shelf that may stand in for those of a job: another drain with its trap,
-// another system of pipe, another size of the pipe.
-func swaps(j *job.Job, shelf *part.Shelf) (out []swap) {
+// swaps are what costs little to have otherwise: parts of a shelf that may stand in for those of a job, which are another drain
+// with its trap, another system of pipe, another size of the pipe; and the drain elsewhere.
+func swaps(j *job.Job, shelf *part.Shelf) []swap {
+	return append(partSwaps(j, shelf), drainSwaps(j)...)
+}
+
+// drainSwaps are the drain at the other sides of the shower, and moved along its own as far as there is room; its trap
+// goes along with it.
+func drainSwaps(j *job.Job) (out []swap) {
+	fall := j.Former.Fall
+	if _, atSide := layout.DrainSide(fall); !atSide {
+		return nil
+	}
+	for _, side := range [...]job.FallKind{job.FallBack, job.FallLeft, job.FallRight, job.FallFront} {
+		if side != fall {
+			out = append(out, swap{edit.Fall(side), drainAt(side)})
+		}
+	}
+	reach := math.Floor((j.DrainSideMM()-j.DrainLengthMM())/2/drainStepMM) * drainStepMM
+	for _, offset := range [...]float64{reach, -reach} {
+		by := offset - j.Drain.OffsetMM
+		if reach < drainStepMM || math.Abs(by) < drainStepMM {
+			continue
+		}
+		out = append(out, swap{edit.MoveDrain(by), drainMoved(fall, by)})
+	}
+	return out
+}
+
+// drainStepMM is in what steps a drain is moved along its side. Common practice, no source.
+const drainStepMM = 10
+
+// drainAt says at which side of the shower a drain is, by the fall to it.
+func drainAt(fall job.FallKind) message.Message {
+	switch fall {
+	case job.FallLeft:
+		return message.Of("cheap.drain-left")
+	case job.FallRight:
+		return message.Of("cheap.drain-right")
+	case job.FallFront:
+		return message.Of("cheap.drain-front")
+	}
+	return message.Of("cheap.drain-back")
+}
+
+// drainMoved says which way a drain is moved along its side, by its fall and how far to the right or the front.
+func drainMoved(fall job.FallKind, byMM float64) message.Message {
+	by := message.Along("by", math.Abs(byMM))
+	switch {
+	case fall.Sideways() && byMM > 0:
+		return message.Of("cheap.drain-to-front", by)
+	case fall.Sideways():
+		return message.Of("cheap.drain-to-back", by)
+	case byMM > 0:
+		return message.Of("cheap.drain-to-right", by)
+	}
+	return message.Of("cheap.drain-to-left", by)
+}
+
+// partSwaps are the parts that may stand in for others.
+func partSwaps(j *job.Job, shelf *part.Shelf) (out []swap) {
 	for _, key := range [...]string{"parts.drain", "parts.pipe"} {
 		in, ok := job.FindInput(key)
 		if !ok {

@@ -1,6 +1,7 @@
 package search_test
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"testing"
@@ -67,5 +68,64 @@ func TestAHeldDrainIsNotSwapped(t *testing.T) {
 		if d := c.Best.Change.Apply(j).Parts.Drain; d.ID != "linear-nut" {
 			t.Errorf("%s is tried", d.ID)
 		}
+	}
+}
+
+// cheapBy is the change of a kind among those that cost little; nil without one.
+func cheapBy(s search.Outcome, id message.ID) *search.Cheap {
+	for i := range s.Cheap {
+		if s.Cheap[i].What.ID == id {
+			return &s.Cheap[i]
+		}
+	}
+	return nil
+}
+
+// pipeSets is the starting job with a drain so shallow that the pipe sets the height, to the left wall.
+func pipeSets() job.Job {
+	j := job.New()
+	j.Drain.ChannelDepthMM, j.Drain.WeirDepthMM, j.Drain.TrapDepthMM = 10, 13, 76
+	return edit.Height(job.HeightBare, 0).Apply(j)
+}
+
+// A drain at the side that the waste leaves by gains what the pipe falls on the way that is saved, less what its bend hangs lower; one
+// that is held stays.
+func TestTheDrainAtAnotherSideIsACheapCure(t *testing.T) {
+	j := pipeSets()
+	s := find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid())
+	c := cheapBy(s, "cheap.drain-left")
+	if c == nil {
+		t.Fatalf("the drain at the left is not told: %+v", s.Cheap)
+	}
+	lowest := slices.MinFunc(s.Found, func(a, b search.Alternative) int { return cmp.Compare(a.RaiseMM, b.RaiseMM) })
+	after := geometry.Evaluate(c.Best.Change.Apply(j), demotest.Packs(t)[j.Region])
+	if after.Stops() || after.Stated.Former.Fall != job.FallLeft {
+		t.Errorf("with it the floor is stopped: %v", after.Findings)
+	}
+	if gain := lowest.RaiseMM - (after.Heights.BaseTopMM - after.Heights.FloorHighMM); math.Abs(gain-c.GainMM) > 1e-6 {
+		t.Errorf("it is told to gain %v and gains %v", c.GainMM, gain)
+	}
+	// The socket of the bend that it then takes is 57 of 50 pipe, and hangs by half of the difference lower.
+	if saved := (lowest.LengthMM - c.Best.LengthMM) * c.Best.Gradient; c.GainMM < 1 || c.GainMM > saved || c.GainMM < saved-(57-50)/2.0 {
+		t.Errorf("it gains %v of the %v that the pipe falls less", c.GainMM, saved)
+	}
+	j.SetStanding("former.fall", job.Held)
+	if cheapBy(find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid()), "cheap.drain-left") != nil {
+		t.Error("a drain that is held is put elsewhere")
+	}
+}
+
+// A drain shorter than its side gains by being moved along it towards the exit.
+func TestTheDrainMovedAlongIsACheapCure(t *testing.T) {
+	j := pipeSets()
+	s := find(t, j, []job.Exit{j.Waste.Exit}, search.UsualGrid())
+	c := cheapBy(s, "cheap.drain-to-left")
+	if c == nil {
+		t.Fatalf("not told: %+v", s.Cheap)
+	}
+	after := geometry.Evaluate(c.Best.Change.Apply(j), demotest.Packs(t)[j.Region])
+	// 800 long beside a wall of 1400 it has 300 to each side, which fall 0.018 each.
+	if at := after.Stated.Drain.OffsetMM; after.Stops() || at != -300 || math.Abs(c.GainMM-300*0.018) > 1e-6 {
+		t.Errorf("moved to %v it gains %v, stopped: %v", at, c.GainMM, after.Findings)
 	}
 }

@@ -225,32 +225,9 @@ func UsualGrid() Grid { return Grid{Steps: 6, MostBends: 3} }
 // A cancelled context ends the search with what was found so far. The error is
 // a job that cannot be worked out, or a fault in the program.
 func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, progress func(share float64)) (Outcome, error) {
-	s := Outcome{stated: j.Waste.Exit}
-	if p := j.Validate(); len(p) > 0 {
-		return s, fmt.Errorf("looking for runs: %w", p)
-	}
-	if progress == nil {
-		progress = func(float64) {}
-	}
-	err := parallel.Guard("looking for runs", func() error {
-		beside := func() error { return s.findBesides(j, pack) }
-		if err := s.search(ctx, j, pack, exits, grid, beside, func(share float64) { progress(share * searchShare) }); err != nil {
+	return looking(j, progress, func(s *Outcome, progress func(share float64)) error {
+		if err := s.asItStands(ctx, j, pack, exits, grid, func(share float64) { progress(share * searchShare) }); err != nil {
 			return err
-		}
-		if ctx.Err() == nil && j.Base.Height == job.HeightSafe && !s.reached() {
-			// What stops a run at its buildable height may not at its safe one.
-			s.thorough = true
-			again, simpler := s.unreached(exits, grid)
-			err := s.search(ctx, j, pack, again, simpler, nil, func(float64) {})
-			if s.thorough = false; err != nil {
-				return err
-			}
-		}
-		if len(s.Found) > 0 {
-			// Its base may come higher than that of the job as it stands.
-			if err := s.findBesides(s.Found[0].Job, pack); err != nil {
-				return err
-			}
 		}
 		open := func(share float64) { progress(searchShare + share*(1-searchShare)) }
 		if err := s.open(ctx, j, pack, exits, grid, open); err != nil || ctx.Err() != nil {
@@ -258,7 +235,49 @@ func Runs(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid
 		}
 		return s.findClosed(ctx, j, pack, exits, grid)
 	})
+}
+
+// AsItStands looks for runs as Runs does, and for no more: for no change that would let one through or gain on those
+// there are, and not for what stops the others.
+func AsItStands(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, progress func(share float64)) (Outcome, error) {
+	return looking(j, progress, func(s *Outcome, progress func(share float64)) error {
+		return s.asItStands(ctx, j, pack, exits, grid, progress)
+	})
+}
+
+// looking is what looking for runs of a job came to, which is not begun with one that means nothing.
+func looking(j job.Job, progress func(share float64), look func(s *Outcome, progress func(share float64)) error) (Outcome, error) {
+	s := Outcome{stated: j.Waste.Exit}
+	if p := j.Validate(); len(p) > 0 {
+		return s, fmt.Errorf("looking for runs: %w", p)
+	}
+	if progress == nil {
+		progress = func(float64) {}
+	}
+	err := parallel.Guard("looking for runs", func() error { return look(&s, progress) })
 	return s, err
+}
+
+// asItStands looks for the runs of the job as it stands, and for what stops it whichever way they go.
+func (s *Outcome) asItStands(ctx context.Context, j job.Job, pack rule.Pack, exits []job.Exit, grid Grid, progress func(share float64)) error {
+	beside := func() error { return s.findBesides(j, pack) }
+	if err := s.search(ctx, j, pack, exits, grid, beside, progress); err != nil {
+		return err
+	}
+	if ctx.Err() == nil && j.Base.Height == job.HeightSafe && !s.reached() {
+		// What stops a run at its buildable height may not at its safe one.
+		s.thorough = true
+		again, simpler := s.unreached(exits, grid)
+		err := s.search(ctx, j, pack, again, simpler, nil, func(float64) {})
+		if s.thorough = false; err != nil {
+			return err
+		}
+	}
+	if len(s.Found) > 0 {
+		// Its base may come higher than that of the job as it stands.
+		return s.findBesides(s.Found[0].Job, pack)
+	}
+	return nil
 }
 
 // open looks for changes that let runs through, or let the base come lower; what costs little before what costs more, and that

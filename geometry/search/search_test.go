@@ -2,6 +2,7 @@ package search_test
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"reflect"
 	"slices"
@@ -9,6 +10,7 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"underfall/assets"
 	"underfall/geometry"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
@@ -344,6 +346,36 @@ func TestSearchCanBeCancelled(t *testing.T) {
 	if s, err := search.Runs(ctx, j, demotest.Packs(t)["UK"], search.UsualExits(j, 50), search.UsualGrid(), nil); err != nil || s.Tried > 0 {
 		t.Errorf("%d runs tried after being cancelled", s.Tried)
 	}
+}
+
+// Of a job as it stands the same runs are found as with all that could be changed of it, and no more is tried.
+func TestAsItStandsTriesNoChanges(t *testing.T) {
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, grid := demotest.Rooms(t)[0].Job, search.UsualGrid()
+	grid.Shelf = shelf
+	exits := search.UsualExits(j, 300)
+	whole := find(t, j, exits, grid)
+	alone, err := search.AsItStands(t.Context(), j, demotest.Packs(t)[j.Region], exits, grid, nil)
+	if err != nil || len(alone.Found) == 0 {
+		t.Fatalf("%d found, %v", len(alone.Found), err)
+	}
+	if len(alone.Cheap)+len(alone.Relaxations)+len(alone.Closed) > 0 || alone.Tried >= whole.Tried {
+		t.Errorf("%d runs tried, with changes %d", alone.Tried, whole.Tried)
+	}
+	if d := cmp.Diff(foundCosts(whole), foundCosts(alone)); d != "" {
+		t.Errorf("other runs are found:\n%s", d)
+	}
+}
+
+// foundCosts are those of all runs found.
+func foundCosts(s search.Outcome) (out []string) {
+	for i := range s.Found {
+		out = append(out, fmt.Sprintf("%+v", foundCost(&s.Found[i])))
+	}
+	return out
 }
 
 // A turned room gives the same runs.

@@ -16,7 +16,17 @@ const exitSpacingMM = 150
 
 // Look looks for runs of a job wherever one would look; with a shelf, parts of it are tried in place of those the job has.
 func Look(ctx context.Context, j job.Job, pack rule.Pack, shelf part.Shelf, progress func(share float64)) (search.Outcome, error) {
-	grid := search.UsualGrid()
-	grid.TrapsMM, grid.Shelf = search.TrapPlaces(j), shelf
-	return search.Runs(ctx, j, pack, search.UsualExits(j, exitSpacingMM), grid, progress)
+	return search.Runs(ctx, j, pack, search.UsualExits(j, exitSpacingMM), grid(j, shelf), progress)
+}
+
+// LookAsItStands looks for runs of a job wherever one would look, as it stands alone.
+func LookAsItStands(ctx context.Context, j job.Job, pack rule.Pack) (search.Outcome, error) {
+	return search.AsItStands(ctx, j, pack, search.UsualExits(j, exitSpacingMM), grid(j, part.Shelf{}), nil)
+}
+
+// grid is what one would try for a job.
+func grid(j job.Job, shelf part.Shelf) search.Grid {
+	g := search.UsualGrid()
+	g.TrapsMM, g.Shelf = search.TrapPlaces(j), shelf
+	return g
 }
