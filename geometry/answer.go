@@ -343,8 +343,12 @@ func (a Answer) Lines() []message.Message {
 }
 
 // HeightLines say what heights the base of the answer's result may have, a line each; the share of
-// builds at the height that it has is the answer's own, once that is counted.
+// builds at the height that it has is the answer's own, once that is counted. Beside a height that is called safe it is said that
+// the job is stopped all the same.
 func (a Answer) HeightLines(r Result) []message.Message {
+	if len(a.Of(rule.Stop)) > 0 {
+		return append(r.HeightLines(r.Raises), message.Of("heights.not-of-height"))
+	}
 	if !a.Counted || a.ChanceLine().IsZero() {
 		return r.HeightLines(r.Raises)
 	}

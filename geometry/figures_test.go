@@ -48,6 +48,9 @@ func TestTheShareOfBuildsIsOneNumber(t *testing.T) {
 				if len(told) > 0 || len(sharesIn("heights.about", lines...)) == 0 {
 					t.Errorf("%s, not counted: %v", r.Settled.Name, lines)
 				}
+				if stops := a.Standing == geometry.Stops; stops != (lines[len(lines)-1].ID == "heights.not-of-height") {
+					t.Errorf("%s, stopped %v: a height is called safe, and no more said: %v", r.Settled.Name, stops, lines)
+				}
 				continue
 			}
 			answer := sharesIn("answer.chance", a.ChanceLine())

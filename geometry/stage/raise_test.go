@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
 )
@@ -134,9 +135,41 @@ func TestHeightLines(t *testing.T) {
 		estimated, counted float64
 		want               string
 	}{{0.97, 0.96, ""}, {0.97, 0.94, "heights.not-safe-after-all"}, {0.95, 0.9499, "heights.not-safe-after-all"}, {0.94, 0.951, "heights.safe-after-all"}, {0.2, 0.3, ""}} {
-		r := stage.Raises{Now: stage.Raise{Fits: c.estimated}}
+		r := stage.Raises{Now: stage.Raise{TopMM: 90, Fits: c.estimated}, Safe: stage.Raise{TopMM: 80}}
 		if got := r.Sampled(c.counted); got.String() != c.want {
 			t.Errorf("estimated %v, counted %v: %s, want %s", c.estimated, c.counted, got, c.want)
+		}
+	}
+}
+
+// A height at which trap and pipe fit in 95 of 100 builds is called safe only as long as no count of builds says otherwise: then
+// its own line says that it is not, and no other says it again.
+func TestWhatDoesNotComeRightIsNotCalledSafe(t *testing.T) {
+	higher := func(mode job.HeightMode) job.Job { // whose safe base lies over its buildable one
+		j := boarded(mode)
+		j.Drain.BedUnderMM, j.Waste.ClearUnderMM = 0, 0
+		return j
+	}
+	for _, c := range []struct {
+		job     job.Job
+		counted float64
+		want    message.ID
+		again   message.ID
+	}{
+		{boarded(job.HeightSafe), 0.95, "heights.safe-as-it-is", ""},
+		{boarded(job.HeightSafe), 0.60, "heights.room-as-it-is", ""},
+		{higher(job.HeightSafe), 0.95, "heights.safe", ""},
+		{higher(job.HeightSafe), 0.60, "heights.room", ""},
+		{higher(job.HeightBuildable), 0.60, "heights.safe", ""}, // what is counted is another height
+		{higher(job.HeightBuildable), 0.97, "heights.safe", "heights.safe-after-all"},
+	} {
+		l := place(c.job, rule.Pack{}).Level()
+		r := l.Raises()
+		if line := l.HeightLines(r.As(c.counted))[2]; line.ID != c.want {
+			t.Errorf("%s, counted %v: %s", c.job.Base.Height, c.counted, line)
+		}
+		if again := r.Sampled(c.counted); again.ID != c.again {
+			t.Errorf("%s, counted %v: said again as %s", c.job.Base.Height, c.counted, again)
 		}
 	}
 }

@@ -90,12 +90,20 @@ func (l *Levelled) buildableLine(r Raises) message.Message {
 	return message.Of("heights.buildable", made)
 }
 
-// safeLine says the height that comes right in nearly all builds.
+// fallsShort tells that a height at which trap and pipe fit as far as straight lines tell does not come right so often as
+// counted: something else goes wrong besides.
+func (r Raise) fallsShort() bool { return r.Counted && r.Fits < tolerance.SafeShare }
+
+// safeLine says the height that comes right in nearly all builds; one that does not as counted is not called safe.
 func (l *Levelled) safeLine(r Raises) message.Message {
 	share := message.In("share", r.Safe.share())
 	switch {
 	case !r.Safe.Given:
 		return message.Of("heights.safe-none")
+	case r.Safe.fallsShort() && r.Safe.TopMM == r.Buildable.TopMM:
+		return message.Of("heights.room-as-it-is", share)
+	case r.Safe.fallsShort():
+		return message.Of("heights.room", message.In("made", l.Made(r.Safe)), share)
 	case r.Safe.TopMM == r.Buildable.TopMM:
 		return message.Of("heights.safe-as-it-is", share)
 	}
@@ -133,11 +141,11 @@ func (l *Levelled) nowLine(r Raises) message.Message {
 }
 
 // Sampled says that the height is safe after all, or is not, by the share of builds that come
-// right as counted: nothing where that bears out what was estimated.
+// right as counted: nothing where that bears out what was estimated, or the safe height itself is told not to be.
 func (r Raises) Sampled(counted float64) message.Message {
 	estimated, safe := r.Now.Fits >= tolerance.SafeShare, counted >= tolerance.SafeShare
 	switch {
-	case estimated && !safe:
+	case estimated && !safe && math.Abs(r.Now.TopMM-r.Safe.TopMM) > plan.HairMM:
 		return message.Of("heights.not-safe-after-all")
 	case !estimated && safe:
 		return message.Of("heights.safe-after-all")
