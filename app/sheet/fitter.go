@@ -13,16 +13,21 @@ import (
 	"underfall/geometry/rule"
 	"underfall/geometry/section"
 	"underfall/geometry/setout"
+	"underfall/geometry/takeoff"
 	"underfall/geometry/unit"
 )
 
 // fitter is the sheet that goes to site: no sum is left to be done in the head on the floor.
-func (m *maker) fitter() []block {
+func (m *maker) fitter() ([]block, error) {
+	list, err := m.takeoff()
+	if err != nil {
+		return nil, err
+	}
 	plan := section.PlanOf(m.r)
 	plan.Read(m.r)
 	plan.Datum(m.r)
 	plan.Doorways(m.r)
-	before := append(m.marked(&plan), m.bores()...)
+	before := slices.Concat(m.marked(&plan), m.bores(), m.pipes(&list))
 	cuts, after := m.cuts(), slices.Concat(m.builtUp(), m.settle(), m.work(), []block{gap(10)}, m.levels())
 	return m.fewestPages(func(times float64) []block {
 		out := slices.Clone(before)
@@ -30,7 +35,7 @@ func (m *maker) fitter() []block {
 			out = append(append(out, gap(8)), cuts[i].drawn(m, times)...)
 		}
 		return append(append(out, gap(8)), after...)
-	})
+	}), nil
 }
 
 // marked are the first heights, the plan and what is marked out by it: on one page, where a plan not much smaller lets them be.
@@ -60,6 +65,31 @@ func (m *maker) first() []block {
 		out = append(append(out, m.lines(m.say.Say(told), strong())...), gap(6))
 	}
 	return out
+}
+
+// pipes are the pieces that pipe is sawn into, with what is seen of each between its fittings, as drawings tell it, and what goes into
+// them.
+func (m *maker) pipes(list *takeoff.Takeoff) []block {
+	var rows [][]string
+	length := func(mm float64) string { return m.say.Value(message.Length{MM: mm}) }
+	for i := range list.Lines {
+		l := &list.Lines[i]
+		for _, p := range l.Pieces {
+			what := p.What
+			if p.PastMM >= 1 {
+				what = message.Of("sheet.pipe-past", message.In("pipe", what), message.Along("mm", p.PastMM),
+					message.Wall("wall", m.r.Settled.Room.Letter(m.r.Heights.Run.Wall-1)))
+			}
+			rows = append(rows, []string{m.say.Say(what), m.full.Say(l.Item), length(p.SeenMM), length(p.MM - p.SeenMM), length(p.MM)})
+		}
+	}
+	if len(rows) == 0 {
+		return nil
+	}
+	columns := []tableColumn{m.column("sheet.column.what", 2.2), m.column("sheet.column.of", 2.2), m.column("sheet.column.seen", 1).figures(),
+		m.column("sheet.column.sockets", 1).figures(), m.column("sheet.column.sawn", 0.8).figures().heavy()}
+	out := append(m.heading(m.say.Text("sheet.pipes")), table(m.to, columns, rows, m.wide)...)
+	return append([]block{gap(8)}, m.together(out)...)
 }
 
 // cut is a section of a fitter's sheet with its heading.
@@ -230,6 +260,12 @@ func (m *maker) rowSaid(what message.Message, row *buildup.Row) string {
 	if row == nil {
 		return m.say.Say(what)
 	}
+	if row.ID.Of == buildup.CoreLeast {
+		const sameMM = 0.5
+		if drill, ok := m.r.Pack.CoreDrills.Next(row.Value); ok && drill > row.Value+sameMM {
+			return m.say.Say(message.Of("sheet.core-drilled", message.In("what", what), message.MM("size", drill)))
+		}
+	}
 	offs := setout.Where(&m.r, row)
 	if len(offs) == 0 {
 		return m.say.Say(what)
@@ -382,11 +418,11 @@ func (m *maker) settle() []block {
 	out := append([]block{gap(8)}, m.heading(m.say.Text("sheet.settle"))...)
 	none := true
 	for _, c := range m.answer.Cards {
-		if c.Severity() == rule.Note {
+		worst := c.Worst()
+		if c.Severity() == rule.Note && worst.Message().ID != rule.NoReserve {
 			continue
 		}
 		none = false
-		worst := c.Worst()
 		severity := m.full.Text(c.Severity().Name())
 		heads := message.Of("sheet.card", message.In("heading", worst.Rule.Heading()), message.Name("severity", severity))
 		says := message.Of("sheet.card-says", message.In("found", worst.Message()), message.In("remedy", worst.Rule.Remedy()))

@@ -20,8 +20,8 @@ func (m *maker) order() ([]block, error) {
 	if m.r.Stops() {
 		out = append(m.lines(m.full.Text("order.stops"), body()), gap(6))
 	}
-	columns := []tableColumn{{share: 4.1}, m.column("order.column.packs", 1.75).heavy(),
-		m.column("order.column.needed", 0.75).aligned(), m.column("order.column.left", 0.75).aligned()}
+	columns := []tableColumn{{share: 3.8}, m.column("order.column.packs", 1.75).heavy(),
+		m.column("order.column.needed", 1.05).aligned(), m.column("order.column.left", 0.75).aligned()}
 	for _, group := range takeoff.Groups() {
 		var rows [][]string
 		for i := range list.Lines {
@@ -30,6 +30,9 @@ func (m *maker) order() ([]block, error) {
 				continue
 			}
 			needed := m.full.Value(l.Needed.Arg("needed").Value)
+			if n := l.Cutting.Pieces(); n > 1 {
+				needed = m.full.Say(message.Of("order.needed-in", message.Name("needed", needed), message.N("n", n)))
+			}
 			packs, left := needed, ""
 			if l.Form != "" {
 				packs = m.full.Say(l.Bought())

@@ -195,7 +195,7 @@ func (m *maker) blocks() ([]block, error) {
 	case Glossary:
 		return m.glossary(), nil
 	}
-	return m.fitter(), nil
+	return m.fitter()
 }
 
 // page draws a page: its head, its blocks, its foot.

@@ -25,6 +25,10 @@ func (m *maker) work() []block {
 	for i := range steps {
 		s := &steps[i]
 		do := m.say.Text(s.Name())
+		if core, ok := m.r.Heights.Core(&m.r.Settled, &m.r.Layout); ok && s.ID == sequence.BoreWall {
+			size := message.MM("size", m.r.Pack.CoreDrills.For(core.LeastMM))
+			do = m.say.Say(message.Of("sheet.bored", message.Name("do", do), size))
+		}
 		if s.Hold {
 			do = m.say.Say(message.Of("sheet.hold", message.Name("do", do)))
 		}

@@ -127,6 +127,9 @@ func TestTheFittersLastPageIsWorthItsPaper(t *testing.T) {
 			if len(r.Joists) >= manyHoles && paper.Key == "letter" {
 				most++
 			}
+			if r.Stops() { // what stops it is listed besides
+				most++
+			}
 			pages := drawnPages(t, r, sheet.Fitter, paper)
 			high := paper.HighMM / 25.4 * 72
 			foot := 0.0

@@ -422,6 +422,23 @@ func OutsideGroundMM(j *job.Job, run *waste.Run) *float64 {
 	return j.Room.Walls[run.Wall-1].OutsideGroundMM
 }
 
+// DownToMM is the level that the pipe ends at which a bend turns down outside: the one that is stated, else the ground that it goes
+// into there; known is false where neither is.
+func DownToMM(j *job.Job, run *waste.Run) (mm float64, known bool) {
+	way := j.Waste.WayOut()
+	switch {
+	case way == nil || run.Wall == 0 || !j.Waste.TurnsDown():
+		return 0, false
+	case way.DownToMM != nil && way.Joins == job.JoinGully:
+		return *way.DownToMM, true
+	}
+	ground := j.Room.Walls[run.Wall-1].OutsideGroundMM
+	if ground == nil {
+		return 0, false
+	}
+	return *ground, true
+}
+
 // OverGroundMM is how far the underside of a run's end outside lies over the ground there, whatever it goes on to; known is false
 // where it does not go out through a wall with ground outside.
 func OverGroundMM(j *job.Job, run *waste.Run) (mm float64, known bool) {

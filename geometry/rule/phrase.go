@@ -7,6 +7,9 @@ import (
 	"underfall/geometry/unit"
 )
 
+// NoReserve says of a shower that water runs over its edge as soon as the waste blocks.
+const NoReserve message.ID = "found.no-reserve"
+
 // phrase says what was measured of a finding that is broken in the words that its quantity has of its
 // own, with the way it lies where the number is below nought; empty where the usual words do.
 func (f Finding) phrase() message.Message {
@@ -24,7 +27,7 @@ func (f Finding) phrase() message.Message {
 	const aMoment = 0.05 // of a minute: nobody would call it a time
 	switch {
 	case f.Rule.Quantity == "water.reserve" && f.Measurement.Value < aMoment:
-		return message.Of("found.no-reserve", subject, limit)
+		return message.Of(NoReserve, subject, limit)
 	case f.Rule.Quantity == "step.edge" && f.Rule.Compare == NotBetween:
 		return message.Of("found.lip", subject, f.Figure("value"), limit, message.Arg{Name: "to", Value: f.beside(f.rounded(f.Rule.To), f.measured())})
 	case id == "found.most" && f.Rule.Compare == AtLeast:

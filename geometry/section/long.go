@@ -57,10 +57,14 @@ func LongOf(r geometry.Result) Drawing {
 func riseOf(r geometry.Result) float64 {
 	h := r.Heights
 	low := math.Min(h.TrapMM, h.Run.InvertAt(h.Run.LengthMM)) - longBelowMM
-	if way := r.Settled.Waste.WayOut(); way != nil && way.Joins == job.JoinGully {
-		if _, foot, known := gullyLevels(way); known {
+	way, ground := r.Settled.Waste.WayOut(), groundOf(&r)
+	switch {
+	case way != nil && way.Joins == job.JoinGully:
+		if _, foot, known := gullyLevels(way, ground); known {
 			low = math.Min(low, foot)
 		}
+	case way != nil && way.Joins == job.JoinDrain && ground != nil:
+		low = math.Min(low, *ground-longBelowMM)
 	}
 	length, height := h.Run.LengthMM+r.Settled.Drain.TrapSizeMM, h.TileMM+longBelowMM-low
 	for _, rise := range []float64{10, 8, 5, 4, 3, 2} {

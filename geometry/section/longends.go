@@ -3,6 +3,7 @@ package section
 import (
 	"math"
 
+	"underfall/geometry"
 	"underfall/geometry/assembly"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
@@ -54,8 +55,12 @@ func (g *long) upright() {
 			g.stack(message.Of("part.stack-outside"), run.LengthMM, outsideMM)
 			g.Marks = append(g.Marks, Mark{At: g.at(run.LengthMM+outsideMM/2, g.lowMM()), Of: MarkStackOutside, Under: true})
 		case job.JoinDrain:
-			g.turnDown("way-down", message.Of("part.way-down"), run.LengthMM, run.Outgoing(), g.lowMM())
-			g.Marks = append(g.Marks, Mark{At: g.at(run.LengthMM, g.lowMM()), Of: MarkDrain, Under: true})
+			foot := g.lowMM()
+			if ground := g.groundMM(); ground != nil {
+				foot = math.Min(foot, *ground-longBelowMM)
+			}
+			g.turnDown("way-down", message.Of("part.way-down"), run.LengthMM, run.Outgoing(), foot)
+			g.Marks = append(g.Marks, Mark{At: g.at(run.LengthMM, foot), Of: MarkDrain, Under: true})
 		}
 	}
 	g.vent()
@@ -157,8 +162,19 @@ func (g *long) oldPipe(nominalMM float64) {
 	g.Marks = append(g.Marks, Mark{At: g.at((end+to)/2, invert((end+to)/2)), Of: MarkOldPipe, Size: sizeOf(&g.r, nominalMM), Under: true})
 }
 
+// groundMM is the level of the ground outside the wall that the run goes out through; nil where none is stated.
+func (g *long) groundMM() *float64 { return groundOf(&g.r) }
+
+func groundOf(r *geometry.Result) *float64 {
+	if r.Heights.Run.Wall == 0 {
+		return nil
+	}
+	return r.Settled.Room.Walls[r.Heights.Run.Wall-1].OutsideGroundMM
+}
+
 // gullyLevels are the levels of a gully's top and foot, as far as they are known.
-func gullyLevels(way *job.Beyond) (topMM, footMM float64, known bool) {
+// One of which neither grating nor water is stated ends at the ground there, where that is stated.
+func gullyLevels(way *job.Beyond, ground *float64) (topMM, footMM float64, known bool) {
 	switch {
 	case way.GratingMM != nil && way.WaterMM != nil:
 		return *way.GratingMM, math.Min(*way.GratingMM, *way.WaterMM) - gullyBelowMM, true
@@ -166,6 +182,8 @@ func gullyLevels(way *job.Beyond) (topMM, footMM float64, known bool) {
 		return *way.GratingMM, *way.GratingMM - gullyMM, true
 	case way.WaterMM != nil:
 		return *way.WaterMM + gullyMM/2, *way.WaterMM - gullyBelowMM, true
+	case ground != nil:
+		return *ground, *ground - gullyMM, true
 	}
 	return 0, 0, false
 }
@@ -175,7 +193,7 @@ func gullyLevels(way *job.Beyond) (topMM, footMM float64, known bool) {
 func (g *long) gully(way *job.Beyond) {
 	run := &g.r.Heights.Run
 	end, half, pipe := run.LengthMM, gullyMM/2.0, run.Outgoing()
-	top, foot, known := gullyLevels(way)
+	top, foot, known := gullyLevels(way, g.groundMM())
 	if !known {
 		top, foot = g.lowMM()+gullyMM, g.lowMM()
 	}

@@ -59,6 +59,37 @@ func TestWhatIsNotKnownOutsideIsNotDrawn(t *testing.T) {
 	}
 }
 
+// What the waste goes down into stands at the ground outside where nothing else is stated of it: a gully's top at −2600, its foot 150
+// under that, and a drain's pipe goes down past −2600.
+func TestWhatStandsOutsideStandsOnTheGround(t *testing.T) {
+	for _, joins := range []job.JoinKind{job.JoinGully, job.JoinDrain} {
+		r := starting(t, func(j *job.Job) {
+			ground := -2600.0
+			j.Room.Walls[j.Waste.Exit.Wall].OutsideGroundMM = &ground
+			j.Waste.Beyond = &job.Beyond{LengthMM: 140, Joins: joins}
+		})
+		d := section.LongOf(r)
+		end, foot := r.Heights.Run.LengthMM, 0.0
+		for _, l := range d.Lines {
+			if l.Kind == "gully" {
+				foot = l.Points[1].Y() / d.Rise
+			}
+		}
+		for _, a := range d.Areas {
+			if low, high, ok := a.Region.Bounds(); ok && a.PartID == "way-down" && low.X() < end && high.X() > end-100 {
+				foot = min(foot, low.Y()/d.Rise)
+			}
+		}
+		if joins == job.JoinGully && foot != -2750 || joins == job.JoinDrain && foot > -2600 {
+			t.Errorf("%s: its foot is at %v", joins, foot)
+		}
+		told := slices.ContainsFunc(d.Lines, func(l section.Line) bool { return l.Kind == "ground" })
+		if !told {
+			t.Errorf("%s: no ground is drawn", joins)
+		}
+	}
+}
+
 // The starting job goes 645 to the wall, which is 215 thick; with 140 more to a gully it is
 // 1000 long, and falls 25 from 20. A pipe of 50 with a bore of 46 and a bend of 45 from its
 // corner to its face turns down there: its lower leg stands at 1000, its walls 23 to 25 from

@@ -22,8 +22,8 @@ func (g *long) wall() {
 	reach := run.Outgoing().WallMM() + r.Settled.Waste.HoleRoomMM
 	foot := g.lowMM()
 	ground := w.OutsideGroundMM
-	if way := r.Settled.Waste.WayOut(); ground != nil && way != nil && way.Joins == job.JoinGully && way.GratingMM != nil {
-		foot = math.Min(foot, *ground-longBelowMM) // down to the gully
+	if way := r.Settled.Waste.WayOut(); ground != nil && way != nil && joinKnown(&r.Settled) && downToGround(way) {
+		foot = math.Min(foot, *ground-longBelowMM) // down to what it goes into
 	}
 	low, high := atLevel(foot), atLevel(g.highMM())
 	add := func(from, to float64, bottom, top func(float64) float64) {
@@ -64,6 +64,12 @@ func (g *long) wall() {
 	if ground != nil && *ground > foot {
 		g.ground(outer, *ground)
 	}
+}
+
+// downToGround tells whether what the waste joins outside is drawn at the ground there: a drain, a gully but for one of which the water
+// alone is stated.
+func downToGround(way *job.Beyond) bool {
+	return way.Joins == job.JoinDrain || way.Joins == job.JoinGully && (way.GratingMM != nil || way.WaterMM == nil)
 }
 
 // flashing draws that over the sleeve through a cavity wall to its outer face, as high as the wall is

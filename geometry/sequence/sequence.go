@@ -77,6 +77,9 @@ type kind struct {
 	targets func(r *geometry.Result) []Target
 }
 
+// BoreWall is the step in which the hole through the wall is made.
+const BoreWall = "core"
+
 // kinds are all steps in their order. Common practice, no source: what is covered is tested first, corners are sealed
 // before tape and tape before the coats, walls are tiled before floors, joints are sealed last.
 func kinds() []kind {
@@ -90,7 +93,7 @@ func kinds() []kind {
 		{id: "bore-joists", by: Carpenter, after: []string{"survey", "joists"}, stage: rule.BeforeCutting, hold: true,
 			again:  []string{"c-structure", "c-services"},
 			needed: func(r *geometry.Result) bool { return len(r.Joists) > 0 }},
-		{id: "core", by: Plumber, after: []string{"survey"}, stage: rule.BeforeCutting, final: true,
+		{id: BoreWall, by: Plumber, after: []string{"survey"}, stage: rule.BeforeCutting, final: true,
 			minds:   []string{"c-cavity"},
 			needed:  func(r *geometry.Result) bool { _, ok := r.Heights.Core(&r.Settled, &r.Layout); return ok },
 			targets: coreLevels},

@@ -171,9 +171,18 @@ func (m *marker) waste() {
 }
 
 func (m *marker) drain() {
-	m.add(message.Of("setout.trap"), m.l.TrapCentre, 0, false)
 	h := &m.r.Heights
-	if !m.r.Settled.Former.Fall.Linear() {
+	linear := m.r.Settled.Former.Fall.Linear()
+	trap, apart := message.Of("setout.trap"), m.l.TrapCentre.Sub(m.l.DrainCentre)
+	off := apart.Len()
+	if linear {
+		off = math.Abs(apart.Dot(plan.Left(m.l.DrainAlong)))
+	}
+	if off > atWallMM {
+		trap = message.Of("setout.trap-off", message.Along("off", off))
+	}
+	m.add(trap, m.l.TrapCentre, 0, false)
+	if !linear {
 		m.add(message.Of("setout.drain"), m.l.DrainCentre, h.TileMM, true)
 		return
 	}

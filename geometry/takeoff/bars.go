@@ -21,6 +21,14 @@ type Cutting struct {
 	Fewest bool
 }
 
+// Pieces is how many pieces are cut.
+func (c Cutting) Pieces() (n int) {
+	for _, b := range c.Bars {
+		n += len(b.PiecesMM)
+	}
+	return n
+}
+
 // mostSteps bounds the search for fewer bars: far more than a bathroom's pipe and trims ask for.
 const mostSteps = 30_000
 

@@ -1,8 +1,10 @@
 package takeoff_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"underfall/assets"
@@ -129,13 +131,14 @@ func TestTheStartingJobByHand(t *testing.T) {
 		{"order.trim-step", guide.Length, 1400 + 900, 1},
 		{"order.trim-door", guide.Length, 760, 1},
 		{"order.pane", guide.Count, 1, 0},
+		{"order.wall-seal", guide.Count, 1, 0},
 	} {
 		l := line(t, got, c.id)
 		if l.Needed.Measure != c.measure || math.Abs(l.Needed.Value-c.needed) > 1e-6*c.needed || l.Packs != c.packs {
 			t.Errorf("%s: %+v, %d packs; want %v, %d", c.id, l.Needed, l.Packs, c.needed, c.packs)
 		}
 	}
-	if n := len(got.Lines); n != 24 { // those above, the drain and its cover
+	if n := len(got.Lines); n != 25 { // those above, the drain and its cover
 		for _, l := range got.Lines {
 			t.Log(l.Item)
 		}
@@ -624,4 +627,77 @@ func TestTheLeastStraightIsListed(t *testing.T) {
 		}
 	}
 	t.Error("it is on no line")
+}
+
+// The hole in the wall, as wide as the next core drill makes it, has one thing that closes it.
+func TestTheHoleIsClosed(t *testing.T) {
+	got, r := taken(t, func(j *job.Job) { j.Waste.Exit = job.Exit{Kind: job.ExitWall, Wall: 3} })
+	core, ok := r.Heights.Core(&r.Settled, &r.Layout)
+	if !ok {
+		t.Fatal("there is no hole")
+	}
+	seal := line(t, got, "order.wall-seal")
+	if hole := r.Pack.CoreDrills.For(core.LeastMM); !strings.Contains(seal.Item.String(), fmt.Sprint(hole)) || seal.Needed.Value != 1 {
+		t.Errorf("%s for a hole of %v", seal.Item, hole)
+	}
+}
+
+// A piece of pipe is told by its place, with what is seen of it and what it is sawn to: as much more as goes into sockets.
+func TestPiecesOfPipeAreTold(t *testing.T) {
+	for _, r := range demotest.Shown(t) {
+		for _, l := range lines(of(t, &r), "order.pipe") {
+			if len(l.Pieces) == 0 {
+				t.Errorf("%s: %s has no pieces", r.Settled.Name, l.Item)
+			}
+			said := ""
+			for _, how := range l.How {
+				said += how.String()
+			}
+			for _, p := range l.Pieces {
+				if p.What.IsZero() || p.MM < p.SeenMM || !strings.Contains(said, p.What.String()) {
+					t.Errorf("%s: %+v is not told in %s", r.Settled.Name, p, said)
+				}
+			}
+		}
+	}
+}
+
+// Pieces that would go into fewer lengths if they were joined are told so: more lengths are bought than their sum asks for.
+func TestMoreLengthsThanTheirSumAreTold(t *testing.T) {
+	told := 0
+	for _, r := range demotest.Shown(t) {
+		got := of(t, &r)
+		for i := range got.Lines {
+			l := &got.Lines[i]
+			if len(l.Cutting.Bars) == 0 {
+				continue
+			}
+			more := float64(l.Packs-1)*l.Cutting.StockMM >= l.Needed.Value
+			says := slices.ContainsFunc(l.How, func(m message.Message) bool { return m.ID == "order.how.not-joined" })
+			if more != says {
+				t.Errorf("%s: %s, %v needed in %d of %v: told %v", r.Settled.Name, l.Item, l.Needed.Value, l.Packs, l.Cutting.StockMM, says)
+			}
+			if says {
+				told++
+			}
+		}
+	}
+	if told == 0 {
+		t.Error("no demo takes more lengths than its sum")
+	}
+}
+
+// A pipe that goes down outside into a drain in the ground is counted down to that ground: 1 m deeper it is 1 m longer.
+func TestTheWayDownReachesTheGround(t *testing.T) {
+	needed := func(groundMM float64) float64 {
+		got, _ := taken(t, func(j *job.Job) {
+			j.Waste.Exit = job.Exit{Kind: job.ExitWall, Wall: 3}
+			j.Room.Walls[3].OutsideGroundMM = &groundMM
+			j.Waste.Beyond = &job.Beyond{LengthMM: 150, Joins: job.JoinDrain}
+		})
+		return line(t, got, "order.pipe-plain").Needed.Value
+	}
+	if a, b := needed(-1600), needed(-2600); math.Abs(b-a-1000) > 0.1 {
+		t.Errorf("%v with the ground at -1600, %v at -2600", a, b)
+	}
 }

@@ -1,6 +1,8 @@
 package takeoff
 
 import (
+	"math"
+
 	"underfall/geometry/assembly"
 	"underfall/geometry/guide"
 	"underfall/geometry/job"
@@ -51,6 +53,26 @@ func (b *builder) drain() {
 	}
 	if flashing := b.of(material.DampProof); len(flashing) > 0 {
 		b.add(one(Sealing, message.Of("order.flashing"), flashing, message.Of("order.how.sleeve", message.Wall("wall", b.r.Sealing.SleeveWall))))
+	}
+}
+
+// holes are what closes the gap round the pipe where it goes out through a wall, or down through a floor of concrete.
+func (b *builder) holes() {
+	run := &b.h.Run
+	if len(run.Pieces) == 0 {
+		return
+	}
+	pipe := run.Outgoing()
+	if core, ok := b.h.Core(b.j, b.l); ok {
+		thick, hole := b.j.Room.Walls[core.Wall-1].ThicknessMM, b.r.Pack.CoreDrills.For(core.LeastMM)
+		litres := math.Pi / 4 * (hole*hole - pipe.OutsideDiameterMM*pipe.OutsideDiameterMM) * thick / mm3InLitre
+		b.add(one(Sealing, message.Of("order.wall-seal", message.MM("pipe", pipe.OutsideDiameterMM), message.MM("hole", hole)), nil,
+			message.Of("order.how.wall-seal", message.Wall("wall", b.j.Room.Letter(core.Wall-1)), message.MM("thick", thick)),
+			message.Of("order.how.gap", volume("volume", litres))))
+	}
+	if b.j.Waste.Exit.Kind == job.ExitFloor && b.j.Floor.Kind == job.FloorSlab {
+		b.add(one(Sealing, message.Of("order.floor-seal", message.MM("pipe", pipe.OutsideDiameterMM),
+			message.MM("hole", 2*assembly.DropHoleRadiusMM(run, b.j.Waste.HoleRoomMM))), nil, message.Of("order.how.floor-seal")))
 	}
 }
 

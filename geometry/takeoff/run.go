@@ -12,6 +12,7 @@ import (
 	"underfall/geometry/guide"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/level"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
 	"underfall/geometry/solid"
@@ -37,7 +38,7 @@ type fitting struct {
 type running struct {
 	*builder
 	kinds    []pipeKind
-	pieces   map[pipeKind][]float64 // pipe to be cut
+	pieces   map[pipeKind][]Piece // pipe to be cut
 	bodies   map[pipeKind][]string
 	clips    map[pipeKind]int
 	sockets  map[pipeKind]int
@@ -47,7 +48,7 @@ type running struct {
 
 // run is the waste with its fittings, clips and what makes its joints.
 func (b *builder) run() {
-	g := &running{builder: b, pieces: map[pipeKind][]float64{}, bodies: map[pipeKind][]string{},
+	g := &running{builder: b, pieces: map[pipeKind][]Piece{}, bodies: map[pipeKind][]string{},
 		clips: map[pipeKind]int{}, sockets: map[pipeKind]int{}}
 	pieces := b.h.Run.Pieces
 	for i := range pieces {
@@ -77,16 +78,16 @@ func (g *running) know(k pipeKind) {
 }
 
 // needs is a stretch of pipe with clips, to be cut in one or in several lengths.
-func (g *running) needs(k pipeKind, spacing guide.Key, lengthsMM ...float64) {
+func (g *running) needs(k pipeKind, spacing guide.Key, lengths ...Piece) {
 	whole := 0.0
-	for _, mm := range lengthsMM {
-		whole += mm
+	for _, p := range lengths {
+		whole += p.MM
 	}
 	if whole < unitMM {
 		return
 	}
 	g.know(k)
-	g.pieces[k] = append(g.pieces[k], lengthsMM...)
+	g.pieces[k] = append(g.pieces[k], lengths...)
 	apart := g.t.Figure(spacing, g.j.Region, k.nominalMM).Value
 	g.clips[k] += max(1, int(math.Ceil(whole/apart-noneLess)))
 }
@@ -138,7 +139,8 @@ func (g *running) piece(pieces []waste.Piece, i int) {
 		return
 	}
 	if i > 0 && pieces[i-1].Kind != waste.Straight && before > 0 && own > 0 {
-		g.needs(size, guide.ClipSpacingMM, before+own)
+		between := message.Of("order.piece.between", message.In("from", pieces[i-1].Name().Message()), message.In("to", p.Name().Message()))
+		g.needs(size, guide.ClipSpacingMM, Piece{What: between, MM: before + own})
 	}
 	nominal := g.size("size", size)
 	switch p.Kind {
@@ -216,13 +218,23 @@ func Threads(r *geometry.Result) (out []Thread) {
 func (g *running) straight(p *waste.Piece, size pipeKind, before, after float64) {
 	at := joist.CouplingsMM(g.l, &g.h.Run, g.r.Joists, p, before, after)
 	rise := math.Hypot(1, p.Gradient()) // a length for what it takes in plan
-	var lengths []float64
+	var lengths []Piece
+	add := func(seen, in float64) {
+		what := p.Name().Message()
+		if len(at) > 0 {
+			what = message.Of("order.piece.part", message.In("pipe", what), message.No("n", len(lengths)+1))
+		}
+		lengths = append(lengths, Piece{What: what, SeenMM: seen, MM: math.Max(unitMM, seen+in)}) // however short, it is there
+	}
 	from, in := p.FromMM, before
 	for _, to := range at {
-		lengths = append(lengths, (to-from)*rise+in)
+		add((to-from)*rise, in)
 		from, in = to, 0
 	}
-	lengths = append(lengths, math.Max(unitMM, (p.ToMM-from)*rise+in+after)) // however short, it is there
+	add((p.ToMM-from)*rise, in+after)
+	if run := &g.h.Run; run.Wall > 0 && p.ToMM > run.WallAtMM {
+		lengths[len(lengths)-1].PastMM = (p.ToMM - math.Max(from, run.WallAtMM)) * rise
+	}
 	g.needs(size, guide.ClipSpacingMM, lengths...)
 	g.coupled(size, len(at), "order.how.coupling-joists")
 }
@@ -241,7 +253,7 @@ func (g *running) drop(p *waste.Piece, size pipeKind) {
 	face := p.FromInvertMM + p.Pipe.BoreMM/2 - waste.FaceMM(p.Pipe)
 	deep, _ := p.Sockets()
 	if !math.IsInf(foot, 1) {
-		g.needs(size, guide.UprightSpacingMM, face-foot+deep)
+		g.needs(size, guide.UprightSpacingMM, Piece{What: message.Of("order.piece.down", message.In("from", p.Name().Message())), SeenMM: face - foot, MM: face - foot + deep})
 	}
 }
 
@@ -310,10 +322,12 @@ func (g *running) wayDown() {
 	size := g.kind(pipe.NominalMM)
 	g.fit(message.Of("order.bend-90", g.size("size", size)), message.Of("order.how.outside"), nil)
 	g.joint(size, 2)
-	if to := w.WayOut().DownToMM; to != nil {
+	if to, known := level.DownToMM(g.j, &g.h.Run); known {
 		face := waste.FaceMM(pipe)
-		end := g.h.Run.InvertAt(g.h.Run.LengthMM-face) + pipe.BoreMM/2 - face
-		g.needs(size, guide.UprightSpacingMM, end-*to+pipe.InsertionMM)
+		seen := g.h.Run.InvertAt(g.h.Run.LengthMM-face) + pipe.BoreMM/2 - face - to
+		if seen > 0 {
+			g.needs(size, guide.UprightSpacingMM, Piece{What: message.Of("order.piece.outside"), SeenMM: seen, MM: seen + pipe.InsertionMM})
+		}
 	}
 }
 
@@ -329,7 +343,7 @@ func (g *running) upright(id string, nominalMM func() float64) {
 			_, sold := s.Size(k.nominalMM)
 			k.other = !sold
 		}
-		g.needs(k, guide.UprightSpacingMM, high-low)
+		g.needs(k, guide.UprightSpacingMM, Piece{What: p.Name, SeenMM: high - low, MM: high - low})
 		g.bodies[k] = append(g.bodies[k], p.ID)
 	}
 }
@@ -391,7 +405,7 @@ func (g *running) pipe() {
 		if s := g.system(k); s != nil && s.StockMM > 0 {
 			stock, from = s.StockMM, g.derived
 		}
-		l, joins := Line{Group: Pipe, Item: g.called(k), Bodies: g.bodies[k], Source: from}.cut(g.pieces[k], stock)
+		l, joins := Line{Group: Pipe, Item: g.called(k), Bodies: g.bodies[k], Source: from, Pieces: g.pieces[k]}.cut(nil, stock)
 		l.How = append(l.How, message.Of("order.how.insertion"))
 		g.add(l)
 		g.coupled(k, joins, "order.how.coupling")

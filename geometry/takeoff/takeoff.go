@@ -74,6 +74,17 @@ type Line struct {
 	Bodies []string
 	// Cutting is how it is cut; no bars for what is not sold by the length.
 	Cutting Cutting
+	// Pieces are those that pipe is sawn into, each by its place.
+	Pieces []Piece
+}
+
+// Piece is one length that is sawn of pipe.
+type Piece struct {
+	What message.Message
+	// SeenMM is what is seen of it between the fittings at its ends, MM what it is sawn to: as much more as it goes into them.
+	SeenMM, MM float64
+	// PastMM is how much of it lies past the inner face of the wall that the run goes out through.
+	PastMM float64
 }
 
 // Bought says how many packs are bought, and what each is; nothing where no pack is known.
@@ -111,6 +122,7 @@ func Of(r *geometry.Result, t *guide.Table) (Takeoff, error) {
 	b.mortars()
 	b.run()
 	b.drain()
+	b.holes()
 	b.sealing()
 	b.adhesives()
 	b.tiles()
@@ -200,6 +212,7 @@ func (b *builder) add(l Line) {
 	o.Packs += l.Packs
 	o.Left.Value += l.Left.Value
 	o.How, o.Bodies = append(o.How, l.How...), append(o.Bodies, l.Bodies...)
+	o.Pieces = append(o.Pieces, l.Pieces...)
 	o.Cutting.Bars, o.Cutting.Fewest = append(o.Cutting.Bars, l.Cutting.Bars...), o.Cutting.Fewest && l.Cutting.Fewest
 }
 
@@ -224,8 +237,12 @@ func (l Line) in(form guide.Form, holds float64) Line {
 }
 
 // cut is the line of pieces cut from lengths of a stock, with the pieces longer than that joined from
-// several; joins is how many joins that makes.
+// several; joins is how many joins that makes. Pieces of pipe are cut as the line has them, each told by its name.
 func (l Line) cut(piecesMM []float64, stockMM float64) (out Line, joins int) {
+	named := slices.Clone(l.Pieces)
+	for _, p := range l.Pieces {
+		piecesMM = append(piecesMM, p.MM)
+	}
 	var all []float64
 	for _, mm := range piecesMM {
 		for ; mm > stockMM; mm -= stockMM {
@@ -245,9 +262,17 @@ func (l Line) cut(piecesMM []float64, stockMM float64) (out Line, joins int) {
 		var pieces message.List
 		for _, mm := range bar.PiecesMM {
 			l.Needed.Value += mm
-			pieces.Items = append(pieces.Items, message.Of("order.how.length", message.Along("length", mm)))
+			length := message.Of("order.how.length", message.Along("length", mm))
+			if i := slices.IndexFunc(named, func(p Piece) bool { return math.Abs(p.MM-mm) < unitMM }); i >= 0 {
+				length = message.Of("order.how.length-of", message.Along("length", mm), message.In("what", named[i].What))
+				named = slices.Delete(named, i, i+1)
+			}
+			pieces.Items = append(pieces.Items, length)
 		}
 		l.How = append(l.How, message.Of("order.how.bar", message.Arg{Name: "pieces", Value: pieces}, message.Along("left", bar.LeftMM)))
+	}
+	if few := int(math.Ceil(l.Needed.Value/stockMM - noneLess)); few < l.Packs {
+		l.How = append(l.How, message.Of("order.how.not-joined", message.N("n", few)))
 	}
 	if !l.Cutting.Fewest {
 		l.How = append(l.How, message.Of("order.how.not-proved"))
