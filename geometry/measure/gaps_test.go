@@ -126,7 +126,17 @@ func TestGapsToWalls(t *testing.T) {
 		j.Waste.Fittings = fallingPiece(false)
 		j.Waste.Fittings[0].AtMM = 540
 	})
+	// straight goes out behind the drain: the trap stands 13 off wall C, its joint of 25 reaches 12 into the wall, where the hole
+	// of the pipe of 50 has 8 to spare all round.
+	straight := func(jointOutsideMM float64) job.Job {
+		return on(outletAt20(), func(j *job.Job) {
+			j.Drain.OutletTurnDeg, j.Drain.OutletJointMM, j.Drain.OutletJointOutsideMM, j.Waste.HoleRoomMM = 90, 25, jointOutsideMM, 8
+			j.Waste.Exit = job.Exit{Kind: job.ExitWall, Wall: 2, OffsetMM: 2400 - 700} // the trap stands 700 from wall B
+		})
+	}
 	holdGaps(t, closeMM, []gapCase{
+		{"a joint in the hole of its pipe", "clash.wall-gap", "joint 1, piece-by-wall C", straight(66), not},
+		{"a joint larger than the hole of its pipe", "clash.wall-gap", "joint 1, piece-by-wall C", straight(66.1), -12 - 33.05*0.025/math.Sqrt(1.000625)},
 		{"pipe along a wall", "clash.wall-gap", "pipe 3, piece-by-wall B", along(44.9 + 1e-9), 19.9},
 		{"pipe along a wall, farther", "clash.wall-gap", "pipe 3, piece-by-wall B", along(45.1), not},
 		{"out through its wall", "clash.wall-gap", "pipe 5, piece-by-wall B", along(100), not},

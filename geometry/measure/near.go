@@ -146,11 +146,17 @@ func (m *Measurer) planPath(p *waste.Piece) []plan.Point {
 	return []plan.Point{r.Exit.Sub(r.ExitTo.Mul(p.Pipe.Bend90FaceMM)), r.Exit}
 }
 
-// leavesThrough tells whether a piece is the pipe that goes out through a wall,
-// given by its index.
+// leavesThrough tells whether a piece goes out through a wall, given by its index, in the hole that is made there: the pipe,
+// or the trap's joint on it, where that is no larger than the pipe with the room left round it.
 func (m *Measurer) leavesThrough(p *waste.Piece, wall int) bool {
 	r := &m.Heights.Run
-	return m.pair(kindOf(p), clash.Wall).Through && r.Wall == wall+1 && p.ToMM > r.InRoomMM()-joinMM
+	if r.Wall != wall+1 || p.ToMM <= r.InRoomMM()-joinMM {
+		return false
+	}
+	if p.Kind == waste.Joint {
+		return p.OutsideMM <= r.Outgoing().OutsideDiameterMM+2*m.Settled.Waste.HoleRoomMM
+	}
+	return m.pair(kindOf(p), clash.Wall).Through
 }
 
 // endsIn tells whether a piece, by its index, is the last of a run that joins a stack.
