@@ -113,6 +113,9 @@ func (l *rodLetterer) blocks() {
 		at := placing.Point{float64(l.p.x[i]), float64(l.p.base) - high*l.p.perMM}
 		to := placing.Point{at[0] + float64(t.Unit(rodWide)), float64(l.p.base) - low*l.p.perMM}
 		l.scene.Taken = append(l.scene.Taken, placing.Box{Low: at, High: to})
+		if from, to, ok := l.v.bare(l.p, i); ok {
+			l.scene.Ink.Line(placing.Straight{from, to}, rodBaseWeight)
+		}
 	}
 	for k := range r.steps {
 		high, low := l.v.stepAt(l.p, &r.steps[k])

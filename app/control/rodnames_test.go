@@ -9,8 +9,8 @@ import (
 	"underfall/app/control"
 )
 
-// The names of rods beside each other keep apart, at any width that all of them are shown at: “doorway” and “beyond”
-// are wider than their rods.
+// The names of rods beside each other keep apart by more than the words of one do, or “room” and “water stop” read as one, at
+// any width that all of them are shown at: “doorway” and “beyond” are wider than their rods. How far: common practice, no source.
 func TestNamesOfRodsKeepApart(t *testing.T) {
 	var r *control.Rods
 	show(t, func(s *shown) fyne.CanvasObject { r = control.NewRods(s.keys, "Heights", nil); return r }, fyne.NewSize(500, 240))
@@ -34,7 +34,8 @@ func TestNamesOfRodsKeepApart(t *testing.T) {
 			all++
 		}
 		for i := 1; i < len(names); i++ {
-			if ends := names[i-1].Position().X + names[i-1].MinSize().Width; ends+2 > names[i].Position().X {
+			words := 2 * fyne.MeasureText(" ", names[i].TextSize, names[i].TextStyle).Width
+			if ends := names[i-1].Position().X + names[i-1].MinSize().Width; ends+words > names[i].Position().X {
 				t.Errorf("%v wide: “%s” ends at %v, “%s” begins at %v", width, names[i-1].Text, ends, names[i].Text, names[i].Position().X)
 			}
 		}

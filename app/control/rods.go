@@ -198,6 +198,8 @@ const (
 	leastGap   = 12 // where there is little room
 	figureHigh = 24 // over a rod
 	nameHigh   = 24 // under them
+	namesApart = 8  // of two names: more than words of one keep
+	tightGap   = 8  // between two rods at least, else names of layers are left out
 	stepWide   = 56 // for the step
 	leastBlock = 3  // a block lower than that cannot be hit: what lies next to it is pressed as well
 )
@@ -253,7 +255,7 @@ func (b *Between) last() int { return max(b.High, b.Low) }
 // name keeps apart from the next.
 func (r *Rods) after(rod int, gap, words float32) float32 {
 	if rod+1 < len(r.rods) {
-		gap = max(gap, (r.nameWide(rod)+r.nameWide(rod+1))/2+r.theme().Unit(theme.Space1)-r.theme().Unit(rodWide))
+		gap = max(gap, (r.nameWide(rod)+r.nameWide(rod+1))/2+r.theme().Unit(namesApart)-r.theme().Unit(rodWide))
 	}
 	if rod == r.worded {
 		return max(gap, words+r.theme().Unit(theme.Space1))
@@ -278,7 +280,7 @@ func (r *Rods) gap(words, width float32) (gap float32, fits bool) {
 		}
 		return sum
 	}
-	least, most := t.Unit(leastGap), t.Unit(rodGap)
+	least, most := t.Unit(tightGap), t.Unit(rodGap)
 	const step = 1
 	for gap = most; gap > least && needs(gap) > room; gap -= step {
 	}

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"underfall/app/paint"
 	"underfall/app/theme"
+	"underfall/geometry/placing"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
 	"underfall/geometry/unit"
@@ -112,7 +113,14 @@ func (v *rodsRenderer) say(text rodText) {
 	c.Resize(own)
 }
 
-// paint draws the blocks, the floor they stand on, and the step.
+// bare is the line of a floor of which nothing is known but how high it lies: without one its figure would stand at nothing.
+func (v *rodsRenderer) bare(p *place, rod int) (from, to placing.Point, ok bool) {
+	y := float64(p.base) - v.r.rods[rod].topMM()*p.perMM
+	x := float64(p.x[rod])
+	return placing.Point{x, y}, placing.Point{x + float64(v.r.theme().Unit(rodWide)), y}, len(v.r.rods[rod].Layers) == 0
+}
+
+// paint draws the blocks, the floors they stand on, and the step.
 func (v *rodsRenderer) paint(w, h int) image.Image {
 	img := image.NewRGBA(image.Rect(0, 0, w, h))
 	r, t := v.r, v.r.theme()
@@ -126,6 +134,11 @@ func (v *rodsRenderer) paint(w, h int) image.Image {
 	pen := theme.NewPen(img, pixels)
 	ink := t.Role(theme.Ink)
 	pen.Line(ink, 1.6, [2]float64{1, float64(p.base)}, [2]float64{float64(size.Width) - 1, float64(p.base)})
+	for i := range r.rods {
+		if from, to, ok := v.bare(p, i); ok {
+			pen.Line(ink, 1.6, from, to)
+		}
+	}
 	for _, lead := range v.letters.leads {
 		pen.Line(ink, 0.8, lead[0], lead[1])
 	}
