@@ -127,7 +127,7 @@ func TestNoughtsAreTold(t *testing.T) {
 	set(0)
 	// The longest that it is sold in within the shower of 1400 less 13 at both ends.
 	until(t, "the words", func() bool { return row().Field.Below != "" })
-	if got := row().Field.Below; got != "0: as long as its side, 1200 mm" {
+	if got := row().Field.Below; got != "0 stands for: as long as its side of the shower, which is 1200 mm" {
 		t.Errorf("“%s”", got)
 	}
 	set(900)

@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"underfall/geometry/chance"
+	"underfall/geometry/job"
+	"underfall/geometry/message"
 	"underfall/geometry/rule"
 )
 
@@ -40,6 +42,16 @@ func (c Card) Cause() string { return rule.CauseOf(c.Worst().Rule.Quantity) }
 // likely tells whether what may come to be is advised against and will rather be so than not.
 func (c Card) likely() bool {
 	return c.Severity() != rule.Note && c.Worst().Probability() > evenChance
+}
+
+// Open are the inputs of a job that nobody has stated and that the place hangs on, as they are called.
+func (p Place) Open(j *job.Job) (out []message.Message) {
+	for _, key := range p.Measurement.RestsOn() {
+		if j.StandingOf(key).Open() {
+			out = append(out, j.PlaceOf(key))
+		}
+	}
+	return out
 }
 
 // evenChance is that of what is so as often as not.

@@ -127,6 +127,9 @@ func (k *card) fill() {
 		said = message.Of("finding.fact", message.In("heading", heading), message.In("fact", said))
 	}
 	line := theme.Bare(said, u)
+	for _, open := range p.Open(&k.column.result.Stated) {
+		line += " " + theme.Say(message.Of("answer.rests-on", message.In("what", open)), u)
+	}
 	if n := len(k.of.Places); n > 1 {
 		line += " " + theme.Say(message.Of("finding.places", message.No("at", k.at%n+1), message.N("n", n)), u)
 	}

@@ -165,13 +165,31 @@ func howOf(c *unknown.Case) message.Message {
 	case len(c.Result.Problems) > 0:
 		return c.Result.Problems[0].Message()
 	case len(cards) > 0:
-		return cards[0].Worst().Rule.Heading()
+		return stopsOf(cards, &c.Result.Stated)
 	case c.Result.Settled.Base.Support == job.BetweenJoists:
 		return message.Of("start.how.let-in")
 	case c.Result.Settled.Floor.Kind == job.FloorTimber:
 		return message.Of("start.how.deck")
 	}
 	return message.Of("start.how.slab")
+}
+
+// stopsOf names what stops a possibility, with what is assumed that it hangs on: of many the first.
+func stopsOf(cards []geometry.Card, j *job.Job) message.Message {
+	const named = 3
+	var all []message.Message
+	for i, c := range cards {
+		if i == named-1 && len(cards) > named {
+			all = append(all, message.Of("start.how.and-more", message.N("n", len(cards)-i)))
+			break
+		}
+		heading := c.Worst().Rule.Heading()
+		for _, open := range c.Worst().Open(j) {
+			heading = message.Of("start.how.rests", message.In("heading", heading), message.In("what", open))
+		}
+		all = append(all, heading)
+	}
+	return message.Of("start.how.stops", message.Arg{Name: "all", Value: message.List{Items: all}})
 }
 
 // WallsAtShower are the walls that the shower of a sheet stands at, its own last.

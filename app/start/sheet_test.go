@@ -441,3 +441,26 @@ func TestTheDoorIsPutIntoAnotherWall(t *testing.T) {
 		t.Errorf("taken back: %+v, was %+v", s.Sheet(), before)
 	}
 }
+
+// A wall that the shower does not stand at is no choice for the way out, and that is said; pressed on the plan it is one.
+func TestWallsThatAreNoWayOutAreNamed(t *testing.T) {
+	inApp(t, false, words.British)
+	s, _ := aSheet(t, "UK", true)
+	w := opened(t, s.Object(), 1280, 800)
+	says := func() (said string) {
+		for _, text := range texts(w.Canvas()) {
+			if strings.HasPrefix(text, "The shower does not stand at") {
+				said = text
+			}
+		}
+		return said
+	}
+	// The usual shower stands in BC.
+	if got := says(); !strings.Contains(got, "at A and D:") {
+		t.Errorf("of A and D it says %q", got)
+	}
+	test.TapCanvas(w.Canvas(), s.WallAt(3))
+	if got := says(); !strings.Contains(got, "at A:") {
+		t.Errorf("with D pressed it says %q", got)
+	}
+}

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry/message"
 	"underfall/geometry/question"
@@ -38,11 +39,27 @@ func (s *Sheet) water() fyne.CanvasObject {
 		}
 	}
 	s.follow = append(s.follow, build)
+	elsewhere := paragraph("", theme.TextCaption, theme.Caption)
+	s.follow = append(s.follow, func() { s.tellElsewhere(elsewhere) })
 	joins, place := s.joins(), s.pipePlace()
 	h := s.heading("6", theme.Word("start.water"), theme.Word("start.on-plan-too"), func() bool {
 		return s.shown.Water.To != question.GoesAssumed
 	})
-	return s.question(h, rows, joins, place)
+	return s.question(h, rows, elsewhere, joins, place)
+}
+
+// tellElsewhere says which walls the shower does not stand at, so that going out through them is not among the choices.
+func (s *Sheet) tellElsewhere(note *control.Text) {
+	var walls []message.Message
+	for i := range s.practice.Outline(s.shown) {
+		through := func(o wayOut) bool { return o.water.To == question.GoesOutThroughWall && o.water.Wall == i }
+		if !slices.ContainsFunc(s.outs, through) {
+			walls = append(walls, message.Text(question.Letter(i)))
+		}
+	}
+	if note.Hidden = len(walls) == 0; !note.Hidden {
+		note.SetText(theme.Word("start.not-at-shower", message.Arg{Name: "walls", Value: message.List{Items: walls}}))
+	}
 }
 
 // wayOut is one of the ways out to choose from.

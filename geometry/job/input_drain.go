@@ -24,7 +24,7 @@ const asEntered message.ID = "field.as-entered"
 func drainInputs() []Input {
 	return append(
 		rows(StationDrain, true,
-			pick("former.fall", FallKinds(), func(j *Job) *FallKind { return &j.Former.Fall }),
+			fallWay(),
 			shelved(DrainPartKey, asEntered,
 				func(j *Job, s *part.Shelf) []part.Drain { return s.DrainsTo(j.Former.Fall.Linear()) },
 				func(j *Job) *part.Drain { return j.Parts.Drain }),

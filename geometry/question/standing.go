@@ -24,7 +24,7 @@ func (p Practice) stand(j *job.Job, s Sheet) {
 	assumed(!p.RoomKnown(s), "room.outline")
 	assumed(!s.Door.Wide.Given, "room.doorways[0].widthMM")
 	assumed(!s.Door.From.Given, "room.doorways[0].offsetMM")
-	assumed(true, "room.doorways[0].neighbourFFLMM")
+	assumed(true, "room.doorways[0].neighbourFFLMM", "room.heightMM")
 
 	notKnown(s.Floor.Is == FloorNotKnown, "floor.kind")
 	notKnown(s.Floor.Is == Timber && s.Floor.Runs == RunsNotKnown, "floor.joists.directionDeg")

@@ -36,3 +36,13 @@ func (m Measurement) Field() string {
 		"beyond.assumed":       "waste.beyond",
 	}[m.Quantity]
 }
+
+// RestsOn are the paths in a job's file of where things lie that a measurement hangs on: what is found is another where they
+// lie elsewhere.
+func (m Measurement) RestsOn() []string {
+	switch m.Quantity {
+	case "trap.in-joist", "exit.in-joist", "clash.joist-gap":
+		return []string{"floor.joists.firstOffsetMM", "floor.joists.directionDeg"}
+	}
+	return nil
+}

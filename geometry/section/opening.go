@@ -37,7 +37,7 @@ func (d *Drawing) headroomName(r geometry.Result) {
 		return
 	}
 	l := &r.Layout
-	n := Name{Texts: []message.Message{message.Of("dimension.headroom", message.MM("height", least.Value))}, Small: true}
+	n := Name{Texts: []message.Message{headroomText(r, least.Value)}, Small: true}
 	at := planOf(least.At)
 	if len(l.Ceiling) > 1 {
 		n.Dot = true

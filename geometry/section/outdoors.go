@@ -81,6 +81,15 @@ func (d *Drawing) outdoorMark(m Mark, over plan.Interval, lookedAt bool) {
 	}
 }
 
+// headroomText says how high it is up to the ceiling, and where nobody measured that.
+func headroomText(r geometry.Result, mm float64) message.Message {
+	id := message.ID("dimension.headroom")
+	if r.Stated.StandingOf("room.heightMM").Open() {
+		id = "dimension.headroom-assumed"
+	}
+	return message.Of(id, message.MM("height", mm))
+}
+
 // headroom dimensions, where people stand, what is over the finished floor of the shower up to
 // the ceiling: at both ends of one that slopes, else where it is least.
 func (d *Drawing) headroom(r geometry.Result) {
@@ -92,7 +101,7 @@ func (d *Drawing) headroom(r geometry.Result) {
 		over := func(x float64, side float64) (float64, Dimension) {
 			p := d.planAt(x)
 			floor, ceiling := r.Heights.ShowerAt(&r.Layout, p), r.Layout.CeilingAt(p)
-			text := message.Of("dimension.headroom", message.MM("height", ceiling-floor))
+			text := headroomText(r, ceiling-floor)
 			return ceiling - floor, Dimension{From: plan.Point{x, floor}, To: plan.Point{x, ceiling}, Text: text,
 				Row: 1, Side: plan.Point{side, 0}, OffCut: true}
 		}

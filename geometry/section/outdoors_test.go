@@ -82,3 +82,17 @@ func TestHeadroomInSections(t *testing.T) {
 	}
 	expectLine(t, lines[0], section.Medium, false, plan.Point{-1000, 2400}, plan.Point{900, 2400})
 }
+
+// Where nobody has measured how high the room is, the headroom says that its ceiling is assumed.
+func TestHeadroomToAnAssumedCeiling(t *testing.T) {
+	for standing, want := range map[job.Standing]string{job.Stated: "dimension.headroom", job.Assumed: "dimension.headroom-assumed"} {
+		r := starting(t, func(j *job.Job) { j.SetStanding("room.heightMM", standing) })
+		found := false
+		for _, d := range section.Of(r, solid.VerticalCut(plan.Point{1200, 1000}, plan.Point{0, 1}), buildup.StageTile).Dimensions {
+			found = found || string(d.Text.ID) == want
+		}
+		if !found {
+			t.Errorf("%q: %s is not dimensioned", standing, want)
+		}
+	}
+}

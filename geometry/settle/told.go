@@ -409,6 +409,9 @@ func (s *settler) entryName(key string) message.Message {
 // valueOf is what a path leads to, to be said; ok is false where it cannot be said in a word.
 func valueOf(j *job.Job, key string) (v message.Value, ok bool) {
 	if p, ok := job.Find(key); ok {
+		if nought := p.Nought(*j); !nought.IsZero() {
+			return message.Said(nought), true
+		}
 		return whole(unit.Value(p.Get(*j), p.Kind), p.Step), true
 	}
 	is, ok := at(j, key)
