@@ -449,18 +449,18 @@ func TestWallsThatAreNoWayOutAreNamed(t *testing.T) {
 	w := opened(t, s.Object(), 1280, 800)
 	says := func() (said string) {
 		for _, text := range texts(w.Canvas()) {
-			if strings.HasPrefix(text, "The shower does not stand at") {
+			if strings.HasPrefix(text, "Not listed, as the shower") {
 				said = text
 			}
 		}
 		return said
 	}
 	// The usual shower stands in BC.
-	if got := says(); !strings.Contains(got, "at A and D:") {
+	if got := says(); !strings.Contains(got, ": A and D.") {
 		t.Errorf("of A and D it says %q", got)
 	}
 	test.TapCanvas(w.Canvas(), s.WallAt(3))
-	if got := says(); !strings.Contains(got, "at A:") {
+	if got := says(); !strings.Contains(got, ": A.") {
 		t.Errorf("with D pressed it says %q", got)
 	}
 }
