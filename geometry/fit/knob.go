@@ -38,11 +38,10 @@ func setting(id message.ID, kind unit.Kind) func(value float64) message.Message 
 	}
 }
 
-// wayOut is the knob of how low the waste may leave, which the floor then comes up for: by as much as
-// a finding lacks. False where it does
+// wayOut is the knob of how low the waste may leave, which the floor then comes up for, by so much. False where it does
 // not go out through a wall, or at a level that is stated.
-func wayOut(before *geometry.Result, f rule.Finding) (k knob, ok bool) {
-	run, lackMM := &before.Heights.Run, f.Nearest()-f.Measurement.Value
+func wayOut(before *geometry.Result, lackMM float64) (k knob, ok bool) {
+	run := &before.Heights.Run
 	_, exact := before.Stated.Waste.Exit.Level.ExactlyMM()
 	if before.Stated.Waste.Exit.Kind != job.ExitWall || exact || len(run.Pieces) == 0 || !(lackMM > 0) {
 		return k, false
@@ -55,6 +54,20 @@ func wayOut(before *geometry.Result, f rule.Finding) (k knob, ok bool) {
 		turn:  func(v float64) edit.Edit { return edit.ExitLevel(job.Exactly(v)) },
 		says:  func(v float64) message.Message { return message.Of("remedy.way-out-up", message.At("level", v)) },
 	}, true
+}
+
+// overDampMM is how much higher a hole lies that clears the damp-proof course of its wall to the upper side, by as much as a finding
+// asks for: one whose middle lies under it has that to come up besides, twice as it is measured from the course.
+func overDampMM(before *geometry.Result, f rule.Finding) float64 {
+	lack := f.Nearest() - f.Measurement.Value
+	core, ok := before.Heights.Core(&before.Settled, &before.Layout)
+	if !ok {
+		return 0
+	}
+	if course := before.Settled.Room.Walls[core.Wall-1].DampCourseMM; course != nil && core.CentreMM < *course {
+		lack += 2 * (*course - core.CentreMM)
+	}
+	return lack
 }
 
 // parameter is the knob of a single number, which says by an id what it does; ok is false where the job does
@@ -138,7 +151,11 @@ func knobsOf(before *geometry.Result, f rule.Finding) []knob {
 	case "head.to-open":
 		of("shower.depthMM", "remedy.shower-depth")
 	case "core.over-slab", "core.axis-height":
-		if k, ok := wayOut(before, f); ok {
+		if k, ok := wayOut(before, f.Nearest()-f.Measurement.Value); ok {
+			out = append(out, k)
+		}
+	case "core.damp-gap":
+		if k, ok := wayOut(before, overDampMM(before, f)); ok {
 			out = append(out, k)
 		}
 	case "exit.off-corner", "exit.in-stud", "core.opening-gap", "exit.in-joist":

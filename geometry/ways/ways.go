@@ -4,7 +4,9 @@ package ways
 
 import (
 	"context"
+	"slices"
 
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/part"
 	"underfall/geometry/rule"
@@ -16,12 +18,23 @@ const exitSpacingMM = 150
 
 // Look looks for runs of a job wherever one would look; with a shelf, parts of it are tried in place of those the job has.
 func Look(ctx context.Context, j job.Job, pack rule.Pack, shelf part.Shelf, progress func(share float64)) (search.Outcome, error) {
-	return search.Runs(ctx, j, pack, search.UsualExits(j, exitSpacingMM), grid(j, shelf), progress)
+	return search.Runs(ctx, j, pack, exits(j, pack), grid(j, shelf), progress)
 }
 
 // LookAsItStands looks for runs of a job wherever one would look, as it stands alone.
 func LookAsItStands(ctx context.Context, j job.Job, pack rule.Pack) (search.Outcome, error) {
-	return search.AsItStands(ctx, j, pack, search.UsualExits(j, exitSpacingMM), grid(j, part.Shelf{}), nil)
+	return search.AsItStands(ctx, j, pack, exits(j, pack), grid(j, part.Shelf{}), nil)
+}
+
+// exits are where one would look: where the pipe comes straight out, and all along.
+func exits(j job.Job, pack rule.Pack) []job.Exit {
+	out := search.UsualExits(j, exitSpacingMM)
+	for _, e := range search.StraightExits(j, pack, search.TrapPlaces(j)) {
+		if !slices.ContainsFunc(out, func(o job.Exit) bool { return edit.SamePlace(o, e) }) {
+			out = append(out, e)
+		}
+	}
+	return out
 }
 
 // grid is what one would try for a job.
