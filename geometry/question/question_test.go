@@ -187,23 +187,6 @@ func TestTheRestFits(t *testing.T) {
 	}
 }
 
-// A short wall is filled from end to end by a shower whose length nobody states, in a corner as along it; a longer one takes the usual
-// shower. Up to 1.9 m: common practice, no source.
-func TestAShortWallIsFilled(t *testing.T) {
-	p := practice(t, "GB")
-	usual := p.Stand(p.Begin().With(question.RoomLong, question.Given(4000)).With(question.RoomWide, question.Given(3000))).LongMM
-	for wideMM, want := range map[float64]float64{1600: 1600, 1900: 1900, 1901: usual} {
-		s := p.Begin().With(question.RoomLong, question.Given(2400)).With(question.RoomWide, question.Given(wideMM))
-		s.Shower.Stands, s.Shower.Wall = question.InCorner, 2
-		if st := p.Stand(s); st.Wall != 3 || st.LongMM != want || st.OffsetMM != 0 {
-			t.Errorf("beside a wall of %v: %+v, not %v long", wideMM, st, want)
-		}
-	}
-	if usual <= 0 || usual >= 1900 {
-		t.Errorf("the usual shower is %v long", usual)
-	}
-}
-
 // No answers, however mad, do more than say what is wrong.
 func TestAnyAnswers(t *testing.T) {
 	p := practice(t, "UK")

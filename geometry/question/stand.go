@@ -61,7 +61,7 @@ func (p Practice) inCorner(s Sheet, outline []plan.Point, corner int) Stand {
 		st.Wall, st.beside = corner, (corner+1)%n
 	}
 	long, atEnd := wallMM(outline, st.Wall), st.Wall == corner
-	p.size(&st, s, outline, p.usualLongMM(long), func(free []plan.Interval, deepMM float64) (plan.Interval, bool) {
+	p.size(&st, s, outline, p.showerLongMM, func(free []plan.Interval, deepMM float64) (plan.Interval, bool) {
 		leansMM := plan.HairMM
 		if deg := insideDeg(outline, corner); deg < SquareDeg { // the corner leans over it
 			leansMM += deepMM / math.Tan(deg*math.Pi/StraightDeg)
@@ -80,20 +80,16 @@ func (p Practice) inCorner(s Sheet, outline []plan.Point, corner int) Stand {
 	return st
 }
 
-// usualLongMM is how long a shower along a wall so long is usually: the whole of a short one.
-func (p Practice) usualLongMM(wallMM float64) float64 {
-	if wallMM <= fillsMM {
-		return wallMM
-	}
-	return p.showerLongMM
-}
-
 // atWall is where a shower along a wall stands: over the whole of a short one, else in its middle.
 func (p Practice) atWall(s Sheet, outline []plan.Point) Stand {
 	n := len(outline)
 	st := Stand{Wall: s.Shower.Wall, Corner: -1}
 	long := wallMM(outline, st.Wall)
-	p.size(&st, s, outline, p.usualLongMM(long), func(free []plan.Interval, _ float64) (plan.Interval, bool) {
+	usual := p.showerLongMM
+	if long <= fillsMM {
+		usual = long
+	}
+	p.size(&st, s, outline, usual, func(free []plan.Interval, _ float64) (plan.Interval, bool) {
 		if from := s.Shower.From; from.Given {
 			i := slices.IndexFunc(free, func(f plan.Interval) bool { return f.From <= from.MM && from.MM < f.To })
 			if i >= 0 {
