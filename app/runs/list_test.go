@@ -39,6 +39,12 @@ func TestWhatARunAsksFor(t *testing.T) {
 			a.JoistsCut, a.Unkept = 2, []search.Unkept{{Rule: &rule.Rule{ID: "uk-hole-axis"}, Cuts: 2}}
 		}, nil,
 			"Base top 72 up · step 111 · pipe 920 at 1:40 · 2 joists cut · a limit not kept in 2 cuts: Hole off the middle of the joist · leaves at +4"},
+		"flat as that costs": {func(a *search.Alternative) { a.Gradient, a.Flat = 0.02, &search.Flat{Fall: 0.025, HigherMM: 7} }, nil,
+			"Base top 72 up · step 111 · pipe 920 at 1:50 · at 1:40 the base would come 7 higher · leaves at +4"},
+		"flat as that stops": {func(a *search.Alternative) {
+			a.Gradient, a.Flat = 0.02, &search.Flat{Fall: 0.025, HigherMM: 7, Stops: &rule.Rule{ID: "leg-short"}}
+		}, nil,
+			"Base top 72 up · step 111 · pipe 920 at 1:50 · not at 1:40: No room for the fittings · leaves at +4"},
 		"let down": {func(a *search.Alternative) { a.RaiseMM = -20 }, &ways.Raised{FloorMM: 0, TopMM: -10},
 			"Base top 20 down · 10 lower than now · step 111 · pipe 920 at 1:40 · leaves at +4"},
 	} {

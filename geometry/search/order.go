@@ -43,15 +43,76 @@ func inOrder(runs []Alternative, ampleFall float64) {
 	})
 }
 
-// Lower are the runs found that need at least a millimetre less than a bare raise, those that need least first: the ones to the
-// stated exit before others where they need the same.
+// Lower are the runs found that need at least a millimetre less than a bare raise and really differ, those that need least first: the
+// ones to the stated exit before others where they need the same.
 func (s *Outcome) Lower(bareMM float64) (out []Alternative) {
-	const worthMM = 1
+	var lower []Alternative
 	for _, a := range s.Found {
 		if a.BareMM <= bareMM-worthMM {
-			out = append(out, a)
+			lower = append(lower, a)
 		}
+	}
+	for _, a := range distinct(lower, func(a *Alternative) float64 { return a.BareMM }) {
+		out = append(out, *a)
 	}
 	slices.SortStableFunc(out, func(a, b Alternative) int { return cmp.Compare(a.BareMM, b.BareMM) })
 	return out
+}
+
+// Distinct are the runs found that really differ, in their order: of those by each way out the one that asks for least, and what
+// gains on that in what matters apart from the sum: the lowest base, the fewest joists cut and limits on that unkept, the
+// smallest step, the best fall. One more bend for a little less pipe is no other run.
+func (s *Outcome) Distinct() []*Alternative {
+	return distinct(s.Found, func(a *Alternative) float64 { return a.RaiseMM })
+}
+
+// distinct are those of some runs, by how high their bases come.
+func distinct(runs []Alternative, highMM func(*Alternative) float64) (out []*Alternative) {
+	picked := make([]bool, len(runs))
+	all := func(holds func(k int) bool) bool { // of those picked
+		for k := range runs {
+			if picked[k] && !holds(k) {
+				return false
+			}
+		}
+		return true
+	}
+	for i := range runs {
+		same := func(k int) bool {
+			return runs[k].MovesExit == runs[i].MovesExit && WayOutOf(runs[k].Job.Waste.Exit) == WayOutOf(runs[i].Job.Waste.Exit)
+		}
+		if !all(func(k int) bool { return !same(k) }) {
+			continue // the first by its way out is picked, and what gains on it
+		}
+		picked[i] = true
+		for _, gains := range gainsApart(highMM) {
+			best := i
+			for k := range runs {
+				if same(k) && gains(&runs[k], &runs[best]) {
+					best = k
+				}
+			}
+			if all(func(k int) bool { return !same(k) || gains(&runs[best], &runs[k]) }) {
+				picked[best] = true
+			}
+		}
+	}
+	for i := range runs {
+		if picked[i] {
+			out = append(out, &runs[i])
+		}
+	}
+	return out
+}
+
+// gainsApart are the ways in which a run gains on another that matter apart from the sum.
+func gainsApart(highMM func(*Alternative) float64) []func(a, than *Alternative) bool {
+	const steeperShare = 1.1 // a tenth more fall
+	return []func(a, than *Alternative) bool{
+		func(a, than *Alternative) bool { return highMM(a) <= highMM(than)-worthMM },
+		func(a, than *Alternative) bool { return a.JoistsCut < than.JoistsCut },
+		func(a, than *Alternative) bool { return a.unkeptCuts() < than.unkeptCuts() },
+		func(a, than *Alternative) bool { return a.EdgeStepMM <= than.EdgeStepMM-worthMM },
+		func(a, than *Alternative) bool { return a.Gradient >= than.Gradient*steeperShare },
+	}
 }

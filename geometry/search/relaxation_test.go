@@ -54,7 +54,11 @@ func TestVentsPassedOverAreInVain(t *testing.T) {
 		looked++
 		all := relaxations(pack)
 		plain := Outcome{stated: j.Waste.Exit}
-		for size := 1; size <= 3 && len(plain.Relaxations) == 0; size++ {
+		most := 3
+		if len(found.Cheap) > 0 { // then nobody makes several that cost more
+			most = 1
+		}
+		for size := 1; size <= most && len(plain.Relaxations) == 0; size++ {
 			for set := range 1 << len(all) {
 				if bits.OnesCount(uint(set)) != size {
 					continue
@@ -69,7 +73,7 @@ func TestVentsPassedOverAreInVain(t *testing.T) {
 				}
 			}
 		}
-		if len(plain.Relaxations) == 0 {
+		if len(plain.Relaxations)+len(found.Cheap) == 0 {
 			if err := plain.pump(context.Background(), j, pack, grid); err != nil {
 				t.Fatal(err)
 			}

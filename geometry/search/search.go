@@ -50,6 +50,8 @@ type Alternative struct {
 	// steep, too many bends, near the ground.
 	Advisories int
 	Governing  level.Reason // what sets the raise
+	// Flat is what holds it flatter than is usual; nil where it falls as is usual, or its fall was not free.
+	Flat *Flat
 }
 
 // Unkept is a limit on cuts in joists that is not kept, in how many cuts.
@@ -272,6 +274,9 @@ func (s *Outcome) asItStands(ctx context.Context, j job.Job, pack rule.Pack, exi
 		if s.thorough = false; err != nil {
 			return err
 		}
+	}
+	if err := s.steepen(ctx, j, pack); err != nil || ctx.Err() != nil {
+		return err
 	}
 	if len(s.Found) > 0 {
 		// Its base may come higher than that of the job as it stands.

@@ -41,6 +41,9 @@ func asked(a search.Alternative, now *Raised, u unit.System) []message.Message {
 		out = append(out, message.Of("run.step", message.MM("step", a.EdgeStepMM)))
 	}
 	out = append(out, message.Of("run.pipe", message.Along("length", a.LengthMM), message.Slope("fall", a.Gradient)))
+	if flat := flatOf(a); !flat.IsZero() {
+		out = append(out, flat)
+	}
 	for _, of := range []struct {
 		id message.ID
 		n  int
@@ -53,6 +56,19 @@ func asked(a search.Alternative, now *Raised, u unit.System) []message.Message {
 		out = append(out, message.Of("run.unkept", message.N("n", u.Cuts), message.In("heading", u.Rule.Heading())))
 	}
 	return out
+}
+
+// flatOf says what holds a run flatter than is usual; nothing where it is not, or nothing is known to.
+func flatOf(a search.Alternative) message.Message {
+	switch f := a.Flat; {
+	case f == nil:
+		return message.Message{}
+	case f.Stops != nil:
+		return message.Of("run.flat-stops", message.Slope("fall", f.Fall), message.In("heading", f.Stops.Heading()))
+	case f.HigherMM >= sameHeightMM:
+		return message.Of("run.flat-costs", message.Slope("fall", f.Fall), message.MM("higher", f.HigherMM))
+	}
+	return message.Message{}
 }
 
 // sameHeightMM is within what two heights are told as the same: half of the whole millimetre that heights are told in.

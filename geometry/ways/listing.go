@@ -24,8 +24,7 @@ type Listing struct {
 func Listings(s search.Outcome) (out []Listing) {
 	var elsewhere, further []Listing
 	shown, stated := map[search.WayOut]bool{}, false
-	for i := range s.Found {
-		a := &s.Found[i]
+	for _, a := range s.Distinct() {
 		switch way := search.WayOutOf(a.Job.Waste.Exit); {
 		case !a.MovesExit && !stated:
 			out, stated = append(out, Listing{Heading: "run.to-stated-exit", Run: a}), true
@@ -98,16 +97,16 @@ func stopsOf(stops []rule.Finding) (out []message.Message) {
 
 // FoundNote is what a search came to in few words.
 func FoundNote(s search.Outcome, of job.Job, stopped bool) message.Message {
-	note := message.Of("run.found", message.No("tried", s.Tried), message.N("n", len(s.Found)))
+	note := message.Of("run.found", message.No("tried", s.Tried), message.N("n", len(s.Distinct())))
 	switch {
 	case stopped:
-		note = message.Of("run.stopped", message.No("tried", s.Tried), message.N("n", len(s.Found)))
+		note = message.Of("run.stopped", message.No("tried", s.Tried), message.N("n", len(s.Distinct())))
 	case len(s.Found) == 0 && len(s.Relaxations) == 0:
 		note = message.Of("run.none", message.N("tried", s.Tried))
 	case len(s.Found) == 0:
 		note = message.Of("run.by-changes", message.N("tried", s.Tried))
 	case s.Hindrance != nil:
-		note = message.Of("run.found-elsewhere", message.In("exit", of.LeadsTo()), message.No("tried", s.Tried), message.N("n", len(s.Found)))
+		note = message.Of("run.found-elsewhere", message.In("exit", of.LeadsTo()), message.No("tried", s.Tried), message.N("n", len(s.Distinct())))
 	}
 	if h := s.Hindrance; h != nil && len(h.By) > 0 {
 		reason := message.Of("run.first-hinder", message.In("heading", h.By[0].Rule.Heading()))

@@ -17,8 +17,12 @@ func TestTheBestByEachWayOutComesFirst(t *testing.T) {
 	}
 	wall := func(wall int, mm float64) job.Exit { return job.Exit{Kind: job.ExitWall, Wall: wall, OffsetMM: mm} }
 	stack := job.Exit{Kind: job.ExitStack}
-	s := search.Outcome{Found: []search.Alternative{run(wall(0, 70), false), run(wall(0, 70), false),
-		run(wall(1, 60), true), run(wall(1, 260), true), run(stack, true), run(wall(2, 60), true)}}
+	lower := func(a search.Alternative) search.Alternative { // another run worth telling
+		a.RaiseMM -= 5
+		return a
+	}
+	s := search.Outcome{Found: []search.Alternative{run(wall(0, 70), false), lower(run(wall(0, 70), false)),
+		run(wall(1, 60), true), lower(run(wall(1, 260), true)), run(stack, true), run(wall(2, 60), true)}}
 	for i, at := range []int{0, 2, 4, 5, 1, 3} {
 		if all := Listings(s); len(all) != len(s.Found) || all[i].Run != &s.Found[at] {
 			t.Fatalf("listed %d is not found %d, or not all %d are: %d", i, at, len(s.Found), len(all))
