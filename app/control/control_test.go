@@ -94,6 +94,7 @@ func sayings() control.Words {
 		Which:     func(r []string) string { return strings.Join(r, " or ") + "?" },
 		InLarger:  func(typed string) string { return typed + " was taken as metres" },
 		InSmaller: func(typed string) string { return typed + " was taken as millimetres" },
+		Above:     func(typed string) string { return typed + " was taken as above 0. Below it:" },
 		Assumed:   "assumed", NotKnown: "not known", LetGo: "let it be moved again",
 		States: [control.NotKnown + 1]string{"", "held", "worked out", "assumed", "not known"},
 	}

@@ -72,6 +72,8 @@ type Words struct {
 	// InLarger says that a number that makes no sense in millimetres, or inches, was taken as metres, or feet; InSmaller
 	// that one was taken as millimetres, or inches, which it was probably not meant in.
 	InLarger, InSmaller func(typed string) string
+	// Above says that a number without a sign was taken as above nought, where one below stood.
+	Above func(typed string) string
 	// Assumed and NotKnown stand under a field that is so; LetGo says what pressing the thick
 	// edge does.
 	Assumed, NotKnown, LetGo string
@@ -327,6 +329,8 @@ func (f *Field) leave() {
 		f.say(f.words.InLarger(typed), nil)
 	} else if slip {
 		f.say(f.words.InSmaller(typed), []unit.Reading{longer})
+	} else if f.Kind == unit.Length && before < 0 && v > 0 && !strings.HasPrefix(strings.TrimSpace(typed), "+") {
+		f.say(f.words.Above(typed), []unit.Reading{{Value: -v, Text: unit.Editable(-v, f.Kind, f.Units)}})
 	}
 	f.Refresh()
 }

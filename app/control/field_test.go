@@ -339,6 +339,34 @@ func TestMillimetresThatWereMetresAreTold(t *testing.T) {
 	}
 }
 
+// A height without a sign where one below nought stood is taken as above, the field says so, and one press takes it as below. One with
+// its sign is not asked about, nor one where the height before was above.
+func TestAHeightWithoutItsSignIsTold(t *testing.T) {
+	ground := func(before float64) func(n *control.Number, s *control.Shown) {
+		return func(n *control.Number, s *control.Shown) {
+			n.Kind, n.Least, n.Greatest, s.Value = unit.Length, -20000, 5000, before
+		}
+	}
+	h := field(t, ground(-150))
+	h.typeIn("200")
+	h.s.key(fyne.KeyTab)
+	if len(h.taken) != 1 || h.taken[0] != 200 {
+		t.Fatalf("200 is taken as %v", h.taken)
+	}
+	says(t, h.s, h.Field, "200 was taken as above 0. Below it:", "-200")
+	h.s.window.Canvas().Unfocus()
+	if test.Tap(h.Picks()[0]); h.shown.Value != -200 || h.Told() != "" {
+		t.Errorf("pressed: %v, says %q", h.shown.Value, h.Told())
+	}
+	for typed, before := range map[string]float64{"+200": -150, "-200": -150, "200": 20, "0": -150} {
+		h := field(t, ground(before))
+		h.typeIn(typed)
+		if h.s.key(fyne.KeyReturn); h.Told() != "" || len(h.Picks()) != 0 {
+			t.Errorf("%s in the place of %v is told as %q", typed, before, h.Told())
+		}
+	}
+}
+
 // pressed is a press behind what stands in a field.
 func pressed(h *held) {
 	at := desktop.MouseEvent{Button: desktop.MouseButtonPrimary, PointEvent: fyne.PointEvent{Position: fyne.NewPos(100, 10)}}

@@ -29,6 +29,7 @@ func FieldWords(kind unit.Kind, units func() unit.System) Words {
 		InSmaller: func(typed string) string {
 			return theme.Word(of(units(), "field.in-millimetres", "field.in-inches"), message.Name("typed", typed))
 		},
+		Above:   func(typed string) string { return theme.Word("field.above", message.Name("typed", typed)) },
 		Assumed: theme.Word("field.assumed"), NotKnown: theme.Word("field.not-known"), LetGo: theme.Word("field.let-go"),
 		States: [NotKnown + 1]string{Held: theme.Word("field.held"), WorkedOut: theme.Word("field.worked-out"),
 			Assumed: theme.Word("field.assumed"), NotKnown: theme.Word("field.not-known")},
