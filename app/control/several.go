@@ -161,10 +161,10 @@ func (r *severalRenderer) Layout(size fyne.Size) {
 func (r *severalRenderer) Objects() []fyne.CanvasObject { return r.s.Inside() }
 
 func (r *severalRenderer) Refresh() {
-	r.Layout(r.s.BaseWidget.Size())
 	for _, p := range r.s.presses {
-		p.Refresh()
+		p.Refresh() // it says how wide it is by what it is called now
 	}
 	r.s.more.Refresh()
+	r.Layout(r.s.BaseWidget.Size())
 	canvas.Refresh(r.s)
 }

@@ -55,3 +55,27 @@ func TestSeveral(t *testing.T) {
 		t.Errorf("pressed %v", pressed)
 	}
 }
+
+// Called otherwise, with more to say, they stand beside each other as they are called then, and none runs into the list.
+func TestSeveralCalledOtherwise(t *testing.T) {
+	test.NewTempApp(t)
+	s := control.NewSeveral(control.NewKeys(), "More", nil)
+	s.Set([]control.Option{{ID: "1", Text: "In"}, {ID: "2", Text: "Door"}, {ID: "3", Text: "Pipe"}}, 1, "")
+	w := test.NewTempWindow(t, s)
+	w.SetPadded(false)
+	w.Resize(fyne.NewSize(430, 50))
+	s.Set([]control.Option{{ID: "1", Text: "Across the way in"}, {ID: "2", Text: "Across doorway 1"}, {ID: "3", Text: "Along the pipe"}}, 1, "")
+	end := float32(0)
+	for i, o := range s.Inside() {
+		if !o.Visible() {
+			continue
+		}
+		if o.Position().X < end {
+			t.Errorf("the one of index %d begins at %v, the one before ends at %v", i, o.Position().X, end)
+		}
+		if p, ok := o.(*control.Press); ok && p.Size().Width < p.MinSize().Width {
+			t.Errorf("%q is %v wide and needs %v", p.Text, p.Size().Width, p.MinSize().Width)
+		}
+		end = o.Position().X + o.Size().Width
+	}
+}

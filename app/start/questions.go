@@ -170,7 +170,9 @@ func (s *Sheet) door() fyne.CanvasObject {
 		in.SetText(theme.Word(id, message.AtCorner("corner", question.Corner(n-1, n))))
 	})
 	row := container.NewHBox(wide.object, from.object, container.NewCenter(in))
-	return container.New(besideHeading{}, s.question(h, row), s.doorElsewhere())
+	box := container.New(besideHeading{}, s.question(h, row), s.doorElsewhere())
+	s.follow = append(s.follow, box.Refresh) // what stands beside the heading is as wide as what it says now
+	return box
 }
 
 // doorElsewhere puts the door into the next wall that has room for one, which is A then.
