@@ -64,6 +64,11 @@ func isSoftware(device string) bool {
 
 // clipped draws once for each part of the scene the cuts leave.
 func (p *painter) clipped(draw func()) {
+	if p.f.Caps == nil { // nothing is cut away
+		p.clip = p.clips[0]
+		draw()
+		return
+	}
 	p.gs.Enable(gl.CLIP_DISTANCE0)
 	p.gs.Enable(gl.CLIP_DISTANCE0 + 1)
 	for _, c := range p.clips {

@@ -280,6 +280,28 @@ func (p *photographer) shades(c Camera, o furnish.Object) bool {
 	return false
 }
 
+// leavesOut tells whether an object is left out with the wall that it stands or hangs at, as the eye is behind that.
+func (p *photographer) leavesOut(at plan.Point, o furnish.Object) bool {
+	if o.Wall < 0 {
+		return false
+	}
+	w := p.r.Layout.Walls[o.Wall]
+	return w.Outward.Dot(at.Sub(w.A)) > 0
+}
+
+// footprints is how many of the things that stand on the floor are left out of a picture that shows where they stood: no light
+// falls there.
+func (p *photographer) footprints(c Camera) (n int) {
+	const hangsMM = 100
+	eye := c.Eye()
+	for _, o := range p.objects {
+		if o.FromMM-p.r.Floor.FinishedMM(o.Middle()) < hangsMM && p.leavesOut(plan.Point{eye.X(), eye.Y()}, o) && p.shades(c, o) {
+			n++
+		}
+	}
+	return n
+}
+
 // shared is the area that two parts of the picture share.
 func shared(a, b [2][2]float64) float64 {
 	area := 1.0
@@ -293,7 +315,7 @@ func shared(a, b [2][2]float64) float64 {
 // is in the picture; how much of it is taken by what stands near the lens; and how much of the shower's floor and of the wall
 // behind it is hidden by what stands before it.
 func (p *photographer) untidy(c Camera) (torn, crowded float64) {
-	const wallMM, hangsMM, leftOut, stoodThere, cut, trifle = 1100, 100, 0.2, 2, 0.4, 0.01
+	const wallMM, leftOut, cut, trifle = 1100, 0.2, 0.4, 0.01
 	l, eye := &p.r.Layout, c.Eye()
 	at := plan.Point{eye.X(), eye.Y()}
 	farMM := p.heart.Sub(at).Len()
@@ -301,13 +323,10 @@ func (p *photographer) untidy(c Camera) (torn, crowded float64) {
 	shower, ok := p.boxOf(c, furnish.Showered(p.r), p.r.Heights.TileMM, p.r.Heights.TileMM+wallMM)
 	showerArea := shared(shower, whole)
 	for _, o := range p.objects {
-		if o.Wall >= 0 && l.Walls[o.Wall].Outward.Dot(at.Sub(l.Walls[o.Wall].A)) > 0 {
+		if p.leavesOut(at, o) {
 			// It is left out with its wall, but where it keeps the light off is seen.
 			if p.shades(c, o) {
 				crowded += leftOut
-				if o.FromMM-p.r.Floor.FinishedMM(o.Middle()) < hangsMM {
-					crowded += stoodThere
-				}
 			}
 			continue
 		}
@@ -373,7 +392,7 @@ func (p *photographer) judged(at, forward plan.Point, lensMM, highMM, most float
 	}
 	if wrong < most {
 		torn, crowded := p.untidy(c)
-		wrong += 0.15*torn + crowded + 2*p.cramped(c)
+		wrong += 0.3*torn + crowded + 2*p.cramped(c) + 4*float64(p.footprints(c))
 	}
 	if wrong < most {
 		wrong += p.unbalanced(c)
@@ -381,12 +400,12 @@ func (p *photographer) judged(at, forward plan.Point, lensMM, highMM, most float
 	return c, wrong
 }
 
-// holds tells whether a camera's picture shows what it must: all of the subject, nothing of it past the room, and no pane all but
-// edge-on.
+// holds tells whether a camera's picture shows what it must: all of the subject, nothing of it past the room, no pane all but
+// edge-on, and no place where something stands that is left out.
 func (p *photographer) holds(c Camera) bool {
 	eye := c.Eye()
 	at := plan.Point{eye.X(), eye.Y()}
-	if p.void(c) > 0 || p.edgeOn(at) || !p.sees(at, p.heart) {
+	if p.void(c) > 0 || p.edgeOn(at) || !p.sees(at, p.heart) || p.footprints(c) > 0 {
 		return false
 	}
 	for _, q := range p.subject {

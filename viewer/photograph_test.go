@@ -140,6 +140,31 @@ func TestRoomsArePhotographed(t *testing.T) {
 	}
 }
 
+// No photograph of a demo shows the place where something stands that is left out of it with its wall: no light falls there, and
+// the floor would be dark without a cause. The place is told by the middles of its sides.
+func TestNothingLeavesItsMark(t *testing.T) {
+	for _, res := range demotest.Shown(t) {
+		for _, aspect := range []float64{1, 14.0 / 9, 1.6} {
+			c := viewer.CameraFor(viewer.ViewPhoto, res, aspect)
+			eye := plan.Point{c.Eye().X(), c.Eye().Y()}
+			for _, o := range furnish.Of(&res).Objects {
+				if o.Wall < 0 || res.Layout.Walls[o.Wall].Outward.Dot(eye.Sub(res.Layout.Walls[o.Wall].A)) <= 0 {
+					continue
+				}
+				level := res.Floor.FinishedMM(o.Middle())
+				ring := o.Footprint()
+				for i := range ring {
+					at := ring[i].Add(ring[(i+1)%len(ring)]).Mul(0.5)
+					if x, y, ok := c.Project(at.Vec3(level), aspect); ok && o.FromMM < level+100 && x > 0 && x < 1 && y > 0 && y < 1 {
+						t.Errorf("%s, %.2f: where the %s stands is seen at %.2f %.2f, the %s is not", res.Settled.Name, aspect, o.Kind, x, y, o.Kind)
+						break
+					}
+				}
+			}
+		}
+	}
+}
+
 // mustBeSeen are places that a picture of the shower shows, by what they are.
 func mustBeSeen(res geometry.Result) map[string]mgl64.Vec3 {
 	l, out := &res.Layout, map[string]mgl64.Vec3{"the drain": res.Layout.DrainCentre.Vec3(res.Heights.TileMM)}

@@ -27,13 +27,10 @@ float noiseRise(vec2 p) {
 	vec2 i = floor(p), f = p - i;
 	f = f * f * (3.0 - 2.0 * f);
 	ivec2 q = steps * ivec2(i);
-	vec2 rise;
-	for (int k = 0; k < TIMES(2); k++) {
-		uint row = rowAt(q.y + k * steps);
-		float middle = inRow(row, q.x + steps);
-		rise[k] = mix(middle - inRow(row, q.x), inRow(row, q.x + 2 * steps) - middle, f.x);
-	}
-	return mix(rise.x, rise.y, f.y);
+	uint low = rowAt(q.y), high = rowAt(q.y + steps);
+	float lower = inRow(low, q.x + steps), upper = inRow(high, q.x + steps);
+	return mix(mix(lower - inRow(low, q.x), inRow(low, q.x + 2 * steps) - lower, f.x),
+		mix(upper - inRow(high, q.x), inRow(high, q.x + 2 * steps) - upper, f.x), f.y);
 }
 float cloud(vec2 p) {
 	float s = 0.0, a = 0.5;

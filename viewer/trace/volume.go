@@ -131,8 +131,18 @@ type light struct {
 	open           float32 // share of the rays that did not start inside of something
 }
 
-// fewestOpen is the share of rays below which a place lies inside of something.
-const fewestOpen = 0.7
+// A place lies inside of something where no more than so many of its rays do not begin there, and in the open from so many on.
+const hiddenBelow, openFrom = 0.55, 0.85
+
+// weight is what a place weighs of which such a share of the rays did not begin inside of something: all or nothing at one share
+// would have chance decide.
+func weight(open float32) float32 {
+	const least = 1.0 / 64
+	if w := min(1, (open-hiddenBelow)/(openFrom-hiddenBelow)); w > least {
+		return w
+	}
+	return 0
+}
 
 // pack lays the volume out for the shader: of each place of the grid six texels
 // with all of the light, or only the bounced, and the place's weight. Mean is that
@@ -141,7 +151,7 @@ const fewestOpen = 0.7
 // Method: one pass of 1-2-1 along each axis among places that weigh takes the
 // noise off.
 func (v *Volume) pack(of []light) (whole, bounced []float32, mean mgl32.Vec3) {
-	weighs := make([]bool, len(v.index))
+	weighs := make([]float32, len(v.index))
 	for g, i := range v.index {
 		if i < 0 {
 			continue
@@ -150,11 +160,11 @@ func (v *Volume) pack(of []light) (whole, bounced []float32, mean mgl32.Vec3) {
 		for f := range faces {
 			open += of[faces*i+f].open / faces
 		}
-		weighs[g] = open >= fewestOpen
+		weighs[g] = weight(open)
 	}
 	values := make([][2]mgl32.Vec3, faces*len(v.index))
 	for g, i := range v.index {
-		if weighs[g] {
+		if weighs[g] > 0 {
 			for f := range faces {
 				l := of[faces*i+f]
 				values[faces*g+f] = [2]mgl32.Vec3{l.lamps.Add(l.bounced), l.bounced}
@@ -168,15 +178,12 @@ func (v *Volume) pack(of []light) (whole, bounced []float32, mean mgl32.Vec3) {
 	}
 	n := float32(0)
 	for g := range v.index {
-		w := float32(0)
-		if weighs[g] {
-			w = 1
-			n++
-		}
+		w := weighs[g]
+		n += w
 		for f := range faces {
 			a, b := values[faces*g+f][0], values[faces*g+f][1]
 			whole, bounced = append(whole, a[0], a[1], a[2], w), append(bounced, b[0], b[1], b[2], w)
-			mean = mean.Add(a.Mul(1.0 / faces))
+			mean = mean.Add(a.Mul(w / faces))
 		}
 	}
 	if n > 0 {
@@ -189,26 +196,29 @@ func (v *Volume) pack(of []light) (whole, bounced []float32, mean mgl32.Vec3) {
 func (v *Volume) at(g int) mgl32.Vec3 { return v.places[v.index[g]] }
 
 // smooth is one pass of 1-2-1 along an axis, not through walls.
-func (v *Volume) smooth(values [][2]mgl32.Vec3, weighs []bool, stride, count int) [][2]mgl32.Vec3 {
+func (v *Volume) smooth(values [][2]mgl32.Vec3, weighs []float32, stride, count int) [][2]mgl32.Vec3 {
 	out := make([][2]mgl32.Vec3, len(values))
 	for g := range weighs {
-		if !weighs[g] {
+		if weighs[g] <= 0 {
 			continue
 		}
 		var beside []int // the places that light is taken from
 		for _, next := range [2]int{-1, 1} {
 			k, o := g/stride%count+next, g+next*stride
-			if k >= 0 && k < count && weighs[o] && v.reaches(v.at(g), v.at(o)) {
+			if k >= 0 && k < count && weighs[o] > 0 && v.reaches(v.at(g), v.at(o)) {
 				beside = append(beside, o)
 			}
 		}
 		for f := range faces {
-			sum, w := values[faces*g+f], float32(1)
+			sum, w := values[faces*g+f], weighs[g]
+			for c := range sum {
+				sum[c] = sum[c].Mul(w)
+			}
 			for _, o := range beside {
 				for c := range sum {
-					sum[c] = sum[c].Add(values[faces*o+f][c].Mul(0.5))
+					sum[c] = sum[c].Add(values[faces*o+f][c].Mul(0.5 * weighs[o]))
 				}
-				w += 0.5
+				w += 0.5 * weighs[o]
 			}
 			for c := range sum {
 				out[faces*g+f][c] = sum[c].Mul(1 / w)
@@ -259,8 +269,8 @@ bool reaches(vec2 p, vec2 q) {
 #ifdef FILTERED
 // A face of a place, its light with the weight taken out again; a is 0 where it weighs nothing.
 vec4 placeOf(sampler3D volume, ivec3 g, int face) {
-	vec4 x = texelFetch(volume, g + ivec3(0, 0, face * volumeCount.z), 0);
-	return vec4(x.rgb, texelFetch(volume, g, 0).a > 0.5 ? 1.0 : 0.0);
+	float weighs = texelFetch(volume, g, 0).a;
+	return vec4(texelFetch(volume, g + ivec3(0, 0, face * volumeCount.z), 0).rgb / max(weighs, 1e-4), weighs > 0.004 ? weighs : 0.0);
 }
 #else
 vec4 placeOf(samplerBuffer volume, ivec3 g, int face) {
@@ -287,7 +297,7 @@ vec3 volumeLight(VOLUME volume, vec3 p, vec3 n) {
 		float w = max(w3.x * w3.y * w3.z, 1e-5);
 		vec4 x = placeOf(volume, g, face.x);
 		if (x.a <= 0.0 || wallCount > 0 && !reaches(p.xy, volumeLow.xy + volumeStep.xy * vec2(g.xy))) continue;
-		sum += w * vec4(n2.x * x.rgb + n2.y * placeOf(volume, g, face.y).rgb + n2.z * placeOf(volume, g, face.z).rgb, 1.0);
+		sum += w * x.a * vec4(n2.x * x.rgb + n2.y * placeOf(volume, g, face.y).rgb + n2.z * placeOf(volume, g, face.z).rgb, 1.0);
 	}
 	return sum.a > 0.0 ? sum.rgb / sum.a : volumeMean;
 }
@@ -306,8 +316,8 @@ func (v *Volume) grid(packed []float32) []float32 {
 	for g := range n {
 		var of []int // places that this one's light is the mean of
 		weight := float32(beyondWeight)
-		if packed[4*faces*g+3] > 0 {
-			of, weight = []int{g}, 1
+		if w := packed[4*faces*g+3]; w > 0 {
+			of, weight = []int{g}, w
 		} else {
 			of = v.weighingRound(g, packed)
 		}

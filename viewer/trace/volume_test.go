@@ -69,6 +69,30 @@ func TestPackedLight(t *testing.T) {
 	}
 }
 
+// Of a place that lies partly inside of something chance has one ray in a hundred more or less begin there: it weighs all but the
+// same, and so does the light between it and a place in the open.
+func TestChanceDoesNotDecideWhatAPlaceWeighs(t *testing.T) {
+	for open := float32(0.3); open < 1; open += 0.01 {
+		v := NewVolume([]mgl32.Vec2{{0, 0}, {500, 0}, {500, 500}, {0, 500}}, 0, 500, level(500))
+		var weights, means [2]float32
+		for k := range 2 {
+			all := make([]light, faces*len(v.places))
+			for i := range all {
+				all[i] = light{mgl32.Vec3{1, 1, 1}, mgl32.Vec3{}, 1}
+			}
+			const partly = 3
+			for f := range faces {
+				all[faces*partly+f] = light{mgl32.Vec3{2, 2, 2}, mgl32.Vec3{}, open + float32(k)*0.01}
+			}
+			whole, _, mean := v.pack(all)
+			weights[k], means[k] = whole[4*faces*partly+3], mean[0]
+		}
+		if weights[1]-weights[0] > 0.05 || means[1]-means[0] > 0.01 || means[0]-means[1] > 0.01 {
+			t.Errorf("from %.2f to one in a hundred more: weighs %v, mean light %v", open, weights, means)
+		}
+	}
+}
+
 // The exposure of an even grey does not depend on how bright it is, a colour cast is
 // taken off in part, and what is nothing does not count. What is green itself, under white light, turns nothing.
 func TestExposure(t *testing.T) {
