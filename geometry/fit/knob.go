@@ -38,6 +38,10 @@ func setting(id message.ID, kind unit.Kind) func(value float64) message.Message 
 	}
 }
 
+// How much more than it lacks the way out is put up at most, and in what steps: a base that comes up by the next stack of boards has
+// the pipe fall more, and so leave lower outside. Common practice, no source.
+const moreUpMM, mostMoreUpMM = 5, 20
+
 // wayOut is the knob of how low the waste may leave, which the floor then comes up for, by so much. False where it does
 // not go out through a wall, or at a level that is stated.
 func wayOut(before *geometry.Result, lackMM float64) (k knob, ok bool) {
@@ -48,8 +52,12 @@ func wayOut(before *geometry.Result, lackMM float64) (k knob, ok bool) {
 	}
 	now := run.InvertAt(run.ExitAtMM)
 	steps, _ := before.Pack.Steps.Of("waste.exit.level", before.Stated.Units)
+	var levels []float64
+	for more := 0.0; more <= mostMoreUpMM; more += moreUpMM {
+		levels = append(levels, steps.From(now+lackMM+more, true, 1)...)
+	}
 	return knob{
-		usual: steps.From(now+lackMM, true, 1),
+		usual: levels,
 		at:    func(*job.Job) float64 { return now },
 		turn:  func(v float64) edit.Edit { return edit.ExitLevel(job.Exactly(v)) },
 		says:  func(v float64) message.Message { return message.Of("remedy.way-out-up", message.At("level", v)) },

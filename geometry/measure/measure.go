@@ -198,6 +198,11 @@ func (m *Measurer) taken(parts ...func()) []rule.Measurement {
 // Levels takes the measurements that levels alone decide.
 func (m *Measurer) Levels() []rule.Measurement { return m.taken(m.levels) }
 
+// BesideRun takes them with what else of the room and the shower may stop a job whichever way its run goes.
+func (m *Measurer) BesideRun() []rule.Measurement {
+	return m.taken(m.levels, m.headroom, m.fixtures, m.screens, m.kerb, m.head)
+}
+
 func (m *Measurer) levels() {
 	m.run()
 	m.exit()

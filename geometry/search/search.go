@@ -122,7 +122,9 @@ func StopsRun(r *rule.Rule) bool { return r.Severity == rule.Stop && !besideRun(
 func besideRun(quantity string) bool {
 	switch quantity {
 	case "trap.seal", "trap.flow-share", "base.keep-zone-cut", "former.thin-by", "floor.fall", "shower.least-side",
-		"cover.short-by", "cover.proud-by", "drain.strip", "drain.under-wall", "door.leaf-gap":
+		"cover.short-by", "cover.proud-by", "drain.strip", "drain.under-wall", "drain.room-short-by", "door.leaf-gap", "screen.leaf-gap",
+		"head.off-shower", "head.under-ceiling", "shower.ceiling", "shower.area", "kerb.drain-gap", "kerb.over-drain", "kerb.under-tanking",
+		"fixture.in-doorway", "fixture.in-shower", "fixture.off-floor", "fixture.overlap":
 		return true
 	}
 	return false
@@ -322,7 +324,7 @@ func (s *Outcome) findBesides(j job.Job, pack rule.Pack) error {
 	}
 	var m measure.Measurer
 	m.Place(p)
-	for _, f := range pack.Judge(m.Levels()) {
+	for _, f := range pack.Judge(m.BesideRun()) {
 		told := slices.ContainsFunc(s.Besides, func(o rule.Finding) bool { return o.Rule.ID == f.Rule.ID })
 		if f.Rule.Severity == rule.Stop && besideRun(f.Rule.Quantity) && !told {
 			s.Besides = append(s.Besides, f)
