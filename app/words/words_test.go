@@ -101,7 +101,9 @@ func TestValues(t *testing.T) {
 		{message.Fall{Slope: 0.00004}, "level", "level", "eben"},
 		// 580644/25.4² are 900 in², 6.25 ft²; 92903.04 one ft²; 2400 × 1900 49.084 ft².
 		{message.Area{MM2: 580644}, "0.58 m²", "6.25 ft²", "0,58 m²"},
-		{message.Area{MM2: 92000}, "0.09 m²", "143 in²", "0,09 m²"},
+		{message.Area{MM2: 92000}, "0.09 m²", "0.99 ft²", "0,09 m²"},
+		{message.Area{MM2: 48387}, "0.05 m²", "0.52 ft²", "0,05 m²"}, // 75 in²
+		{message.Area{MM2: 8387}, "0.01 m²", "13 in²", "0,01 m²"},
 		{message.Area{MM2: 92903.04}, "0.09 m²", "1 ft²", "0,09 m²"},
 		{message.Area{MM2: 4560000}, "4.56 m²", "49.1 ft²", "4,56 m²"},
 		{message.Apart{Value: tenth(49.96), From: tenth(50)}, "49.96 mm", `1.967"`, "49,96 mm"},
@@ -111,6 +113,7 @@ func TestValues(t *testing.T) {
 		{message.Apart{Value: message.Number(2), From: message.Number(2)}, "2", "2", "2"},
 		{message.Fall{Slope: 0.02}, "1:50 (20 mm/m)", "1/4 in/ft (2 %)", "1:50 (20 mm/m)"},
 		{message.Flow{LPS: 0.15}, "9 l/min", "2.38 gpm", "9 l/min"},
+		{message.Flow{LPS: 0.8}, "48 l/min", "12.7 gpm", "48 l/min"}, // 12.68
 		{message.Speed{MPS: 0.75}, "0.75 m/s", "2.5 ft/s", "0,75 m/s"},
 		{message.Volume{Litres: 37.85}, "37.9 l", "10 gal", "37,9 l"},
 		{message.Load{KNM2: 1.5}, "1.5 kN/m²", "31 lb/ft²", "1,5 kN/m²"},

@@ -80,7 +80,12 @@ func ofLiquid(v float64, kind Kind, s System, more int) string {
 	switch kind {
 	case Flow:
 		if s == Imperial {
-			return trim(gallonScale().back(v), 2+more) + " gpm"
+			const large = 10 // from there on nobody reads hundredths
+			gallons, decimals := gallonScale().back(v), 2
+			if math.Abs(gallons) >= large {
+				decimals = 1
+			}
+			return trim(gallons, decimals+more) + " gpm"
 		}
 		return trim(v*60, 1+more) + " l/min"
 	case Volume:
@@ -144,12 +149,12 @@ func liquid(litres float64, s System, more int) string {
 }
 
 // feet writes an area given in square inches: in square feet to a tenth, small ones to a
-// hundredth, as 900 in² are 6.25 ft²; in whole square inches under one square foot.
+// hundredth, as 900 in² are 6.25 ft²; in whole square inches under a tenth of one, as nothing is bought by them.
 func feet(in2 float64, more int) string {
-	const inSquareFoot, small = inchesInFoot * inchesInFoot, 10
+	const inSquareFoot, small, least = inchesInFoot * inchesInFoot, 10, 0.1
 	ft2 := in2 / inSquareFoot
 	switch {
-	case math.Abs(math.Round(in2)) < inSquareFoot:
+	case math.Abs(ft2) < least:
 		return trim(in2, more) + " in²"
 	case math.Abs(ft2) < small:
 		return trim(ft2, 2+more) + " ft²"
