@@ -86,8 +86,8 @@ func (m *maker) pipes(list *takeoff.Takeoff) []block {
 	if len(rows) == 0 {
 		return nil
 	}
-	columns := []tableColumn{m.column("sheet.column.what", 2.2), m.column("sheet.column.of", 2.2), m.column("sheet.column.seen", 1).figures(),
-		m.column("sheet.column.sockets", 1).figures(), m.column("sheet.column.sawn", 0.8).figures().heavy()}
+	columns := []tableColumn{m.column("sheet.column.what", 1.6), m.column("sheet.column.of", 2.3), m.column("sheet.column.seen", 0.65).figures(),
+		m.column("sheet.column.sockets", 0.55).figures(), m.column("sheet.column.sawn", 0.5).figures().heavy()}
 	out := append(m.heading(m.say.Text("sheet.pipes")), table(m.to, columns, rows, m.wide)...)
 	return append([]block{gap(8)}, m.together(out)...)
 }

@@ -35,6 +35,21 @@ func TestTheHoleIsOneSize(t *testing.T) {
 	}
 }
 
+// Under deep joists the lengths across the way in are told at the foot of the section, and under a slope the headroom at both its ends.
+func TestLengthsAndHeadroomAreBothSeen(t *testing.T) {
+	r := demotest.Shown(t)[1]
+	_, text, _ := strings.Cut(textOf(t, r, sheet.Fitter), "Section across the way in")
+	text, _, _ = strings.Cut(text, "Along the waste")
+	if n := strings.Count(text, "Headroom "); n != 2 {
+		t.Errorf("headroom is told %d times:\n%s", n, text)
+	}
+	depth := strconv.Itoa(int(r.Layout.Corners[3].Sub(r.Layout.Corners[0]).Len()))
+	foot := text[strings.LastIndex(text, "Structural floor"):]
+	if len(regexp.MustCompile(`\b\d{2,4}\b`).FindAllString(foot, -1)) < 3 {
+		t.Errorf("the lengths of %s are not at the foot:\n%s", depth, foot)
+	}
+}
+
 // What is seen of a pipe and what goes into its sockets add up to what it is sawn to, and each is sawn on the order as it is here.
 func TestPipesAddUp(t *testing.T) {
 	row := regexp.MustCompile(`\s(\d+)\s+(\d+)\s+(\d+)$`)
