@@ -162,6 +162,14 @@ func clashesBeyond() []oneClash {
 		{"pump-unknown", slab, func(j *job.Job) { intoPump(j, 900, 0.4); j.Waste.Pump.DischargeMM = nil },
 			func(j *job.Job) { intoPump(j, 900, 0.4) }},
 		{"beyond-unknown", slab, func(*job.Job) {}, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{Joins: job.JoinDrain} }},
+		{"beyond-no-outside", slab, func(j *job.Job) {
+			j.Waste.Beyond, j.Room.Walls[3].OutsideGroundMM = &job.Beyond{Joins: job.JoinGully, LengthMM: 150}, nil
+		}, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{Joins: job.JoinGully, LengthMM: 150} }},
+		{"beyond-no-outside", slab, func(j *job.Job) {
+			j.Waste.Beyond, j.Room.Walls[3].OutsideGroundMM = &job.Beyond{Joins: job.JoinDrain, LengthMM: 150}, nil
+		}, func(j *job.Job) { // the stack may stand in the next room
+			j.Waste.Beyond, j.Room.Walls[3].OutsideGroundMM = &job.Beyond{Joins: job.JoinStack, LengthMM: 150}, nil
+		}},
 		{"beyond-assumed", slab, func(j *job.Job) {
 			j.Waste.Beyond = &job.Beyond{Joins: job.JoinDrain}
 			j.SetStanding("waste.beyond.joins", job.Assumed)

@@ -29,7 +29,7 @@ func causes() [][]string {
 		// The turns cannot be made.
 		{"run.turn-off", "run.leg-short", "run.fitting-misplaced", "clash.run-gap"},
 		// Nobody knows how the waste goes on outside.
-		{"beyond.unknown", "beyond.assumed"},
+		{"beyond.unknown", "beyond.assumed", "beyond.no-outside"},
 	}
 }
 

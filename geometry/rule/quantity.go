@@ -53,6 +53,7 @@ var quantities = sync.OnceValue(func() map[string]unit.Kind {
 		"run.length":            unit.Along,
 		"run.bends":             unit.Count,
 		"beyond.unknown":        unit.Count,
+		"beyond.no-outside":     unit.Count,
 		"beyond.assumed":        unit.Count,
 		"caution.pump":          unit.Count,
 		"pump.unknown":          unit.Count,
