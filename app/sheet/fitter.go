@@ -117,10 +117,20 @@ func (m *maker) cuts() (out []cut) {
 		if err != nil || s.of == section.CutDrain && trap {
 			continue // there is no way in over an edge, or the trap is seen already
 		}
+		m.downToJoists(&d)
 		trap = slices.ContainsFunc(d.Areas, func(a section.Area) bool { return a.PartID == "trap" && a.Cut })
 		out = append(out, cut{s.head, d})
 	}
 	return append(out, cut{d: section.LongOf(m.r)})
+}
+
+// downToJoists has a section looked at down to the foot of its joists, under which the lengths along it are told, where they are as deep
+// as joists are in houses. In the window there is no room for that beside the headroom; paper has it.
+func (m *maker) downToJoists(d *section.Drawing) {
+	const joistsMM = 330
+	if m.r.Settled.Floor.Kind == job.FloorTimber && d.Low.Y() > m.r.Heights.FloorHighMM-joistsMM {
+		d.FocusLow[1] = min(d.FocusLow[1], d.Low.Y())
+	}
 }
 
 // usualLineMM is how high over the datum a line is struck where none is: a metre, in inches four feet.

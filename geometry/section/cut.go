@@ -283,14 +283,9 @@ func (d *Drawing) focus(r geometry.Result) {
 
 // focusLevels are the levels between which a section is looked at first.
 func (d *Drawing) focusLevels(r *geometry.Result) (low, high float64) {
-	// As deep as joists are in houses it is shown down to their foot, under which the lengths are told.
-	const aboveMM, belowMM, joistsMM = 170, 170, 330
+	const aboveMM, belowMM = 170, 170
 	h := &r.Heights
-	low = math.Min(h.TrapMM, h.FloorHighMM) - belowMM
-	if r.Settled.Floor.Kind == job.FloorTimber && d.Low.Y() > h.FloorHighMM-joistsMM {
-		low = math.Min(low, d.Low.Y())
-	}
-	return math.Max(d.Low.Y(), low), math.Min(d.High.Y(), h.TileMM+aboveMM)
+	return math.Max(d.Low.Y(), math.Min(h.TrapMM, h.FloorHighMM)-belowMM), math.Min(d.High.Y(), h.TileMM+aboveMM)
 }
 
 // along gives the stretches of a plan region under the cut, by distance on it.
