@@ -69,6 +69,7 @@ func (w *mainWindow) follow(c desk.Change) {
 	}
 	w.showLooking(c)
 	w.setTitle()
+	w.beforeStep.follow(c)
 	w.sayOutcome(c)
 	hint := theme.Word("app.shown-while-you-type-leaving-the")
 	if c.Preview {
@@ -105,10 +106,13 @@ func (w *mainWindow) sayOutcome(c desk.Change) {
 		w.say(movedAlong(c.Told(), u), false)
 	case len(c.Moved) > 0:
 		all := append([]message.Message{message.Of("desk.what-changed", message.In("edit", c.Undo))}, c.Told()...)
+		all = append(all, w.beforeStep.told()...)
 		w.sentence(movedAlong(all, u), false, answer.Offer{Text: theme.Word("tool.undo"), Do: w.guard.Wrap(partChange, w.undoLast)})
 	case w.refused != nil && w.refused.Opened == c.Opened && w.refused.Edits == c.Edits:
-	default:
+	case c.Preview || w.lineTaken(c) != "":
 		w.say(w.lineTaken(c), false)
+	default:
+		w.say(movedAlong(w.beforeStep.told(), u), false)
 	}
 }
 

@@ -155,6 +155,7 @@ type mainWindow struct {
 	now        func() time.Time // the clock that digits are told apart by
 	replaced   bool             // the next result is of another job: place cameras anew
 	refused    *desk.Change     // how it stood when what is said was refused; nil where nothing said is that
+	beforeStep beforeStep       // what the step of the history made last was made of
 	understood *understood      // what is to be told of what was typed last where its field has gone
 	lastSave   *desk.Change     // how the desk stood then; nil before the first
 	folder     string           // for unsaved work; empty when there is none

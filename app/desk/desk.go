@@ -38,6 +38,7 @@ type Desk struct {
 	file    string
 	opened  int // counts the jobs that have been put on the desk
 	edits   int // counts the changes of the job on it
+	kept    int // counts those that can be taken back one by one
 	// preview is shown in the place of the job while something is being typed.
 	preview  *job.Job
 	problems job.Problems
@@ -101,6 +102,8 @@ type Change struct {
 	// Opened counts the jobs put on the desk, Edits the changes made to the one
 	// there is.
 	Opened, Edits int
+	// Kept counts the steps that were put into the history: an edit that goes on is one.
+	Kept int
 }
 
 // New makes a desk with a job on it. Post must run functions in order where
@@ -191,7 +194,7 @@ func (d *Desk) Result() geometry.Result {
 func (d *Desk) change() Change {
 	c := Change{Result: d.result, Preview: d.preview != nil, Stale: d.stale, Awaited: d.resultOf != d.opened,
 		Problems: d.problems, Moved: d.moved, Refused: d.refused,
-		File: d.file, Unsaved: d.unsaved(), Looking: d.looking, Unsure: d.disk.unsure, Opened: d.opened, Edits: d.edits}
+		File: d.file, Unsaved: d.unsaved(), Looking: d.looking, Unsure: d.disk.unsure, Opened: d.opened, Edits: d.edits, Kept: d.kept}
 	if d.looking != nil {
 		return c
 	}
@@ -268,6 +271,7 @@ func (d *Desk) keep(made entry) {
 	if d.savedAt > d.at {
 		d.savedAt = -1
 	}
+	d.kept++
 	d.history = append(d.history[:d.at+1], made)
 	d.at++
 	if len(d.history) > mostUndo {

@@ -71,6 +71,24 @@ func Differences(before, after geometry.Result) (out []Difference) {
 	return out
 }
 
+// StepDifference is how the step at the way in differs between two results of the one job; ok is false where it is told the same
+// of both, or of one not at all.
+func StepDifference(before, after geometry.Result) (d Difference, ok bool) {
+	if len(before.Problems)+len(after.Problems) > 0 {
+		return d, false
+	}
+	step := func(r geometry.Result) fact {
+		f := facts{units: r.Settled.Units}
+		f.figures(r)
+		if i := slices.IndexFunc(f.all, func(f fact) bool { return f.key == "step" }); i >= 0 {
+			return f.all[i]
+		}
+		return fact{}
+	}
+	was, is := step(before), step(after)
+	return Difference{Of: is.of, Before: was.is, After: is.is}, was.key != "" && is.key != "" && was.shown != is.shown
+}
+
 // factsOf are what people ask about of a floor, then the rows of its schedule that say more.
 func factsOf(r geometry.Result) []fact {
 	f := facts{units: r.Settled.Units}
