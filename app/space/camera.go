@@ -74,8 +74,8 @@ func (v *View) firstView() viewer.View {
 }
 
 // rest comes to rest: the camera looks for the shower where an edit has taken it out of the picture or has put something before it,
-// and leaves what an edit has put round it. What is looked at from a ready-made place of the room is looked at from there anew where
-// the picture does not show what it must any more.
+// and leaves what an edit has put round it; it comes before the cut where an edit has turned that along the way that one looks. What
+// is looked at from a ready-made place of the room is looked at from there anew where the picture does not show what it must any more.
 func (v *View) rest() {
 	if !v.canDraw() {
 		return
@@ -86,13 +86,13 @@ func (v *View) rest() {
 	switch {
 	case !framed && !viewer.Frames(&v.result, v.sight.Camera, v.aspect()):
 		v.LookFrom(v.cameraFor(name), name)
-	case v.lost():
+	case v.lost() || v.edgeOn():
 		v.Look(v.firstView())
 		v.sight.Touched = false
 	case v.indoors() || !v.now().Stands(v.sight.Camera):
 		v.sight.Camera = v.keep(v.sight.Camera, v.sight.Camera)
 	}
-	v.saw, v.sawFrom = v.sees(), v.sight.Camera
+	v.saw, v.faced, v.sawFrom = v.sees(), v.faces(), v.sight.Camera
 	v.draw(false, false)
 }
 
@@ -107,6 +107,19 @@ func (v *View) lost() bool {
 		return false
 	}
 	return !v.sees()
+}
+
+// edgeOn tells whether the cut's face, which was to be seen, has turned away though nobody has moved the camera: as where the
+// drain, through which it goes, has come to lie along another wall.
+func (v *View) edgeOn() bool {
+	return v.sight.CutOn && v.faced && v.sawFrom == v.sight.Camera && !v.faces()
+}
+
+// faces tells whether the face of a cut is to be seen: from enough to its side for what is written on it to be read.
+func (v *View) faces() bool {
+	const least = 0.2 // of the distance; about 12 degrees
+	eye := v.sight.Camera.Eye()
+	return v.sight.CutOn && v.sight.Cut(v.result).Side(eye) > least*eye.Sub(v.sight.Camera.Target).Len()
 }
 
 // sees tells whether any of the shower is in the picture, with nothing before it.

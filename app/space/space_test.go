@@ -326,6 +326,37 @@ func TestAnotherRoomIsFramedAnew(t *testing.T) {
 	b.Until("the shower in the picture", func() bool { return v.sight.View == viewer.ViewPhoto && v.sees() })
 }
 
+// A cut that an edit turns along the way one looks is looked at anew: with the drain at another wall the one through it was seen from
+// its edge, and the picture behind what is cut. One that the user has turned away from is left.
+func TestACutThatTurnsIsFollowed(t *testing.T) {
+	v, b := at(t)
+	v.sight.Change(func(s *sight.State) { s.CutOn = true })
+	v.Look(viewer.ViewCut)
+	b.Until("the cut", func() bool { return v.sight.Camera == v.cameraFor(viewer.ViewCut) && v.faces() })
+	cut, squarely := v.sight.Cut(v.result), v.sight.Camera
+	for yaw := -math.Pi; yaw < math.Pi; yaw += 0.05 {
+		c := squarely.Orbit(yaw, 0)
+		if cut.Side(c.Eye()) > cut.Side(squarely.Eye()) {
+			squarely = c
+		}
+	}
+	v.sight.Camera = squarely
+	v.rest()
+	if v.sight.Camera != squarely {
+		t.Fatal("the camera does not stay where it was put")
+	}
+	b.Desk.Do(edit.Of(message.Of("edit.test"), func(j *job.Job) { j.Former.Fall = job.FallLeft }))
+	b.Until("the drain at the left", func() bool { return v.result.Settled.Former.Fall == job.FallLeft })
+	v.rest()
+	b.Until("the cut's face", func() bool { return v.faces() && v.sight.Camera == v.cameraFor(viewer.ViewCut) })
+	v.rest()
+	v.sight.Camera = v.sight.Camera.Orbit(math.Pi, 0)
+	away := v.sight.Camera
+	if v.rest(); v.faces() || v.sight.Camera != away {
+		t.Error("turned away from by hand, it is brought back")
+	}
+}
+
 // A still that is upright shows all of the shower that the picture shows, from a ready-made place and from one of one's own; one as
 // wide as the picture has its camera.
 func TestAnUprightStillShowsAsMuch(t *testing.T) {

@@ -52,9 +52,9 @@ type View struct {
 	sceneOf int
 	// moved is the camera as it is moved, before it is kept in the open; kept is what became of it.
 	moved, kept viewer.Camera
-	// saw tells whether the shower was seen when the picture last came to rest, from sawFrom.
-	saw     bool
-	sawFrom viewer.Camera
+	// saw tells whether the shower was seen when the picture last came to rest, from sawFrom; faced, whether the cut's face was.
+	saw, faced bool
+	sawFrom    viewer.Camera
 	// framedOf is the result that the camera was last found to frame, by its count.
 	framedOf int
 	framed   float64 // how wide a picture the camera was placed for, in its heights, at most 1
