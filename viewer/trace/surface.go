@@ -6,32 +6,40 @@ package trace
 // driver's sine is in them.
 const chanceShader = `
 uint mixed(uint h) { h = (h ^ (h >> 16u)) * 2246822519u; h = (h ^ (h >> 13u)) * 3266489917u; return h ^ (h >> 16u); }
-// A grid finer than any pattern, in so many steps to one; what a row of it brings in is worked out once for all its places.
-const int steps = 64;
-uint rowAt(int y) { return mixed(uint(y) * 3812015801u); }
-float inRow(uint row, int x) { return float(mixed(uint(x) * 1597334677u ^ row) >> 8u) * (1.0 / 16777216.0); }
 float chance(vec2 c) {
-	ivec2 q = ivec2(floor(c * float(steps) + 0.5));
-	return inRow(rowAt(q.y), q.x);
+	uvec2 q = uvec2(ivec2(floor(c * 64.0 + 0.5)));
+	return float(mixed(q.x * 1597334677u ^ mixed(q.y * 3812015801u)) >> 8u) * (1.0 / 16777216.0);
 }
 vec2 chance2(vec2 c) { return vec2(chance(c), chance(c + 17.31)); }
+// Noise, and how much more of it there is one along x than at a place. A program of one material works out once for a whole row of
+// the grid what that brings in; following paths takes longer that way.
+#ifdef ONE_MATERIAL
+uint rowAt(int y) { return mixed(uint(y) * 3812015801u); }
+float inRow(uint row, int x) { return float(mixed(uint(x) * 1597334677u ^ row) >> 8u) * (1.0 / 16777216.0); }
 float noise(vec2 p) {
 	vec2 i = floor(p), f = p - i;
 	f = f * f * (3.0 - 2.0 * f);
-	ivec2 q = steps * ivec2(i);
-	uint low = rowAt(q.y), high = rowAt(q.y + steps);
-	return mix(mix(inRow(low, q.x), inRow(low, q.x + steps), f.x), mix(inRow(high, q.x), inRow(high, q.x + steps), f.x), f.y);
+	ivec2 q = 64 * ivec2(i);
+	uint low = rowAt(q.y), high = rowAt(q.y + 64);
+	return mix(mix(inRow(low, q.x), inRow(low, q.x + 64), f.x), mix(inRow(high, q.x), inRow(high, q.x + 64), f.x), f.y);
 }
-// How much more noise is one along x than at a place: the places between are the same.
 float noiseRise(vec2 p) {
 	vec2 i = floor(p), f = p - i;
 	f = f * f * (3.0 - 2.0 * f);
-	ivec2 q = steps * ivec2(i);
-	uint low = rowAt(q.y), high = rowAt(q.y + steps);
-	float lower = inRow(low, q.x + steps), upper = inRow(high, q.x + steps);
-	return mix(mix(lower - inRow(low, q.x), inRow(low, q.x + 2 * steps) - lower, f.x),
-		mix(upper - inRow(high, q.x), inRow(high, q.x + 2 * steps) - upper, f.x), f.y);
+	ivec2 q = 64 * ivec2(i);
+	uint low = rowAt(q.y), high = rowAt(q.y + 64);
+	float lower = inRow(low, q.x + 64), upper = inRow(high, q.x + 64);
+	return mix(mix(lower - inRow(low, q.x), inRow(low, q.x + 128) - lower, f.x),
+		mix(upper - inRow(high, q.x), inRow(high, q.x + 128) - upper, f.x), f.y);
 }
+#else
+float noise(vec2 p) {
+	vec2 i = floor(p), f = fract(p);
+	f = f * f * (3.0 - 2.0 * f);
+	return mix(mix(chance(i), chance(i + vec2(1, 0)), f.x), mix(chance(i + vec2(0, 1)), chance(i + vec2(1, 1)), f.x), f.y);
+}
+float noiseRise(vec2 p) { return noise(p + vec2(1, 0)) - noise(p); }
+#endif
 float cloud(vec2 p) {
 	float s = 0.0, a = 0.5;
 	for (int k = 0; k < TIMES(4); k++) { s += a * noise(p); p = p * 2.03 + 11.7; a *= 0.5; }
@@ -58,6 +66,7 @@ uniform samplerBuffer materials;
 #define MATERIAL(m, k) texelFetch(materials, 8 * (m) + k)
 `
 	oneMaterial = `
+#define ONE_MATERIAL
 #define TIMES(n) n
 uniform vec4 ofMaterial[8];
 #define MATERIAL(m, k) ofMaterial[k]
@@ -139,15 +148,10 @@ vec3 terrazzo(vec2 p, float pixel) {
 		float seen = clamp(2.0 - 2.5 * pixel / size, 0.0, 1.0);
 		vec2 s = p / size + float(k) * 37.7, i = floor(s), which = vec2(0.0);
 		float near = 81.0, second = 81.0; // squared
-		for (int y = -1; y < TIMES(2); y++) {
-			// As chance2 of the grid's places.
-			ivec2 q = steps * (ivec2(i) + ivec2(0, y)), other = q + 1108;
-			uint row = rowAt(q.y), otherRow = rowAt(other.y);
-			for (int x = -1; x < TIMES(2); x++) {
-				vec2 g = i + vec2(x, y), off = s - g - 0.1 - 0.8 * vec2(inRow(row, q.x + x * steps), inRow(otherRow, other.x + x * steps));
-				float d = dot(off, off);
-				if (d < near) { second = near; near = d; which = g; } else if (d < second) second = d;
-			}
+		for (int c = 0; c < TIMES(9); c++) {
+			vec2 g = i + vec2(c % 3 - 1, c / 3 - 1), off = s - g - 0.1 - 0.8 * chance2(g);
+			float d = dot(off, off);
+			if (d < near) { second = near; near = d; which = g; } else if (d < second) second = d;
 		}
 		near = sqrt(near); second = sqrt(second);
 		float there = 0.40 - 0.05 * float(k);
