@@ -69,11 +69,17 @@ func TestTheStepAtADoorwayIsOneNumber(t *testing.T) {
 	}
 }
 
-// What nobody has said of the floor beyond a doorway makes no step there that is told.
-func TestAnAssumedFloorBeyondMakesNoLine(t *testing.T) {
-	j := job.New()
-	j.SetStanding("room.doorways[0].neighbourFFLMM", job.Assumed)
-	if lines := geometry.Evaluate(j, demotest.Packs(t)["UK"]).DoorLines(); len(lines) > 0 {
-		t.Errorf("%v", lines)
+// A step from a floor beyond a doorway that is assumed is told as assumed; of one that nobody knows no step is told.
+func TestAStepFromAnAssumedFloorBeyond(t *testing.T) {
+	for standing, want := range map[job.Standing]string{job.Assumed: "figure.door-assumed", job.NotKnown: ""} {
+		j := job.New()
+		j.SetStanding("room.doorways[0].neighbourFFLMM", standing)
+		got := ""
+		for _, line := range geometry.Evaluate(j, demotest.Packs(t)["UK"]).DoorLines() {
+			got += string(line.ID)
+		}
+		if got != want {
+			t.Errorf("%s: %q", standing, got)
+		}
 	}
 }

@@ -91,15 +91,17 @@ func (s Step) line() message.ID {
 	return "figure.step-line-up"
 }
 
-// DoorLines say how high one steps at each doorway beyond which somebody has said how high the floor lies; but for the one
-// that is the first of the figures.
+// DoorLines say how high one steps at each doorway, as assumed where how high the floor beyond lies is; nothing of one where
+// nobody knows that, nor of the one that is the first of the figures.
 func (r Result) DoorLines() (out []message.Message) {
 	if len(r.Problems) > 0 {
 		return nil
 	}
 	first, _ := r.stepFigure()
 	for _, s := range r.Steps() {
-		if s.Where.Of != rule.Doorway || s.Where == first.Across || r.Settled.BeyondOpen(s.Where.Number-1) {
+		open := s.Where.Of == rule.Doorway && r.Settled.BeyondOpen(s.Where.Number-1)
+		assumed := open && r.Settled.StandingOf(job.Nth(job.DoorwaysKey, s.Where.Number-1)+".neighbourFFLMM") == job.Assumed
+		if s.Where.Of != rule.Doorway || s.Where == first.Across || open && !assumed {
 			continue
 		}
 		id := message.ID("figure.door-up")
@@ -111,7 +113,11 @@ func (r Result) DoorLines() (out []message.Message) {
 		case s.OverStop:
 			id = "figure.door-stop"
 		}
-		out = append(out, message.Of(id, message.No("n", s.Where.Number), s.High("mm")))
+		line := message.Of(id, message.No("n", s.Where.Number), s.High("mm"))
+		if assumed {
+			line = message.Of("figure.door-assumed", message.In("line", line))
+		}
+		out = append(out, line)
 	}
 	return out
 }
