@@ -189,6 +189,7 @@ func (m *maker) stepIn(wide float64) []block {
 type choice struct {
 	what, says  string
 	face, joint color.RGBA
+	hexagons    bool // its joints meet by three
 }
 
 // chosen are the finishes, each with a swatch, so wide.
@@ -214,7 +215,14 @@ func (m *maker) chosen(wide float64) []block {
 func (c choice) swatch(to pen.Pen, b placing.Box) {
 	to.Box(b, c.face)
 	middle := placing.Point{(b.Low[0] + b.High[0]) / 2, (b.Low[1] + b.High[1]) / 2}
-	if c.joint != (color.RGBA{}) {
+	switch {
+	case c.joint == (color.RGBA{}):
+	case c.hexagons:
+		const slope = 0.577 // of sides at 30° to level
+		rise := slope * (b.High[0] - b.Low[0]) / 2
+		to.Stroke([]placing.Straight{{middle, {middle[0], b.Low[1]}}, {middle, {b.Low[0], middle[1] + rise}}, {middle, {b.High[0], middle[1] + rise}}},
+			1, c.joint)
+	default:
 		across := placing.Straight{{b.Low[0], middle[1]}, {b.High[0], middle[1]}}
 		to.Stroke([]placing.Straight{{{middle[0], b.Low[1]}, {middle[0], b.High[1]}}, across}, 1, c.joint)
 	}
@@ -253,7 +261,11 @@ func (m *maker) finish(where message.ID, f *job.Finish) choice {
 	if f.Bond == job.BondHexagon {
 		says = message.Of("customer.tile-hexagon", message.In("colour", colour), message.Layer("wide", f.TileLengthMM))
 	}
-	return choice{m.full.Text(where), m.full.Say(says), face, joint}
+	said := m.full.Say(says)
+	if grout, named := job.GroutWord(f.GroutColour); named {
+		said = m.full.Say(message.Of("customer.tile-and-grout", message.Name("tile", said), message.In("grout", grout)))
+	}
+	return choice{m.full.Text(where), said, face, joint, f.Bond == job.BondHexagon}
 }
 
 // costs is what it comes to by the user's prices, where that is asked for and there are any.

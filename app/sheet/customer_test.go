@@ -80,7 +80,7 @@ func TestCustomersSheetByHand(t *testing.T) {
 		By: "A. Fitter", State: 12, Changed: true,
 		Picture: coloured(300, 150, color.RGBA{200, 40, 40, 255}), Logo: coloured(40, 20, color.Transparent)})
 	text := flat(t, path)
-	for _, says := range []string{"For Mrs Example", "You step up 119 mm, about two thirds of a stair.", "200 mm × 200 mm", "£2400.00",
+	for _, says := range []string{"For Mrs Example", "You step up 119 mm, about two thirds of a stair.", "200 mm × 200 mm. Joints: Grey", "£2400.00",
 		"A. Fitter · 2026-03-04, 15:16 · state 12, changed since"} {
 		if !strings.Contains(text, says) {
 			t.Errorf("it does not say “%s”:\n%s", says, text)

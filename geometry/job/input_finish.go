@@ -44,7 +44,7 @@ func (w Where) Tiled(j *Job) bool { return w != OnRoom || roomTiled(*j) }
 // looks are what a customer chooses of a finish.
 func looks(w Where) []Input {
 	key := "layers." + string(w)
-	grout := append([]Option{{"", message.Of("colour.grey")}}, slices.DeleteFunc(Colours(), func(o Option) bool {
+	grout := append([]Option{{"", usualGrout()}}, slices.DeleteFunc(Colours(), func(o Option) bool {
 		return !slices.Contains([]string{"#f1eee8", "#e4ded4", "#d2c6b4", "#b7a996", "#3b3a3a"}, o.Value)
 	})...)
 	return []Input{

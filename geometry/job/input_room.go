@@ -156,6 +156,17 @@ func Colours() []Option {
 	}
 }
 
+// usualGrout is what grout is called whose colour nobody states.
+func usualGrout() message.Message { return message.Of("colour.grey") }
+
+// GroutWord is what the colour of grout is called; ok is false for one that has no name.
+func GroutWord(colour string) (word message.Message, ok bool) {
+	if colour == "" {
+		return usualGrout(), true
+	}
+	return ColourWord(colour)
+}
+
 // ColourWord is what a colour is called; ok is false for one that has no name.
 func ColourWord(colour string) (word message.Message, ok bool) {
 	for _, o := range Colours() {
