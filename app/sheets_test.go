@@ -104,13 +104,20 @@ func TestTwoPressesToTheFittersSheet(t *testing.T) {
 	w := edited(t, Options{})
 	folder := t.TempDir()
 	w.app.Preferences().SetString(lastFolder, folder)
-	tap(t, w, "Paper")
+	roomtest.EachShown(w.window.Content(), func(o fyne.CanvasObject) {
+		if b, ok := o.(*control.ToolButton); ok && b.Text == "Paper" {
+			b.OnTapped()
+		}
+	})
+	if w.papers == nil {
+		t.Fatal("Paper opens nothing")
+	}
 	until(t, "the page", func() bool { _, of := w.papers.room.Page(); return of > 0 })
 	name := w.desk.Job().Name + "-fitter.pdf"
 	if told := w.papers.room.Writes(); !strings.Contains(told, name) || !strings.Contains(told, folder) {
 		t.Errorf("it is told to be written %q", told)
 	}
-	tap(t, w, "Save and open")
+	pressesIn(w.window.Canvas().Overlays().Top(), "Save and open")[0].OnPressed()
 	if !strings.HasPrefix(readFile(t, filepath.Join(folder, name)), "%PDF-") {
 		t.Error("the fitter's sheet is no PDF")
 	}

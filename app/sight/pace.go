@@ -22,9 +22,8 @@ type Pace struct {
 // handRests is how long nothing must have changed for the hand to rest: longer than steps of a drag are apart.
 const handRests = 60 * time.Millisecond
 
-// leavesFree is how many times as long as drawing took nothing of it is drawn again. Picture and section follow a wall by
-// themselves each: with half the time for either, two processors without a graphics card did not come to painting the
-// window 25 times a second.
+// leavesFree is how many times as long as drawing took nothing of it is drawn again: what only follows a drag takes a third
+// of the time at most, and leaves the rest to what the hand holds.
 const leavesFree = 2
 
 // NewPace makes one for a part that is drawn by a function, which tells Begun of it.

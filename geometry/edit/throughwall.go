@@ -31,7 +31,8 @@ func ThroughWall(wall int) Edit {
 }
 
 // exitWall has the waste leave through another wall, where it is usual there: how far it was along the wall before says nothing of
-// this one, and is not kept though it is held. What is known of its level and of the way outside stays.
+// this one, and is not kept though it is held; nor does the level of a hole in that wall, unless it is held. How low it may come and
+// what is known of the way outside stay.
 func exitWall(in job.Input, wall int) Edit {
 	return after(States(Of(in.Message(), func(j *job.Job) {
 		if wall == j.Waste.Exit.Wall {
@@ -42,6 +43,9 @@ func exitWall(in job.Input, wall int) Edit {
 			return
 		}
 		j.Waste.Waypoints, j.AsBuilt.ExitInvertMM = nil, nil
+		if j.Waste.Exit.Level.Kind() == job.ExitExactly && j.StandingOf(exitLevelKey) != job.Held {
+			j.Waste.Exit.Level = job.ExitLevel{}
+		}
 		throughUsually(j)
 	}), exitWallKey), func(before, j *job.Job) {
 		if before.Waste.Exit.Wall != wall && j.StandingOf(exitOffsetKey) == job.Held {
