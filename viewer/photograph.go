@@ -392,7 +392,7 @@ func (p *photographer) judged(at, forward plan.Point, lensMM, highMM, most float
 	}
 	if wrong < most {
 		torn, crowded := p.untidy(c)
-		wrong += 0.3*torn + crowded + 2*p.cramped(c) + 4*float64(p.footprints(c))
+		wrong += 0.2*torn + crowded + 2*p.cramped(c) + 4*float64(p.footprints(c))
 	}
 	if wrong < most {
 		wrong += p.unbalanced(c)
