@@ -416,7 +416,16 @@ func (h *Heights) bound(by Bound, piece *waste.Piece, baseTop, clear float64, pl
 // through, which it stays over; nil where there is none, or where it goes on to a gully or
 // a drain in the ground.
 func OutsideGroundMM(j *job.Job, run *waste.Run) *float64 {
-	if way := j.Waste.WayOut(); run.Wall == 0 || way != nil && way.Joins != job.JoinStack {
+	if way := j.Waste.WayOut(); way != nil && way.Joins != job.JoinStack {
+		return nil
+	}
+	return GroundOutsideMM(j, run)
+}
+
+// GroundOutsideMM is the level of the ground outside the wall that a run goes out through, whatever it goes on to; nil where there is
+// none, or it goes out through no wall.
+func GroundOutsideMM(j *job.Job, run *waste.Run) *float64 {
+	if run.Wall == 0 {
 		return nil
 	}
 	return j.Room.Walls[run.Wall-1].OutsideGroundMM
@@ -432,7 +441,7 @@ func DownToMM(j *job.Job, run *waste.Run) (mm float64, known bool) {
 	case way.DownToMM != nil && way.Joins == job.JoinGully:
 		return *way.DownToMM, true
 	}
-	ground := j.Room.Walls[run.Wall-1].OutsideGroundMM
+	ground := GroundOutsideMM(j, run)
 	if ground == nil {
 		return 0, false
 	}
@@ -442,10 +451,11 @@ func DownToMM(j *job.Job, run *waste.Run) (mm float64, known bool) {
 // OverGroundMM is how far the underside of a run's end outside lies over the ground there, whatever it goes on to; known is false
 // where it does not go out through a wall with ground outside.
 func OverGroundMM(j *job.Job, run *waste.Run) (mm float64, known bool) {
-	if run.Wall == 0 || j.Room.Walls[run.Wall-1].OutsideGroundMM == nil {
+	ground := GroundOutsideMM(j, run)
+	if ground == nil {
 		return 0, false
 	}
-	return run.InvertAt(run.LengthMM) - run.Outgoing().WallMM() - *j.Room.Walls[run.Wall-1].OutsideGroundMM, true
+	return run.InvertAt(run.LengthMM) - run.Outgoing().WallMM() - *ground, true
 }
 
 // ShowerAt is the finished level of the falling floor at a plan point.

@@ -61,7 +61,7 @@ func (m *Measurer) beyond(pipe part.Pipe) {
 		m.add("beyond.unknown", of(rule.Exit), 1, at)
 		return
 	}
-	if outside := m.Settled.Room.Walls[r.Wall-1].OutsideGroundMM; outside == nil && way.Joins != job.JoinStack {
+	if outside := level.GroundOutsideMM(&m.Settled, r); outside == nil && way.Joins != job.JoinStack {
 		m.add("beyond.no-outside", rule.Subject{Of: rule.ExitInWall, Number: int(m.Layout.Walls[r.Wall-1].Letter)}, 1, at)
 	}
 	// How far it is to what is known to be joined is assumed like any other length.

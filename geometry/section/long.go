@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/joist"
+	"underfall/geometry/level"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
@@ -57,7 +58,7 @@ func LongOf(r geometry.Result) Drawing {
 func riseOf(r geometry.Result) float64 {
 	h := r.Heights
 	low := math.Min(h.TrapMM, h.Run.InvertAt(h.Run.LengthMM)) - longBelowMM
-	way, ground := r.Settled.Waste.WayOut(), groundOf(&r)
+	way, ground := r.Settled.Waste.WayOut(), level.GroundOutsideMM(&r.Settled, &r.Heights.Run)
 	switch {
 	case way != nil && way.Joins == job.JoinGully:
 		if _, foot, known := gullyLevels(way, ground); known {

@@ -3,10 +3,10 @@ package section
 import (
 	"math"
 
-	"underfall/geometry"
 	"underfall/geometry/assembly"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/level"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
@@ -32,7 +32,8 @@ func (g *long) upright() {
 	case job.ExitStack:
 		s := r.Settled.Room.Stacks[e.Stack]
 		g.stack(message.Of("part.stack", message.No("n", e.Stack+1)), run.ExitAtMM, s.OutsideMM)
-		g.Marks = append(g.Marks, Mark{At: g.at(run.ExitAtMM+s.OutsideMM/2, g.lowMM()), Of: MarkBranch, Number: e.Stack + 1, Size: sizeOf(r, s.NominalMM), Branch: sizeOf(r, run.Outgoing().NominalMM), Under: true})
+		g.Marks = append(g.Marks, Mark{At: g.at(run.ExitAtMM+s.OutsideMM/2, g.lowMM()), Of: MarkBranch, Number: e.Stack + 1,
+			Size: sizeOf(r, s.NominalMM), Branch: sizeOf(r, run.Outgoing().NominalMM), Under: true})
 	case job.ExitFloor:
 		drop := &run.Pieces[len(run.Pieces)-1]
 		at := g.dropAtMM()
@@ -80,7 +81,8 @@ func (g *long) vent() {
 		half := size / 2
 		bore := half * assembly.BoreShare
 		for _, side := range [2][]float64{{at - half, at - bore}, {at + bore, at + half}} {
-			g.area("vent", message.Of("part.vent"), material.Plastic, false, side, atLevel(run.InvertAt(at)+run.PipeAt(at).BoreMM), atLevel(g.highMM()))
+			g.area("vent", message.Of("part.vent"), material.Plastic, false, side,
+				atLevel(run.InvertAt(at)+run.PipeAt(at).BoreMM), atLevel(g.highMM()))
 		}
 	}
 	g.Marks = append(g.Marks, Mark{At: g.at(at, g.highMM()), Of: MarkVent, Size: sizeOf(r, size)})
@@ -123,7 +125,8 @@ func (g *long) pump(p *job.Pump) {
 	plate(far-pumpWallMM, far, foot+pumpWallMM, top-pumpWallMM)
 	plate(near, near+pumpWallMM, foot+pumpWallMM, inlet)
 	plate(near, near+pumpWallMM, math.Max(foot+pumpWallMM, inlet+run.Outgoing().BoreMM), top-pumpWallMM)
-	g.Marks = append(g.Marks, Mark{At: g.at((near+far)/2, top), Of: MarkPump}, Mark{At: g.at(near+pumpWallMM, inlet), Of: MarkPumpInlet, LevelMM: inlet, Under: true})
+	g.Marks = append(g.Marks, Mark{At: g.at((near+far)/2, top), Of: MarkPump},
+		Mark{At: g.at(near+pumpWallMM, inlet), Of: MarkPumpInlet, LevelMM: inlet, Under: true})
 	size, middle := p.DischargeNominalMM, near+0.8*p.LengthMM
 	half := math.Max(size, 20) / 2
 	plate(middle-half, middle-half*assembly.BoreShare, top, g.highMM())
@@ -163,14 +166,7 @@ func (g *long) oldPipe(nominalMM float64) {
 }
 
 // groundMM is the level of the ground outside the wall that the run goes out through; nil where none is stated.
-func (g *long) groundMM() *float64 { return groundOf(&g.r) }
-
-func groundOf(r *geometry.Result) *float64 {
-	if r.Heights.Run.Wall == 0 {
-		return nil
-	}
-	return r.Settled.Room.Walls[r.Heights.Run.Wall-1].OutsideGroundMM
-}
+func (g *long) groundMM() *float64 { return level.GroundOutsideMM(&g.r.Settled, &g.r.Heights.Run) }
 
 // gullyLevels are the levels of a gully's top and foot, as far as they are known.
 // One of which neither grating nor water is stated ends at the ground there, where that is stated.
@@ -198,7 +194,8 @@ func (g *long) gully(way *job.Beyond) {
 		top, foot = g.lowMM()+gullyMM, g.lowMM()
 	}
 	if way.WaterMM != nil {
-		g.area("gully-water", message.Of("part.gully-water"), material.Water, false, []float64{end - half, end + half}, atLevel(foot), atLevel(*way.WaterMM))
+		g.area("gully-water", message.Of("part.gully-water"), material.Water, false, []float64{end - half, end + half},
+			atLevel(foot), atLevel(*way.WaterMM))
 	}
 	if way.GratingMM != nil {
 		hole := pipe.OutsideDiameterMM / 2
@@ -208,7 +205,8 @@ func (g *long) gully(way *job.Beyond) {
 		g.Lines = append(g.Lines, Line{[]plan.Point{g.at(end-half, top), g.at(end-hole, top)}, Heavy, false, "grating"},
 			Line{[]plan.Point{g.at(end+hole, top), g.at(end+half, top)}, Heavy, false, "grating"})
 	}
-	g.Lines = append(g.Lines, Line{[]plan.Point{g.at(end-half, top), g.at(end-half, foot), g.at(end+half, foot), g.at(end+half, top)}, Medium, false, "gully"})
+	tank := []plan.Point{g.at(end-half, top), g.at(end-half, foot), g.at(end+half, foot), g.at(end+half, top)}
+	g.Lines = append(g.Lines, Line{tank, Medium, false, "gully"})
 	g.Marks = append(g.Marks, Mark{At: g.at(end, foot), Of: MarkGully, Under: true})
 	if way.DownToMM != nil {
 		g.turnDown("way-down", message.Of("part.way-down"), end, pipe, *way.DownToMM)

@@ -97,16 +97,17 @@ func stopsOf(stops []rule.Finding) (out []message.Message) {
 
 // FoundNote is what a search came to in few words.
 func FoundNote(s search.Outcome, of job.Job, stopped bool) message.Message {
-	note := message.Of("run.found", message.No("tried", s.Tried), message.N("n", len(s.Distinct())))
+	tried, told := message.No("tried", s.Tried), message.N("n", len(s.Distinct()))
+	note := message.Of("run.found", tried, told)
 	switch {
 	case stopped:
-		note = message.Of("run.stopped", message.No("tried", s.Tried), message.N("n", len(s.Distinct())))
+		note = message.Of("run.stopped", tried, told)
 	case len(s.Found) == 0 && len(s.Relaxations) == 0:
 		note = message.Of("run.none", message.N("tried", s.Tried))
 	case len(s.Found) == 0:
 		note = message.Of("run.by-changes", message.N("tried", s.Tried))
 	case s.Hindrance != nil:
-		note = message.Of("run.found-elsewhere", message.In("exit", of.LeadsTo()), message.No("tried", s.Tried), message.N("n", len(s.Distinct())))
+		note = message.Of("run.found-elsewhere", message.In("exit", of.LeadsTo()), tried, told)
 	}
 	if h := s.Hindrance; h != nil && len(h.By) > 0 {
 		reason := message.Of("run.first-hinder", message.In("heading", h.By[0].Rule.Heading()))
