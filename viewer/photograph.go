@@ -292,14 +292,19 @@ func (p *photographer) leavesOut(at plan.Point, o furnish.Object) bool {
 // footprints is how many of the things that stand on the floor are left out of a picture that shows where they stood: no light
 // falls there.
 func (p *photographer) footprints(c Camera) (n int) {
-	const hangsMM = 100
 	eye := c.Eye()
 	for _, o := range p.objects {
-		if o.FromMM-p.r.Floor.FinishedMM(o.Middle()) < hangsMM && p.leavesOut(plan.Point{eye.X(), eye.Y()}, o) && p.shades(c, o) {
+		if p.stands(o) && p.leavesOut(plan.Point{eye.X(), eye.Y()}, o) && p.shades(c, o) {
 			n++
 		}
 	}
 	return n
+}
+
+// stands tells whether an object stands on the floor.
+func (p *photographer) stands(o furnish.Object) bool {
+	const hangsMM = 100
+	return o.FromMM-p.r.Floor.FinishedMM(o.Middle()) < hangsMM
 }
 
 // shared is the area that two parts of the picture share.
@@ -315,7 +320,7 @@ func shared(a, b [2][2]float64) float64 {
 // is in the picture; how much of it is taken by what stands near the lens; and how much of the shower's floor and of the wall
 // behind it is hidden by what stands before it.
 func (p *photographer) untidy(c Camera) (torn, crowded float64) {
-	const wallMM, leftOut, cut, trifle = 1100, 0.2, 0.4, 0.01
+	const wallMM, leftOut, stoodThere, cut, trifle = 1100, 0.2, 4, 0.4, 0.01
 	l, eye := &p.r.Layout, c.Eye()
 	at := plan.Point{eye.X(), eye.Y()}
 	farMM := p.heart.Sub(at).Len()
@@ -327,6 +332,9 @@ func (p *photographer) untidy(c Camera) (torn, crowded float64) {
 			// It is left out with its wall, but where it keeps the light off is seen.
 			if p.shades(c, o) {
 				crowded += leftOut
+				if p.stands(o) {
+					crowded += stoodThere
+				}
 			}
 			continue
 		}
@@ -392,7 +400,7 @@ func (p *photographer) judged(at, forward plan.Point, lensMM, highMM, most float
 	}
 	if wrong < most {
 		torn, crowded := p.untidy(c)
-		wrong += 0.2*torn + crowded + 2*p.cramped(c) + 4*float64(p.footprints(c))
+		wrong += 0.2*torn + crowded + 2*p.cramped(c)
 	}
 	if wrong < most {
 		wrong += p.unbalanced(c)

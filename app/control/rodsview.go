@@ -132,11 +132,12 @@ func (v *rodsRenderer) paint(w, h int) image.Image {
 	pixels := float64(w) / float64(size.Width)
 	v.stacks(img, p, pixels)
 	pen := theme.NewPen(img, pixels)
+	const floorWide = 1.6
 	ink := t.Role(theme.Ink)
-	pen.Line(ink, 1.6, [2]float64{1, float64(p.base)}, [2]float64{float64(size.Width) - 1, float64(p.base)})
+	pen.Line(ink, floorWide, [2]float64{1, float64(p.base)}, [2]float64{float64(size.Width) - 1, float64(p.base)})
 	for i := range r.rods {
 		if from, to, ok := v.bare(p, i); ok {
-			pen.Line(ink, 1.6, from, to)
+			pen.Line(ink, floorWide, from, to)
 		}
 	}
 	for _, lead := range v.letters.leads {

@@ -3,6 +3,7 @@ package sheet
 import (
 	"image"
 	"image/color"
+	"math"
 	"slices"
 	"strings"
 
@@ -218,8 +219,7 @@ func (c choice) swatch(to pen.Pen, b placing.Box) {
 	switch {
 	case c.joint == (color.RGBA{}):
 	case c.hexagons:
-		const slope = 0.577 // of sides at 30° to level
-		rise := slope * (b.High[0] - b.Low[0]) / 2
+		rise := (b.High[0] - b.Low[0]) / 2 / math.Sqrt(3) // sides at 30° to level
 		to.Stroke([]placing.Straight{{middle, {middle[0], b.Low[1]}}, {middle, {b.Low[0], middle[1] + rise}}, {middle, {b.High[0], middle[1] + rise}}},
 			1, c.joint)
 	default:
