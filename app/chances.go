@@ -54,7 +54,7 @@ func (w *mainWindow) newFollowers() []follower {
 	}, w.showChances)
 	exploring := onceDrawn(w, partExploring, exploreAfter, unknown.Explore, func(x unknown.Exploration) { w.answer.ShowPossible(&x) })
 	exploring.applies = func(r geometry.Result) bool {
-		return len(r.Stated.Standing(job.NotKnown))+len(r.Stated.Standing(job.Assumed)) > 0
+		return len(r.Stated.StandingUsed(job.NotKnown))+len(r.Stated.StandingUsed(job.Assumed)) > 0
 	}
 	remedies := onceDrawn(w, partRemedies, remedyAfter, answer.OffersOf, func(all map[string]answer.Offers) {
 		w.answer.ShowOffers(all)

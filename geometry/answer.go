@@ -84,6 +84,8 @@ type Answer struct {
 	edition message.Message
 	// way is the way out, and how far and low it leads; empty without a run.
 	way message.Message
+	// also is what else is worth saying of it.
+	also []message.Message
 	// problems are why a job could not be worked out.
 	problems job.Problems
 	// among is what the job may come to where it is not all known; nil where it is.
@@ -120,6 +122,14 @@ func (r Result) Answer(counted *chance.Chances) Answer {
 	}
 	if !a.Counted {
 		a.Later = nil
+	}
+	return a
+}
+
+// With is the answer with something more to say of it; nothing for an empty message.
+func (a Answer) With(m message.Message) Answer {
+	if !m.IsZero() {
+		a.also = append(slices.Clip(a.also), m)
 	}
 	return a
 }
@@ -398,6 +408,7 @@ func (a Answer) Notes() (out []message.Message) {
 	if len(a.Assumed) > 0 {
 		out = append(out, a.assumed())
 	}
+	out = append(out, a.also...)
 	if !a.edition.IsZero() {
 		out = append(out, a.edition)
 	}
@@ -413,6 +424,7 @@ func (a Answer) Brief() (out []message.Message) {
 	if n := len(a.Assumed); n > 0 {
 		out = append(out, message.Of("answer.assumed-count", message.N("n", n)))
 	}
+	out = append(out, a.also...)
 	if !a.edition.IsZero() {
 		out = append(out, a.edition)
 	}

@@ -121,7 +121,7 @@ func (r *Room) count(ctx context.Context, sides [2]side, onWindow func(func())) 
 func (r *Room) explore(ctx context.Context, sides [2]side, onWindow func(func())) error {
 	for i := range sides {
 		s := &sides[i].result
-		if len(s.Stated.Standing(job.NotKnown))+len(s.Stated.Standing(job.Assumed)) == 0 {
+		if len(s.Stated.StandingUsed(job.NotKnown))+len(s.Stated.StandingUsed(job.Assumed)) == 0 {
 			continue
 		}
 		x, err := unknown.Explore(ctx, *s)

@@ -9,12 +9,15 @@ import (
 )
 
 // FloorKind changes what the structural floor is. A base can only be let in
-// between joists.
+// between joists: on another floor it stands on that, which nobody has decided should joists come back.
 func FloorKind(k job.FloorKind) Edit {
 	return States(Of(message.Of("edit.floor-kind"), func(j *job.Job) {
 		j.Floor.Kind = k
-		if k != job.FloorTimber {
+		if k != job.FloorTimber && j.Base.Support == job.BetweenJoists {
 			j.Base.Support = job.OnFloor
+			if j.StandingOf(supportKey) != job.Held {
+				j.SetStanding(supportKey, job.Assumed)
+			}
 		}
 	}), "floor.kind").About("floor.kind")
 }
@@ -26,7 +29,7 @@ func Support(k job.SupportKind) Edit {
 		if k == job.BetweenJoists && j.Base.NogginSpacingMM == 0 {
 			j.Base.NogginSpacingMM = usualNogginsMM
 		}
-	}), "base.support").About("base.support")
+	}), supportKey).About(supportKey)
 }
 
 // Height changes what sets the height of the base. A height that is to be

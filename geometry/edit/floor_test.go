@@ -90,9 +90,11 @@ func TestFloorByHand(t *testing.T) {
 		return func(j *job.Job) { j.Base.Height, j.Base.HeightMM = job.HeightChosen, mm }
 	}
 	eachEdit(t, map[string]editCase{
-		"joists":                  {nil, edit.FloorKind(job.FloorTimber), func(j *job.Job) { j.Floor.Kind = job.FloorTimber }},
-		"joists again":            {letIn, edit.FloorKind(job.FloorTimber), nil},
-		"a slab under a let-in":   {letIn, edit.FloorKind(job.FloorSlab), func(j *job.Job) { j.Floor.Kind, j.Base.Support = job.FloorSlab, job.OnFloor }},
+		"joists":       {nil, edit.FloorKind(job.FloorTimber), func(j *job.Job) { j.Floor.Kind = job.FloorTimber }},
+		"joists again": {letIn, edit.FloorKind(job.FloorTimber), nil},
+		"a slab under a let-in": {letIn, edit.FloorKind(job.FloorSlab), func(j *job.Job) {
+			j.Floor.Kind, j.Base.Support, j.Standings = job.FloorSlab, job.OnFloor, map[string]job.Standing{"base.support": job.Assumed}
+		}},
 		"let in":                  {nil, edit.Support(job.BetweenJoists), func(j *job.Job) { j.Base.Support, j.Base.NogginSpacingMM = job.BetweenJoists, 600 }},
 		"a height to be chosen":   {nil, edit.Height(job.HeightChosen, 41.1), chosen(42)},
 		"a whole one":             {nil, edit.Height(job.HeightChosen, 41), chosen(41)},

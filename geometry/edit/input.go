@@ -22,7 +22,7 @@ func Choose(in job.Input, value string, o Outside) Edit {
 	switch in.Key {
 	case "floor.kind":
 		return FloorKind(job.FloorKind(value))
-	case "base.support":
+	case supportKey:
 		return Support(job.SupportKind(value))
 	case "base.height":
 		return Height(job.HeightMode(value), o.BaseMM)

@@ -39,6 +39,7 @@ func Region(region, edition string, shelf part.Shelf) Edit {
 			return
 		}
 		asSold := j.Parts != (job.Parts{}) && !j.Sold().Any()
+		assumeFloor(j, region)
 		j.Region, j.Edition = region, edition
 		s := stocker{job: j, shelf: shelf}
 		s.stock()
@@ -54,6 +55,18 @@ func Region(region, edition string, shelf part.Shelf) Edit {
 		return message.Of(CountryParts, message.Arg{Name: "parts", Value: message.List{Items: parts}})
 	}
 	return e
+}
+
+// assumeFloor gives a job what is usual of a floor in another country, where that of its own is assumed so far.
+func assumeFloor(j *job.Job, region string) {
+	was, is := startOf(j.Region), startOf(region)
+	for _, key := range j.Standing(job.Assumed) {
+		has, ok := j.NumberAt(key)
+		usual, _ := was.NumberAt(key)
+		if next, also := is.NumberAt(key); ok && also && strings.HasPrefix(key, "floor.") && has == usual {
+			j.SetNumber(key, next)
+		}
+	}
 }
 
 // newParts are the names of parts that a job has and the one before had not, in the
@@ -92,14 +105,20 @@ func UsualParts(region string, shelf part.Shelf) Edit {
 // Start is the starting job of a region with its usual parts, in sizes that are round in
 // the units people measure in there, and built as it is there.
 func Start(region string, shelf part.Shelf) job.Job {
+	j := startOf(region)
+	// As long as its side, and no floor beside it level where it is not sold so long.
+	j.Drain.LengthMM, j.Former.Ends = 0, job.EndsFalling
+	return UsualParts(region, shelf).Apply(j)
+}
+
+// startOf is the starting job of a region before it has parts.
+func startOf(region string) job.Job {
 	j := job.New()
 	if unitsOf(region) == unit.Imperial {
 		j = job.NewInInches()
 		framed(&j)
 	}
-	// As long as its side, and no floor beside it level where it is not sold so long.
-	j.Drain.LengthMM, j.Former.Ends = 0, job.EndsFalling
-	return UsualParts(region, shelf).Apply(j)
+	return j
 }
 
 // framed makes a job one of wood frame: stud walls, outside of 6 in nominal, over joists, through

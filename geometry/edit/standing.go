@@ -10,6 +10,7 @@ import (
 // Inputs that edits state, by their paths in a job's file.
 const (
 	heightModeKey = "base.height"
+	supportKey    = "base.support"
 	exitKindKey   = "waste.exit.kind"
 	exitLevelKey  = "waste.exit.level"
 )

@@ -129,3 +129,21 @@ func TestStandingsOutliveChanges(t *testing.T) {
 		}
 	}
 }
+
+// In the jobs that come with the program nobody has said anything of the kind of floor that they do not have: made the other kind it
+// is assumed.
+func TestDemosAssumeTheOtherFloor(t *testing.T) {
+	for _, r := range demotest.Shown(t) {
+		other, keys := job.FloorTimber, []string{"floor.joists.spacingMM", "floor.joists.directionDeg", "floor.joists.depthMM",
+			"floor.joists.widthMM", "floor.joists.firstOffsetMM", "floor.deck.thicknessMM", "base.support"}
+		if r.Stated.Floor.Kind == job.FloorTimber {
+			other, keys = job.FloorSlab, []string{"floor.slabThicknessMM"}
+		}
+		j := edit.FloorKind(other).Apply(r.Stated)
+		for _, key := range keys {
+			if j.StandingOf(key) != job.Assumed {
+				t.Errorf("%s: %s is %q", j.Name, key, j.StandingOf(key))
+			}
+		}
+	}
+}

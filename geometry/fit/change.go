@@ -97,7 +97,9 @@ func changesOf(j job.Job, quantity string) []change {
 			return []change{straight}
 		}
 	case "step.edge":
-		return edges(j)
+		return append(letIn(j), edges(j)...)
+	case "step.ramp", "ramp.room-short-by", "room.headroom":
+		return letIn(j)
 	case "exit.over-stated":
 		if mm, ok := j.Waste.Exit.Level.InvertMM(); ok {
 			return []change{{edit.ExitLevel(job.Exactly(mm)), message.Of("remedy.exit-exactly", message.At("level", mm))}}
@@ -129,6 +131,14 @@ func idleOpenings(r geometry.Result, quantity string) []change {
 		}
 	}
 	return []change{{edit.CloseOpenings(of), message.Of("remedy.close-openings")}}
+}
+
+// letIn is letting a base that stands on joists in between them.
+func letIn(j job.Job) []change {
+	if j.Floor.Kind != job.FloorTimber || j.Base.Support == job.BetweenJoists {
+		return nil
+	}
+	return []change{{edit.Support(job.BetweenJoists), message.Of("remedy.let-in")}}
 }
 
 // edges are the other ways for the open edge to meet the room in which it is no step.

@@ -213,3 +213,31 @@ func TestALipGoesAwayByAnotherEdge(t *testing.T) {
 		}
 	}
 }
+
+// A base on the deck whose step is too high for a wheelchair: let in between the joists, with none under the trap, it is low enough.
+// The rule asks for 15 at most; on boards over the deck it is several times that.
+func TestABaseIsLetInForAStep(t *testing.T) {
+	j := demotest.Rooms(t)[2].Job.Clone() // let in between joists
+	j.Accessible = true
+	j.Layers.Room.Tile.ThicknessMM += 5 // the room comes up nearer to it
+	j.Base.Support = job.OnFloor
+	r := evaluated(t, j)
+	f, found := broken(r, "uk-edge-acc")
+	if !found {
+		t.Fatalf("no step that is too high: %v", r.Answer(nil).Steps)
+	}
+	all, _ := fit.RemediesOf(r, f, 3)
+	for _, remedy := range all {
+		if remedy.Does.ID != "remedy.let-in" {
+			continue
+		}
+		if is := remedy.Edit.Apply(j).Base.Support; is != job.BetweenJoists {
+			t.Errorf("it stands %v", is)
+		}
+		if _, still := broken(remedy.After, "uk-edge-acc"); still {
+			t.Error("it leaves the step")
+		}
+		return
+	}
+	t.Errorf("of %d none lets it in", len(all))
+}

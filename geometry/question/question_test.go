@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 	"underfall/assets"
 	"underfall/geometry"
+	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
@@ -240,7 +241,7 @@ func TestStandings(t *testing.T) {
 		"room.outline": job.Stated, "floor.kind": job.Stated, "floor.joists.depthMM": job.Stated, "floor.joists.spacingMM": job.Assumed,
 		"floor.joists.directionDeg": job.NotKnown, "waste.exit.kind": job.NotKnown, "shower.widthMM": job.Assumed,
 		"room.doorways[0].widthMM": job.Assumed, "room.walls[1].thicknessMM": job.Assumed, "room.walls[2].thicknessMM": job.Stated,
-		"floor.slabThicknessMM": job.Stated, "floor.joists.widthMM": job.Stated,
+		"floor.slabThicknessMM": job.Assumed, "floor.joists.widthMM": job.Stated,
 		"room.walls[1].outsideGroundMM": job.Assumed, "room.walls[3].outsideGroundMM": job.Assumed, "room.walls[3].kind": job.Assumed,
 	} {
 		if got := j.StandingOf(key); got != want {
@@ -394,5 +395,71 @@ func TestWhereThePipeIs(t *testing.T) {
 		!j.StandingOf("room.stacks[0].at[1]").Open() ||
 		j.Room.Stacks[0].At.Y() != p.UsualMM(half, question.WaterAway) {
 		t.Errorf("%+v, %v", j.Room.Stacks[0], j.Standings)
+	}
+}
+
+// In another country what is assumed of joists is what is usual there: 16 in from one to the next in the United States, as 400 mm in
+// the United Kingdom. Common practice, no source. What was typed stays as it was.
+func TestJoistsInAnotherCountry(t *testing.T) {
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := practice(t, "UK")
+	s := p.Begin().With(question.JoistDeep, question.Given(195))
+	s.Floor = question.Floor{Is: question.Timber, Said: true, Deep: question.Given(195)}
+	j := edit.Region("US", "2026-11", shelf).Apply(made(t, p, s))
+	if at := j.Floor.Joists; at.SpacingMM != 406.4 || at.DepthMM != 195 || j.StandingOf("floor.joists.spacingMM") != job.Assumed || j.StandingOf("floor.joists.depthMM") != job.Stated {
+		t.Errorf("there the joists are %+v, %v", at, j.Standings)
+	}
+	s.Floor = question.Floor{Is: question.Concrete, Said: true}
+	j = edit.FloorKind(job.FloorTimber).Apply(edit.Region("US", "2026-11", shelf).Apply(made(t, p, s)))
+	if at := j.Floor.Joists; at.SpacingMM != 406.4 || j.StandingOf("floor.joists.spacingMM") != job.Assumed {
+		t.Errorf("on timber after concrete the joists are %+v, %v", at, j.Standings)
+	}
+	if j = edit.Region("UK", "2026-11", shelf).Apply(j); j.Floor.Joists.SpacingMM != 400 {
+		t.Errorf("back, they are %+v", j.Floor.Joists)
+	}
+}
+
+// What nobody typed of a floor of joists is assumed in a job on concrete as well, as is a slab's thickness over joists: the floor
+// may turn out to be the other. What was typed of joists is stated, and no longer once the answer is concrete.
+func TestTheOtherFloorIsAssumed(t *testing.T) {
+	joists := []string{"floor.joists.directionDeg", "floor.joists.depthMM", "floor.joists.widthMM", "floor.joists.spacingMM", "floor.joists.firstOffsetMM",
+		"floor.deck.thicknessMM", "base.support"}
+	for _, region := range []string{"UK", "US"} {
+		p := practice(t, region)
+		s := p.Begin()
+		s.Floor = question.Floor{Is: question.Concrete, Said: true}
+		j := made(t, p, s)
+		for _, key := range append(joists, "floor.slabThicknessMM") {
+			if is := j.StandingOf(key); is != job.Assumed {
+				t.Errorf("%s on concrete: %s is %q", region, key, is)
+			}
+		}
+		over := edit.FloorKind(job.FloorTimber).Apply(j)
+		for _, key := range joists {
+			if is := over.StandingOf(key); is != job.Assumed {
+				t.Errorf("%s on timber after concrete: %s is %q", region, key, is)
+			}
+		}
+		back := edit.FloorKind(job.FloorTimber).Apply(edit.FloorKind(job.FloorSlab).Apply(over))
+		for _, key := range joists {
+			if is := back.StandingOf(key); is != job.Assumed {
+				t.Errorf("%s on timber, concrete and timber again: %s is %q", region, key, is)
+			}
+		}
+		s.Floor = question.Floor{Is: question.Timber, Said: true, Runs: question.FromA, Deep: question.Given(220)}
+		j = made(t, p, s)
+		if j.StandingOf("floor.joists.depthMM").Open() || j.StandingOf("floor.joists.directionDeg").Open() {
+			t.Errorf("%s: what was answered of joists is %v", region, j.Standings)
+		}
+		if j.StandingOf("floor.slabThicknessMM") != job.Assumed {
+			t.Errorf("%s: a slab under joists is stated", region)
+		}
+		s.Floor.Is = question.Concrete
+		if j = made(t, p, s); j.StandingOf("floor.joists.depthMM") != job.Assumed {
+			t.Errorf("%s: of concrete the depth of joists is %q", region, j.StandingOf("floor.joists.depthMM"))
+		}
 	}
 }

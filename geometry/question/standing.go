@@ -28,13 +28,14 @@ func (p Practice) stand(j *job.Job, s Sheet) {
 
 	notKnown(s.Floor.Is == FloorNotKnown, "floor.kind")
 	notKnown(s.Floor.Is == Timber && s.Floor.Runs == RunsNotKnown, "floor.joists.directionDeg")
+	// Of the kind of floor that it is not said to be all is assumed as well: a floor may turn out to be that, and nobody has
+	// typed its numbers.
 	timber := s.Floor.Is == Timber
-	assumed(timber && !s.Floor.Deep.Given, "floor.joists.depthMM")
-	assumed(timber && !s.Floor.Every.Given, "floor.joists.spacingMM")
-	assumed(timber && !s.Floor.Wide.Given, "floor.joists.widthMM")
-	assumed(timber, "floor.joists.firstOffsetMM", "floor.deck.thicknessMM")
-	assumed(s.Floor.Is == Concrete, "floor.slabThicknessMM")
-	assumed(timber, "base.support")
+	assumed(!timber, "floor.joists.directionDeg")
+	assumed(!timber || !s.Floor.Deep.Given, "floor.joists.depthMM")
+	assumed(!timber || !s.Floor.Every.Given, "floor.joists.spacingMM")
+	assumed(!timber || !s.Floor.Wide.Given, "floor.joists.widthMM")
+	assumed(true, "floor.joists.firstOffsetMM", "floor.deck.thicknessMM", "floor.slabThicknessMM", "base.support")
 
 	assumed(s.Shower.Stands == StandsUsually, "shower.wall")
 	assumed(!s.Shower.Long.Given, "shower.widthMM")

@@ -32,6 +32,9 @@ type Exploration struct {
 	// Untried are the keys of inputs that are not known and that nothing usual is known of, or that
 	// there was no room for among the cases.
 	Untried []string
+	// letIn says what comes of letting the base in between the joists, where nobody has decided how it is set and that brings the
+	// step at the way in down or lets the job be built; nothing else.
+	letIn message.Message
 	// Step is the step at the way in, Raise that of the base: of all cases that can be built, or of
 	// all where none can.
 	Step, Raise Range
@@ -139,7 +142,11 @@ func Explore(ctx context.Context, r geometry.Result) (Exploration, error) {
 // Answer is the one answer to a job: its own where all is known, else that of all that it may come
 // to. Every place that shows an answer shows this one; nil for what has not been explored yet.
 func (x *Exploration) Answer(own geometry.Answer) geometry.Answer {
-	if x == nil || len(x.Cases) < 2 {
+	if x == nil {
+		return own
+	}
+	own = own.With(x.letIn)
+	if len(x.Cases) < 2 {
 		return own
 	}
 	all := []geometry.Answer{own}

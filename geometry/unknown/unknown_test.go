@@ -553,3 +553,64 @@ func TestTheLookIsAtWhatDecidesMost(t *testing.T) {
 		}
 	}
 }
+
+// A concrete floor that turns out to be timber: nobody has said that the base stands on the deck, so the answer says what it comes
+// to let in between the joists, worked out here by the job that is; and nothing once somebody has decided.
+func TestTheBaseMayBeLetIn(t *testing.T) {
+	shelf, err := assets.Parts()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := question.PracticeIn("UK", shelf)
+	s := p.Begin()
+	s.Floor = question.Floor{Is: question.Concrete, Said: true}
+	slab, problems := p.Job(s)
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	j := edit.FloorKind(job.FloorTimber).Apply(slab)
+	on, _ := step(t, j)
+	// As it is drawn a joist lies under the trap; between two of them, which lie where nobody has looked, it goes in.
+	in, standing := step(t, edit.Support(job.BetweenJoists).Apply(j))
+	if standing != geometry.Stops {
+		t.Fatal("no joist is in the way")
+	}
+	if on-in < 10 {
+		t.Fatalf("let in it is %v, on the deck %v: this tells nothing", in, on)
+	}
+	said := func(j job.Job) (now, then float64, ok bool) {
+		r := evaluated(t, j)
+		x := explored(t, r)
+		for _, m := range x.Answer(r.Answer(nil)).Brief() {
+			if m.ID == "unknown.let-in-where" {
+				for _, a := range m.Args {
+					rise, _ := a.Value.(message.Rise)
+					mm := rise.MM()
+					switch a.Name {
+					case "now":
+						now = mm
+					case "then":
+						then = mm
+					}
+				}
+				return now, then, true
+			}
+		}
+		return 0, 0, false
+	}
+	if now, then, ok := said(j); !ok || math.Abs(now-on) > 1 || math.Abs(then-in) > 1 {
+		t.Errorf("it says %v, %v instead of %v; worked out %v instead of %v", ok, then, now, in, on)
+	}
+	lies := j.Clone() // with a joist half a bay further on, and none in the way as it is drawn
+	lies.Floor.Joists.FirstOffsetMM -= lies.Floor.Joists.SpacingMM / 2
+	r := evaluated(t, lies)
+	x := explored(t, r)
+	if brief := x.Answer(r.Answer(nil)).Brief(); brief[len(brief)-1].ID != "unknown.let-in" {
+		t.Errorf("with no joist in the way: %v", brief)
+	}
+	for name, j := range map[string]job.Job{"decided": edit.Support(job.OnFloor).Apply(j), "let in": edit.Support(job.BetweenJoists).Apply(j), "concrete": slab} {
+		if _, _, ok := said(j); ok {
+			t.Errorf("%s: it speaks of letting the base in", name)
+		}
+	}
+}

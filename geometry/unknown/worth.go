@@ -171,6 +171,7 @@ func (x *Exploration) openAround(d int, t tree) open {
 // assume says what knowing what is assumed is worth, by the cases that its other values came to.
 func (x *Exploration) assume(stated *job.Job, dims []dimension, leaves []leaf, cases []Case) {
 	first := len(cases) - len(leaves)
+	var best letIn
 	for d, dim := range dims {
 		u := Unknown{Key: dim.key, What: dim.what, Alone: true}
 		var beside Exploration
@@ -191,7 +192,11 @@ func (x *Exploration) assume(stated *job.Job, dims []dimension, leaves []leaf, c
 		if len(beside.Cases) > 0 {
 			u.Worth = beside.openOf(func(int) bool { return true }).worth()
 			x.Assumed = append(x.Assumed, u)
+			best = best.lower(u, beside.Cases)
 		}
+	}
+	if timber(stated) && stated.StandingOf(supportKey).Open() {
+		x.letIn = best.message(&x.Cases[0])
 	}
 }
 
