@@ -127,7 +127,7 @@ func (m *maker) coreTemplate() (template, bool) {
 	t := template{wideMM: size + 2*aboutMM, upMM: size + 2*aboutMM}
 	middle := t.wideMM / 2
 	said := m.say.Say(message.Of("sheet.core", message.MM("size", size), message.AtCorner("corner", m.r.Settled.Room.Corner(core.Wall-1)),
-		message.MM("along", core.AlongMM), message.At("inside", core.InsideMM), message.At("outside", core.OutsideMM)))
+		message.MM("along", core.AlongMM), message.At("level", core.CentreMM)))
 	t.names = []string{said}
 	const sides = 180
 	at := func(i int) placing.Point {

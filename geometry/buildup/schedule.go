@@ -60,8 +60,7 @@ const (
 	ExitInvert
 	ExitCrown
 	OutsideInvert // at the run's end outside, or where it turns down there
-	CoreInside    // middle of the hole through a wall, on its inner face
-	CoreOutside   // and on its outer one
+	CoreMiddle    // of the hole, square through a wall
 	CoreLeast     // diameter it needs
 	Flange
 	TileAtDrain
@@ -197,10 +196,8 @@ func (r Row) ofRun() message.Message {
 		return message.Of("row.exit-crown")
 	case OutsideInvert:
 		return message.Of("row.outside-invert")
-	case CoreInside:
-		return message.Of("row.core-inside")
-	case CoreOutside:
-		return message.Of("row.core-outside")
+	case CoreMiddle:
+		return message.Of("row.core-middle")
 	case CoreLeast:
 		return message.Of("row.core-least")
 	}
@@ -296,9 +293,9 @@ func (f *Floor) value(id RowID, at plan.Point) float64 {
 		return run.InvertAt(run.ExitAtMM) + run.PipeAt(run.ExitAtMM).BoreMM
 	case OutsideInvert:
 		return run.InvertAt(run.LevelEndMM(&f.job.Waste))
-	case CoreInside, CoreOutside, CoreLeast:
+	case CoreMiddle, CoreLeast:
 		core, _ := h.Core(&f.job, &f.layout)
-		return [...]float64{core.InsideMM, core.OutsideMM, core.LeastMM}[id.Of-CoreInside]
+		return [...]float64{core.CentreMM, core.LeastMM}[id.Of-CoreMiddle]
 	case Flange:
 		return h.FlangeMM
 	case CoverSet:

@@ -79,8 +79,7 @@ func TestScheduleByHand(t *testing.T) {
 		{buildup.ExitCrown, 0, "row.exit-crown", level, 49.875, mgl64.Vec3{0, 1832, 49.875}, 0},
 		// The axis, 23 over the invert, is 5.375 lower outside, at 1 in 40 through a wall of 215; the circle, about the
 		// middle between both, holds one of 66·√(1 + 1/1600) and the 5.375 between the faces.
-		{buildup.CoreInside, 0, "row.core-inside", level, 26.875, mgl64.Vec3{0, 1832, 26.875}, 0},
-		{buildup.CoreOutside, 0, "row.core-outside", level, 21.5, mgl64.Vec3{-215, 1832, 21.5}, 0},
+		{buildup.CoreMiddle, 0, "row.core-middle", level, 24.1875, mgl64.Vec3{0, 1832, 24.1875}, 0},
 		{buildup.CoreLeast, 0, "row.core-least", depth, 66*math.Sqrt(1+1.0/1600) + 5.375, mgl64.Vec3{0, 1832, 24.1875}, 0},
 		{buildup.Flange, 0, "row.flange", level, 95, mgl64.Vec3{700, 1817, 95}, 0},
 		{buildup.TileAtDrain, 0, "row.tile-at-drain", level, 108, mgl64.Vec3{700, 1817, 108}, 8},

@@ -123,9 +123,7 @@ func (s *scheduling) run() {
 		s.level(OutsideInvert, run.PointAt(run.LevelEndMM(&j.Waste)))
 	}
 	if core, ok := h.Core(j, l); ok {
-		w := &l.Walls[core.Wall-1]
-		s.level(CoreInside, run.PointAt(run.WallAtMM))
-		s.level(CoreOutside, run.PointAt(run.OuterFaceAtMM(w.ThicknessMM, w.Outward)))
+		s.level(CoreMiddle, core.At)
 		s.add(CoreLeast, 0, core.At, core.CentreMM)
 	}
 }

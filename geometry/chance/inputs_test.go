@@ -245,13 +245,13 @@ func spreadCases() map[string]spreadCase {
 	base := []string{"row.base-top"}
 	trap := []string{"row.trap-under"}
 	outlet := []string{"row.outlet-invert", "row.piece-invert-at-wall{piece: piece.pipe{number: 1}}",
-		"row.exit-invert", "row.exit-crown", "row.core-inside", "row.core-outside"}
-	exit := outlet[1:5] // the outer face, further along the pipe, is off by more
-	// The outer face lies 215 past the exit at 645. The hole for 50 with 8 round
+		"row.exit-invert", "row.exit-crown", "row.core-middle"}
+	exit := outlet[1:4] // the middle of the wall, further along the pipe, is off by more
+	// It lies half of 215 past the exit at 645. The hole for 50 with 8 round
 	// it holds the 215 of fall through the wall as well.
 	core := func(m map[string]float64, from, to float64) map[string]float64 {
 		least := func(fall float64) float64 { return 66*math.Sqrt(1+fall*fall) + 215*fall }
-		m["row.core-outside"], m["row.core-least"] = 2.0/645*(645+215), math.Abs(least(to)-least(from))
+		m["row.core-middle"], m["row.core-least"] = 2.0/645*(645+215.0/2), math.Abs(least(to)-least(from))
 		return m
 	}
 	flange := []string{"row.flange"}

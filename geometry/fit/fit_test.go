@@ -118,7 +118,7 @@ func TestLowerTrap(t *testing.T) {
 	}
 	down := map[buildup.RowOf]float64{}
 	for _, of := range []buildup.RowOf{buildup.BaseTop, buildup.OutletInvert, buildup.PieceInvertAtWall,
-		buildup.ExitInvert, buildup.ExitCrown, buildup.CoreInside, buildup.CoreOutside,
+		buildup.ExitInvert, buildup.ExitCrown, buildup.CoreMiddle,
 		buildup.Flange, buildup.TileAtDrain,
 		buildup.CoverSet, buildup.EdgeLow, buildup.EdgeHigh, buildup.EdgeTile, buildup.EdgeStep} {
 		down[of] = -4
@@ -180,7 +180,7 @@ func TestLargerPipe(t *testing.T) {
 		t.Errorf("verdict %v, raise by %v: %v", a.Verdict(), a.RaiseByMM, a.Details())
 	}
 	changed(t, a, map[buildup.RowOf]float64{buildup.PipeCover: -6, buildup.ExitCrown: 12,
-		buildup.CoreInside: 6, buildup.CoreOutside: 6, buildup.CoreLeast: 12})
+		buildup.CoreMiddle: 6, buildup.CoreLeast: 12})
 	for _, c := range a.Rows {
 		if c.Row.ID.Of == buildup.PipeCover && (c.Was < 7.4 || c.Was > 7.6) {
 			t.Errorf("cover was %v", c.Was)

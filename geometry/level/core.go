@@ -14,9 +14,8 @@ type Core struct {
 	// AlongMM is its middle from the wall's start, At that on the inner face.
 	AlongMM float64
 	At      plan.Point
-	// CentreMM is the level of its middle, InsideMM and OutsideMM those of the pipe's middle on the two faces: it falls
-	// through the wall.
-	CentreMM, InsideMM, OutsideMM float64
+	// CentreMM is the level of its middle: half way between those of the pipe's middle on the two faces, which falls within it.
+	CentreMM float64
 	// LeastMM is the diameter that holds the pipe all through the wall with the room to
 	// be left round it.
 	LeastMM float64
@@ -42,7 +41,7 @@ func (h *Heights) Core(j *job.Job, l *layout.Layout) (c Core, ok bool) {
 	way := out.Sub(in)
 	radius := (pipe.OutsideDiameterMM/2 + j.Waste.HoleRoomMM) * math.Sqrt(1+way.Dot(way)/(w.ThicknessMM*w.ThicknessMM))
 	middle := in.Add(out).Mul(0.5)
-	return Core{Wall: run.Wall, AlongMM: middle.X(), At: w.At(middle.X()), CentreMM: middle.Y(), InsideMM: in.Y(), OutsideMM: out.Y(), LeastMM: 2*radius + way.Len()}, true
+	return Core{Wall: run.Wall, AlongMM: middle.X(), At: w.At(middle.X()), CentreMM: middle.Y(), LeastMM: 2*radius + way.Len()}, true
 }
 
 // ThroughLeaves tells whether the run goes out through both leaves of a cavity wall.

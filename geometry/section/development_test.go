@@ -97,7 +97,7 @@ func TestLongSectionByHand(t *testing.T) {
 	expectMarks(t, "long section", d.Marks, []section.Mark{
 		{At: at(0, 20), LevelMM: 20, Of: section.MarkInvert}, {At: at(645, 3.875), LevelMM: 3.875, Of: section.MarkInvert},
 		// The hole, in the middle of the wall of 215.
-		{At: at(752.5, 24.1875), LevelMM: 26.875, OutsideMM: 21.5, ThicknessMM: 78, Of: section.MarkCore},
+		{At: at(752.5, 24.1875), LevelMM: 24.1875, ThicknessMM: 78, Of: section.MarkCore},
 		{At: at(645, 49.875), LevelMM: 49.875, Of: section.MarkCrown}, {At: at(0, 68), Of: section.MarkLeastCover, ThicknessMM: 4}})
 	expectHandle(t, d, edit.Handle{Kind: edit.HandleExitLevel}, at(645, 3.875), 1)
 	// Beside what there is, from −130 to 336, it has 40, an eighth of that above, and

@@ -170,8 +170,6 @@ type Mark struct {
 	// ThicknessMM is what the marks of a cover and a bed tell in the place of a level, the size of a core hole, how
 	// far a pipe lies off a cut and how far a water stop stands over the floor.
 	ThicknessMM float64
-	// OutsideMM is the level on the outer face of what is marked on both faces of a wall, where LevelMM is that on the inner one.
-	OutsideMM float64
 	// Number tells a stack or a pipe end from others, counted from one.
 	Number int
 	// Size is the size of a pipe that is marked, Branch that of what joins it; zero where it
@@ -187,7 +185,7 @@ type Mark struct {
 func (m Mark) Message() message.Message {
 	switch m.Of {
 	case MarkCore:
-		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("inside", m.LevelMM), message.At("outside", m.OutsideMM))
+		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("level", m.LevelMM))
 	case MarkStop:
 		return message.Of(m.Of, message.In("finding", m.Said))
 	case MarkPieceInvert:

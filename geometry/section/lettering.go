@@ -390,7 +390,7 @@ func (l *letterer) marks(d *Seen) {
 	var shown []Mark
 	for _, m := range order {
 		whole := m // as levels are told
-		whole.LevelMM, whole.OutsideMM = math.Round(m.LevelMM), math.Round(m.OutsideMM)
+		whole.LevelMM = math.Round(m.LevelMM)
 		at, text := d.To(m.At), whole.Message().String()
 		again := slices.ContainsFunc(done, func(o said) bool { return o.text == text && math.Abs(o.x-at[0]) < apartPoints*l.Scale })
 		if again || !(at[0] >= 0 && at[0] <= l.Width && at[1] >= 0 && at[1] <= l.Height) {

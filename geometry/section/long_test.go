@@ -55,13 +55,9 @@ func TestLongSectionIsTrue(t *testing.T) {
 			}
 		}
 		for _, m := range d.Marks {
-			stands := m.LevelMM
-			if m.Of == section.MarkCore {
-				stands = (m.LevelMM + m.OutsideMM) / 2 // in the middle of the wall
-			}
 			levelled := m.Of != section.MarkLeastCover && m.Of != section.MarkStop && m.Of != section.MarkPiece
 			if m.Of == section.MarkInvert && !(math.Abs(m.LevelMM-run.InvertAt(m.At.X())) <= 1e-9) ||
-				levelled && !(math.Abs(m.At.Y()-stands*d.Rise) <= 1e-6) {
+				levelled && !(math.Abs(m.At.Y()-m.LevelMM*d.Rise) <= 1e-6) {
 				t.Errorf("%s: mark %+v, invert there %v", r.Settled.Name, m, run.InvertAt(m.At.X()))
 			}
 		}

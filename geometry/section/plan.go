@@ -441,7 +441,7 @@ func coreMark(r *geometry.Result) (core level.Core, m Mark, ok bool) {
 	if !ok || r.Settled.Room.Walls[core.Wall-1].Kind == job.WallStud {
 		return core, m, false
 	}
-	return core, Mark{Of: MarkCore, LevelMM: core.InsideMM, OutsideMM: core.OutsideMM, ThicknessMM: r.Pack.CoreDrills.For(core.LeastMM)}, true
+	return core, Mark{Of: MarkCore, LevelMM: core.CentreMM, ThicknessMM: r.Pack.CoreDrills.For(core.LeastMM)}, true
 }
 
 // exitGrip is where the exit is taken hold of: where it is, or on the way there where a stack

@@ -203,7 +203,7 @@ func TestCoreInPlan(t *testing.T) {
 		t.Fatalf("%+v", solid)
 	}
 	for _, m := range section.LongOf(r).Marks {
-		if m.Of == section.MarkCore && (m.LevelMM != solid[0].LevelMM || m.OutsideMM != solid[0].OutsideMM || m.ThicknessMM != solid[0].ThicknessMM) {
+		if m.Of == section.MarkCore && (m.LevelMM != solid[0].LevelMM || m.ThicknessMM != solid[0].ThicknessMM) {
 			t.Errorf("%+v in plan, %+v along the run", solid[0], m)
 		}
 	}
@@ -371,7 +371,7 @@ func TestPlanDimensions(t *testing.T) {
 func TestPlanInverts(t *testing.T) {
 	expectMarks(t, "plan", section.PlanOf(starting(t)).Marks, []section.Mark{
 		{At: plan.Point{645, 1832}, LevelMM: 20, Of: section.MarkInvert}, {At: plan.Point{0, 1832}, LevelMM: 3.875, Of: section.MarkInvert},
-		{At: plan.Point{-107.5, 1832}, LevelMM: 26.875, OutsideMM: 21.5, ThicknessMM: 78, Of: section.MarkCore}})
+		{At: plan.Point{-107.5, 1832}, LevelMM: 24.1875, ThicknessMM: 78, Of: section.MarkCore}})
 	d := section.PlanOf(starting(t, func(j *job.Job) {
 		j.Waste.Exit.Wall, j.Waste.Exit.OffsetMM = 0, 300
 		j.Base.Height, j.Base.HeightMM = job.HeightChosen, 69

@@ -96,7 +96,7 @@ func kinds() []kind {
 		{id: BoreWall, by: Plumber, after: []string{"survey"}, stage: rule.BeforeCutting, final: true,
 			minds:   []string{"c-cavity"},
 			needed:  func(r *geometry.Result) bool { _, ok := r.Heights.Core(&r.Settled, &r.Layout); return ok },
-			targets: coreLevels},
+			targets: coreLevel},
 		{id: "base", by: Fitter, after: []string{"survey", "joists", "core"}, stage: rule.BuildingUp,
 			makes: buildup.StageBase, targets: levels(buildup.BaseTop)},
 		{id: "room-base", by: Fitter, after: []string{"base"}, stage: rule.BuildingUp,
@@ -220,16 +220,13 @@ func levels(rows ...buildup.RowOf) func(*geometry.Result) []Target {
 	}
 }
 
-// coreLevels are those of the pipe's middle on both faces of the wall.
-func coreLevels(r *geometry.Result) []Target {
+// coreLevel is that of the middle of the hole through the wall.
+func coreLevel(r *geometry.Result) []Target {
 	core, ok := r.Heights.Core(&r.Settled, &r.Layout)
 	if !ok {
 		return nil
 	}
-	return []Target{
-		{What: message.Of("sequence.core-outside"), LevelMM: core.OutsideMM},
-		{What: message.Of("sequence.core-inside"), LevelMM: core.InsideMM},
-	}
+	return []Target{{What: message.Of("sequence.core-middle"), LevelMM: core.CentreMM}}
 }
 
 // formerLevels are the drain's flange and the former's top where the floor is read.

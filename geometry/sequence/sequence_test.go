@@ -102,11 +102,12 @@ func TestStepsOfRooms(t *testing.T) {
 		}
 	}
 	for _, s := range sequence.Of(&rooms[0]) {
-		if s.ID == "core" { // it is read where it is bored, and falls outward with the pipe
-			wall := rooms[0].Layout.Walls[rooms[0].Heights.Run.Wall-1]
-			fall := wall.ThicknessMM * rooms[0].Settled.Waste.Gradient
-			if len(s.Targets) != 2 || math.Abs(s.Targets[1].LevelMM-s.Targets[0].LevelMM-fall) > 0.05 || fall == 0 {
-				t.Errorf("the hole is read at %v, and falls %v", s.Targets, fall)
+		if s.ID == "core" { // square through the wall, half way down what the pipe falls within it
+			run := &rooms[0].Heights.Run
+			fall := rooms[0].Layout.Walls[run.Wall-1].ThicknessMM * rooms[0].Settled.Waste.Gradient
+			inside := run.InvertAt(run.WallAtMM) + run.Outgoing().BoreMM/2
+			if len(s.Targets) != 1 || math.Abs(inside-s.Targets[0].LevelMM-fall/2) > 0.05 || fall == 0 {
+				t.Errorf("the hole is read at %v, the pipe's middle inside lies at %v and falls %v", s.Targets, inside, fall)
 			}
 		}
 		if s.ID != "base" {

@@ -125,22 +125,15 @@ func (m *marker) highSpot() {
 	}
 }
 
-// core marks the hole that the waste goes out through on both faces of its wall.
+// core marks the middle of the hole that the waste goes out through, square through its wall.
 func (m *marker) core() {
 	core, ok := m.r.Heights.Core(&m.r.Settled, m.l)
 	if !ok {
 		return
 	}
-	run, w := &m.r.Heights.Run, &m.l.Walls[core.Wall-1]
-	for _, face := range [...]struct {
-		what    message.ID
-		atMM    float64
-		levelMM float64
-	}{{"setout.core-inside", run.WallAtMM, core.InsideMM}, {"setout.core-outside", run.OuterFaceAtMM(w.ThicknessMM, w.Outward), core.OutsideMM}} {
-		at := run.PointAt(face.atMM)
-		m.marks = append(m.marks, Mark{What: message.Of(face.what, w.Name()), At: at,
-			Offs: m.alongWall(w, at), LevelMM: face.levelMM, Levelled: true})
-	}
+	w := &m.l.Walls[core.Wall-1]
+	m.marks = append(m.marks, Mark{What: message.Of("setout.core", w.Name()), At: core.At,
+		Offs: m.alongWall(w, core.At), LevelMM: core.CentreMM, Levelled: true})
 }
 
 // alongWall is how far a place lies along a wall from the corner that it begins at.

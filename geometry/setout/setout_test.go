@@ -64,12 +64,13 @@ func TestMarksByHand(t *testing.T) {
 	if m := got["setout.trap-off"]; len(m.Offs) != 2 || !strings.Contains(m.What.String(), "20 mm") || math.Abs(m.Offs[1].MM-700) > 0.05 || m.Levelled {
 		t.Errorf("trap: %+v", m)
 	}
-	// The hole falls with the pipe through the wall: its thickness times the fall.
-	in, out := got["setout.core-inside"], got["setout.core-outside"]
-	wall := r.Layout.Walls[r.Heights.Run.Wall-1]
-	piece := r.Heights.Run.Pieces[len(r.Heights.Run.Pieces)-1]
-	if want := wall.ThicknessMM * r.Settled.Waste.Gradient; math.Abs(in.LevelMM-out.LevelMM-want) > 0.05 || want == 0 {
-		t.Errorf("the hole is at %v inside and %v outside, %v thick, last piece %v", in.LevelMM, out.LevelMM, wall.ThicknessMM, piece)
+	// The hole goes square through the wall: the pipe's middle falls through it by the wall's thickness times the fall, half of that
+	// to the hole's middle.
+	hole, run := got["setout.core"], &r.Heights.Run
+	falls := r.Layout.Walls[run.Wall-1].ThicknessMM * r.Settled.Waste.Gradient
+	inside := run.InvertAt(run.WallAtMM) + run.Outgoing().BoreMM/2
+	if !hole.Levelled || math.Abs(inside-hole.LevelMM-falls/2) > 0.05 || falls == 0 {
+		t.Errorf("the hole is at %v, the pipe's middle at %v inside and %v lower outside", hole.LevelMM, inside, falls)
 	}
 }
 
