@@ -15,10 +15,8 @@ import (
 func (w *mainWindow) topBar() fyne.CanvasObject {
 	w.jobLine = newJobLine(asksOf(w.desk, w.parts), w.keys)
 	w.undo, w.redo = w.undoAndRedo()
-	show := control.NewButton(w.keys, theme.Word("tool.showroom"), w.guard.Wrap(partWindow, w.openShowroom))
-	show.Icon = fynetheme.ViewFullScreenIcon()
-	save := control.NewButton(w.keys, theme.Word("tool.save"), w.guard.Wrap(partWindow, w.save))
-	save.Icon = fynetheme.DocumentSaveIcon()
+	show := w.tool("tool.showroom", fynetheme.ViewFullScreenIcon(), "tool.showroom.hint", w.openShowroom)
+	save := w.tool("tool.save", fynetheme.DocumentSaveIcon(), "tool.save.hint", w.save)
 	paper := w.tool("tool.paper", fynetheme.DocumentPrintIcon(), "tool.paper.hint", w.putOnPaper)
 	more := w.tool("", fynetheme.MenuIcon(), "tool.more.hint", nil)
 	more.OnTapped = w.guard.Wrap(partWindow, func() {

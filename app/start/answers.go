@@ -60,7 +60,7 @@ type deck struct{}
 // Widths of a card.
 const (
 	cardLeast = 196
-	cardMost  = 380
+	cardMost  = 420
 	cardGap   = 8
 )
 

@@ -34,7 +34,7 @@ type cards struct{}
 const (
 	leastCard  = 190
 	fewBeside  = 2
-	exampleGap = theme.Space1
+	exampleGap = theme.Space2
 )
 
 // beside is how many cards stand beside each other, and how wide each is.

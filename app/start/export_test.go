@@ -2,6 +2,7 @@ package start
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"underfall/app/control"
 	"underfall/geometry/plan"
 	"underfall/geometry/question"
@@ -175,4 +176,38 @@ func (s *Sheet) HasKeys(c fyne.Canvas) question.Entry {
 		}
 	}
 	return ""
+}
+
+// Box is a place in the window.
+type Box struct{ X, Width float32 }
+
+func boxOf(o fyne.CanvasObject) Box {
+	return Box{X: fyne.CurrentApp().Driver().AbsolutePositionForObject(o).X, Width: o.Size().Width}
+}
+
+// ExamplePlaces is where the examples stand.
+func (f *Front) ExamplePlaces() (all []Box) {
+	for _, o := range f.worked.Objects {
+		all = append(all, boxOf(o))
+	}
+	return all
+}
+
+// CasePlaces is where the cards of a first answer stand, and how far the plan over them reaches.
+func (s *Sheet) CasePlaces() (all []Box, plan Box) {
+	var in func(o fyne.CanvasObject)
+	in = func(o fyne.CanvasObject) {
+		switch o := o.(type) {
+		case *container.Scroll:
+			for _, c := range o.Content.(*fyne.Container).Objects {
+				all = append(all, boxOf(c))
+			}
+		case *fyne.Container:
+			for _, c := range o.Objects {
+				in(c)
+			}
+		}
+	}
+	in(s.answers)
+	return all, boxOf(s.answers)
 }

@@ -152,7 +152,7 @@ func (f *Front) lay() fyne.CanvasObject {
 	f.worked = container.New(cards{}, f.exampleCards()...)
 	// Both heads stand in one line.
 	head := container.NewStack(gap(1, f.list.find.MinSize().Height), headOf(theme.Word("start.examples"), theme.Word("start.open-as-copy")))
-	f.examples = container.NewBorder(head, nil, nil, nil, besideBar(f.worked))
+	f.examples = container.NewBorder(head, nil, nil, nil, inMargin(f.worked))
 	f.informs = paragraph(theme.Word("start.informs"), theme.TextCaption, theme.Caption)
 	f.places = &pagePlaces{}
 	f.body = container.New(f.places, f.jobs, f.kept, f.examples, f.informs)
@@ -165,9 +165,16 @@ func (f *Front) lay() fyne.CanvasObject {
 	return container.New(inset{18, 8}, container.NewBorder(top, nil, nil, nil, f.body))
 }
 
+// bar is how wide the bar of what is scrolled is, marginBar how far it stands out into the page's margin.
+const bar, marginBar = 8, 12
+
+// inMargin scrolls something that ends where all of the page ends: the bar stands in the page's margin.
+func inMargin(o fyne.CanvasObject) *container.Scroll {
+	return container.NewVScroll(container.New(layout.NewCustomPaddedLayout(2, 2, 0, marginBar), o))
+}
+
 // besideBar scrolls something, with room for the bar at its right.
 func besideBar(o fyne.CanvasObject) *container.Scroll {
-	const bar = 8
 	return container.NewVScroll(container.New(inset{2, 2}, container.NewBorder(nil, nil, nil, gap(bar, 1), o)))
 }
 
@@ -345,7 +352,7 @@ func (p *pagePlaces) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	}
 	jobs.Resize(fyne.NewSize(wide, max(left, 0)))
 	examples.Move(fyne.NewPos(at, 0))
-	examples.Resize(fyne.NewSize(s.Width-at, max(right, 0)))
+	examples.Resize(fyne.NewSize(s.Width-at+marginBar, max(right, 0)))
 }
 
 // MinSize is that of the least window.

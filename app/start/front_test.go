@@ -277,3 +277,32 @@ func TestTheBandGoesIntoTheLeastWindow(t *testing.T) {
 		}
 	}
 }
+
+// What stands under the band of a new job begins and ends where it does; examples have room between them.
+func TestTheExamplesEndWhereThePageEnds(t *testing.T) {
+	inApp(t, false, words.British)
+	const margin, apart = 18, 6 // units: of the page; between two things that are pressed, common practice, no source
+	for _, jobs := range [][]start.Job{nil, {}} {
+		f, _ := frontWith(t, "UK", func(o *start.FrontOptions) {
+			o.Jobs = jobs
+			for len(o.Examples) < 8 {
+				o.Examples = append(o.Examples, o.Examples...)
+			}
+		})
+		w := opened(t, f.Object(), 1280, 800)
+		left, right, last := float32(1280), float32(0), float32(-1)
+		for _, at := range f.ExamplePlaces() {
+			left, right = min(left, at.X), max(right, at.X+at.Width)
+			if last > 0 && at.X > last && at.X-last < apart {
+				t.Errorf("%v between two examples", at.X-last)
+			}
+			last = at.X + at.Width
+		}
+		if jobs != nil && left != margin {
+			t.Errorf("the examples begin at %v", left)
+		}
+		if right < 1280-margin-0.5 || right > 1280-margin+0.5 {
+			t.Errorf("the examples end at %v of %v", right, w.Canvas().Size().Width)
+		}
+	}
+}

@@ -464,3 +464,17 @@ func TestWallsThatAreNoWayOutAreNamed(t *testing.T) {
 		t.Errorf("with D pressed it says %q", got)
 	}
 }
+
+// Two cards of a first answer end where all that stands over them ends.
+func TestCardsEndWhereThePlanEnds(t *testing.T) {
+	inApp(t, false, words.British)
+	s, _ := aSheet(t, "UK", false)
+	opened(t, s.Object(), 1280, 800)
+	all, plan := s.CasePlaces()
+	if len(all) != 2 {
+		t.Fatalf("%d cards", len(all))
+	}
+	if end := all[1].X + all[1].Width; end < plan.X+plan.Width-1 {
+		t.Errorf("the cards end at %v, what is over them at %v", end, plan.X+plan.Width)
+	}
+}
