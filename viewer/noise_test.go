@@ -5,8 +5,10 @@ import (
 	"image"
 	"math"
 	"testing"
+	"time"
 
 	"github.com/go-gl/gl/v3.3-core/gl"
+	"underfall/geometry/job"
 	"underfall/viewer/trace"
 )
 
@@ -45,7 +47,7 @@ func BenchmarkNoise(b *testing.B) {
 				spent := (processorTime(b) - began).Seconds() / cores
 				return spent*(1+1/float64(done)) > seconds // another would take too long
 			})
-			onFlat, onAll := apart(want, shownAs(b, r, f, &s, as), flat)
+			onFlat, onAll := apart(want, shown(b, r, f, &s, as), flat)
 			b.ReportMetric(onFlat, fmt.Sprintf("flat-%gs", seconds))
 			b.ReportMetric(onAll, fmt.Sprintf("all-%gs", seconds))
 			b.ReportMetric(float64(s.picture.Samples()), fmt.Sprintf("samples-%gs", seconds))
@@ -53,25 +55,81 @@ func BenchmarkNoise(b *testing.B) {
 	}
 }
 
-// exposureKept is the exposure that a frame's picture was shown with last.
-func (r *Renderer) exposureKept(f Frame) trace.Exposure {
-	return r.exposures[exposed{f.lightKept().Kind, f.Caps != nil}]
-}
-
-// shownAs takes the noise off a traced picture and shows it with an exposure.
-func shownAs(tb testing.TB, r *Renderer, f Frame, s *tracedSum, e trace.Exposure) *image.RGBA {
+// shown takes the noise off a traced picture and shows it with an exposure.
+func shown(tb testing.TB, r *Renderer, f Frame, s *tracedSum, e trace.Exposure) *image.RGBA {
 	tb.Helper()
-	for done := false; !done; {
-		var err error
-		if done, err = r.tracer.Smooth(&s.picture); err != nil {
-			tb.Fatal(err)
-		}
-	}
-	out := image.NewRGBA(image.Rect(0, 0, f.Width, f.Height))
-	if err := r.tracer.Show(&s.picture, e, trace.Inks{}, f.background(), out); err != nil {
+	out, err := r.shownAs(f, s, e)
+	if err != nil {
 		tb.Fatal(err)
 	}
 	return out
+}
+
+// BenchmarkSpread is a still of 32 samples, and one as clean that has more of them where there is noise: how far each lies from
+// one of very many, and what the process had of its processors for it, halved for two cores.
+func BenchmarkSpread(b *testing.B) {
+	const width, height, cores, reference, samples = 640, 400, 2, 192, 32 // without a card a reference takes minutes
+	for _, demo := range []int{benchmarkDemo, 2, 4} {
+		for _, light := range []job.LightKind{job.LightDay, job.LightEvening} {
+			b.Run(fmt.Sprintf("%d %s", demo+1, light), func(b *testing.B) {
+				f := photographed(b, demo, width, height)
+				f.Light = job.Light{Kind: light, Hour: 11}
+				r := Open(b)
+				r.Device = "llvmpipe" // a card spreads nothing
+				baked(b, r, f)
+				built(b, r, f)
+				var s tracedSum
+				defer s.free()
+				sampled := func(n int) time.Duration {
+					began := processorTime(b)
+					s.begin()
+					for range n {
+						if err := r.traceRows(f, &s, &r.live, height); err != nil {
+							b.Fatal(err)
+						}
+						gl.Finish()
+					}
+					return processorTime(b) - began
+				}
+				sampled(reference)
+				want, err := r.showTraced(f, &s)
+				if err != nil {
+					b.Fatal(err)
+				}
+				as, flat := r.exposureKept(f), flatIn(want)
+				report := func(name string, took time.Duration, got *image.RGBA) {
+					onFlat, onAll := apart(want, got, flat)
+					b.ReportMetric(took.Seconds()/cores, "s-"+name)
+					b.ReportMetric(onFlat, "flat-"+name)
+					b.ReportMetric(onAll, "all-"+name)
+				}
+				for b.Loop() {
+					took := sampled(samples)
+					report("even", took, shown(b, r, f, &s, as))
+					began := processorTime(b)
+					spread(b, r, f, samples)
+					took = processorTime(b) - began
+					report("spread", took, shown(b, r, f, &r.still.traced, as))
+					mean, _ := r.still.traced.picture.Drawn()
+					b.ReportMetric(mean, "samples-spread")
+				}
+			})
+		}
+	}
+}
+
+// spread draws a still with more samples where there is noise.
+func spread(tb testing.TB, r *Renderer, f Frame, samples int) *still {
+	tb.Helper()
+	s := &still{ctx: tb.Context(), frame: f, samples: samples, shares: make(chan float64, 1)}
+	for over := false; !over; {
+		var err error
+		if over, err = s.step(r); err != nil {
+			tb.Fatal(err)
+		}
+		gl.Finish()
+	}
+	return s
 }
 
 // flatIn tells which places of a picture lie on flat faces: where nothing round them differs by much.

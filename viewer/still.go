@@ -18,6 +18,8 @@ type still struct {
 	row     int      // the first not done yet, of the sample or of what is shown
 	painter *painter // of the sample being drawn
 	image   *image.RGBA
+	half    *image.RGBA // a traced one after half of the samples that tell where more are needed
+	halfAs  trace.Exposure
 	shares  chan float64     // the latest share done, for whoever waits
 	result  chan stillResult // takes one without anybody waiting
 }
@@ -53,7 +55,7 @@ func (s *still) slice() rows {
 }
 
 // begin starts the picture from its beginning, as another renderer must.
-func (s *still) begin() { s.done, s.row, s.painter, s.image = 0, 0, nil, nil }
+func (s *still) begin() { s.done, s.row, s.painter, s.image, s.half = 0, 0, nil, nil, nil }
 
 // step draws one slice; over tells that the picture is done.
 func (s *still) step(r *Renderer) (over bool, err error) {
@@ -103,24 +105,73 @@ func (s *still) trace(r *Renderer) (over bool, err error) {
 	if t.room.Passes() < trace.EnoughPasses || t.room.Baking() {
 		return false, r.tracer.Bake(t.room, r.tracedAtOnce())
 	}
-	if s.done == s.samples {
+	picture := &sheet.traced.picture
+	if picture.Samples() == s.last(picture) {
 		s.image, err = r.showTraced(s.frame, &sheet.traced)
 		return true, err
 	}
-	part := r.rowsAtOnce(s.frame.Width)
+	part := r.rowsAtOnce(int(math.Ceil(float64(s.frame.Width) * picture.Share())))
 	if err := r.traceRows(s.frame, &sheet.traced, &sheet.sheet, part); err != nil {
 		return false, err
 	}
-	if s.row += part; sheet.traced.picture.Samples() > s.done {
-		s.done, s.row = sheet.traced.picture.Samples(), 0
+	if s.row += part; picture.Samples() > s.done {
+		s.done, s.row = picture.Samples(), 0
+		if err := s.spread(r); err != nil {
+			return false, err
+		}
 		if t.room.Passes() < trace.BestPasses {
 			if err := r.tracer.Bake(t.room, r.tracedAtOnce()); err != nil {
 				return false, err
 			}
 		}
 	}
-	s.tell((float64(s.done) + float64(s.row)/float64(s.frame.Height)) / float64(s.samples))
+	s.tell(s.share(picture))
 	return false, nil
+}
+
+// last is how many samples are drawn where most are.
+func (s *still) last(p *trace.Picture) int {
+	if most := p.Most(); most > 0 {
+		return most
+	}
+	return s.samples
+}
+
+// share is how much of a traced still is drawn.
+func (s *still) share(p *trace.Picture) float64 {
+	if mean, of := p.Drawn(); of > 0 {
+		return mean / of
+	}
+	return (float64(s.done) + float64(s.row)/float64(s.frame.Height)) / float64(s.samples)
+}
+
+const (
+	// spreadAfter is how many samples tell where more of them are needed; a still of fewer than leastSpread has as many everywhere.
+	spreadAfter = 10
+	leastSpread = 16
+)
+
+// spread looks at a traced still after some samples and has the rest drawn where there is noise. A card draws all of a sample
+// sooner than parts of it.
+func (s *still) spread(r *Renderer) error {
+	if !r.Software() || !r.able.Blends || s.samples < leastSpread {
+		return nil
+	}
+	traced := &r.still.traced
+	switch s.done {
+	case spreadAfter / 2:
+		half, err := r.showTraced(s.frame, traced)
+		s.half, s.halfAs = half, r.exposureKept(s.frame)
+		return err
+	case spreadAfter:
+		all, err := r.shownAs(s.frame, traced, s.halfAs)
+		if err != nil {
+			return err
+		}
+		traced.picture.Spread(trace.Spread(s.half, all, s.done, s.samples))
+		s.half = nil
+	}
+	return nil
 }
 
 // show tones and reads back one slice of the picture.

@@ -126,7 +126,7 @@ type guessed struct {
 // exposureOf is a moving frame's exposure: the one that a picture at rest had last, before the first the one that it would
 // have with the light that is known by now.
 func (r *Renderer) exposureOf(p *painter) (trace.Exposure, error) {
-	kept := exposed{p.f.lightKept().Kind, p.f.Caps != nil}
+	kept := p.f.exposed()
 	if e, ok := r.exposures[kept]; ok {
 		return e, nil
 	}
@@ -369,28 +369,54 @@ func (p *painter) marked() {
 	}
 }
 
-// showTraced takes the noise off a traced picture, tones it and reads it back.
-func (r *Renderer) showTraced(f Frame, s *tracedSum) (*image.RGBA, error) {
+// smooth takes all noise off a traced picture.
+func (r *Renderer) smooth(s *tracedSum) error {
 	for done := false; !done; {
 		var err error
 		if done, err = r.tracer.Smooth(&s.picture); err != nil {
-			return nil, err
+			return err
 		}
+	}
+	return nil
+}
+
+// showTraced takes the noise off a traced picture, tones it and reads it back.
+func (r *Renderer) showTraced(f Frame, s *tracedSum) (*image.RGBA, error) {
+	if err := r.smooth(s); err != nil {
+		return nil, err
 	}
 	return r.toned(f, s)
 }
 
+// shownAs is showTraced with an exposure.
+func (r *Renderer) shownAs(f Frame, s *tracedSum, e trace.Exposure) (*image.RGBA, error) {
+	if err := r.smooth(s); err != nil {
+		return nil, err
+	}
+	return r.exposedTo(f, s, e)
+}
+
+// exposureKept is the exposure that a frame's picture was shown with last.
+func (r *Renderer) exposureKept(f Frame) trace.Exposure { return r.exposures[f.exposed()] }
+
+// exposed is what a frame's exposure is kept by.
+func (f Frame) exposed() exposed { return exposed{f.lightKept().Kind, f.Caps != nil} }
+
 // toned is the picture with its noise taken off as it is shown.
 func (r *Renderer) toned(f Frame, s *tracedSum) (*image.RGBA, error) {
-	kept := exposed{f.lightKept().Kind, f.Caps != nil}
-	e, held := r.exposures[kept]
+	e, held := r.exposures[f.exposed()]
 	if !held || f.Strip == ([2]float64{}) { // what stands beside each other is exposed alike
 		var err error
 		if e, err = r.tracer.Meter(&s.picture, f.lightKept().Kind == job.LightEvening); err != nil {
 			return nil, err
 		}
-		r.exposures[kept] = e
+		r.exposures[f.exposed()] = e
 	}
+	return r.exposedTo(f, s, e)
+}
+
+// exposedTo is the picture with its noise taken off as it is shown with an exposure.
+func (r *Renderer) exposedTo(f Frame, s *tracedSum, e trace.Exposure) (*image.RGBA, error) {
 	out := image.NewRGBA(image.Rect(0, 0, f.Width, f.Height))
 	return out, r.tracer.Show(&s.picture, e, trace.Inks{Texture: s.inks.colour, Samples: s.inked}, f.background(), out)
 }

@@ -7,8 +7,8 @@ void main() { gl_Position = vec4(gl_VertexID == 1 ? 3.0 : -1.0, gl_VertexID == 2
 // gatherFragment makes means and noise of the sums of samples, and what is known of
 // the faces, for smoothing.
 const gatherFragment = `#version 330 core
+` + countShader + `
 uniform sampler2D mattSum, glossSum, albedoSum, normalSum;
-uniform float samples;
 layout(location=0) out vec4 outMatt;  // light; its variance
 layout(location=1) out vec4 outGloss;
 layout(location=2) out vec4 outFace;  // normal; how far, 0 for no face
@@ -16,14 +16,16 @@ layout(location=3) out vec4 outTint;  // albedo; its slope in the picture is fou
 float luminance(vec3 c) { return dot(c, vec3(0.2126, 0.7152, 0.0722)); }
 void main() {
 	ivec2 p = ivec2(gl_FragCoord.xy), edge = textureSize(mattSum, 0) - 1;
+	float samples = samplesAt(p);
 	vec4 m0 = texelFetch(mattSum, p, 0) / samples, g0 = texelFetch(glossSum, p, 0) / samples;
 	vec4 a = texelFetch(albedoSum, p, 0), n = texelFetch(normalSum, p, 0);
 	float count = max(a.a, 1e-4);
 	float own = 0.0, sumM = 0.0, sumM2 = 0.0, sumG = 0.0, sumG2 = 0.0, mostM = 0.0, mostG = 0.0;
 	for (int y = -2; y <= 2; y++) for (int x = -2; x <= 2; x++) {
 		ivec2 q = clamp(p + ivec2(x, y), ivec2(0), edge);
-		vec4 m = texelFetch(mattSum, q, 0) / samples;
-		float b = luminance(texelFetch(glossSum, q, 0).rgb) / samples, c = luminance(m.rgb);
+		float has = samplesAt(q);
+		vec4 m = texelFetch(mattSum, q, 0) / has;
+		float b = luminance(texelFetch(glossSum, q, 0).rgb) / has, c = luminance(m.rgb);
 		own += max(m.a - c * c, 0.0);
 		sumM += c; sumM2 += c * c; sumG += b; sumG2 += b * b;
 		if ((x != 0 || y != 0) && abs(x) < 2 && abs(y) < 2) { mostM = max(mostM, c); mostG = max(mostG, b); }
@@ -97,14 +99,13 @@ void main() {
 }`
 
 // pictureShader puts light and albedo together again; a is the share that met anything.
-const pictureShader = `
+const pictureShader = countShader + `
 uniform sampler2D matt, gloss, albedo, glossSum;
-uniform float samples;
 vec4 pictureAt(ivec2 p) {
 	vec4 a = texelFetch(albedo, p, 0);
 	vec3 c = texelFetch(matt, p, 0).rgb * a.rgb / max(a.a, 1e-4) + texelFetch(gloss, p, 0).rgb;
 	if (any(isnan(c)) || any(isinf(c))) c = vec3(0.0);
-	return vec4(max(c, 0.0), texelFetch(glossSum, p, 0).a / samples);
+	return vec4(max(c, 0.0), texelFetch(glossSum, p, 0).a / samplesAt(p));
 }
 `
 

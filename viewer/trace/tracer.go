@@ -318,17 +318,22 @@ type View struct {
 type Picture struct {
 	sums    sums
 	samples int
-	row     int // the next of the sample being drawn
+	row     int   // the next of the sample being drawn
+	tiles   Tiles // how many samples each gets
+	counts  texels
 }
 
 // Samples are those drawn whole.
 func (p *Picture) Samples() int { return p.samples }
 
 // Begin empties the picture.
-func (p *Picture) Begin() { p.samples, p.row = 0, 0 }
+func (p *Picture) Begin() { p.samples, p.row, p.tiles = 0, 0, Tiles{} }
 
 // Free gives the graphics memory back.
-func (p *Picture) Free() { p.sums.free() }
+func (p *Picture) Free() {
+	p.sums.free()
+	p.counts.free()
+}
 
 // halton is the i-th member of a low-discrepancy sequence in a base.
 func halton(i, base int) float32 {
@@ -364,8 +369,10 @@ func (t *Tracer) Sample(p *Picture, r *Room, v View, width, height, rows, bounce
 	s.number("near", v.NearMM)
 	s.number("pixelAngle", 2*v.Up.Len()/float32(height))
 	end := min(height, p.row+max(1, rows))
-	if err := t.add(t.sample, &p.sums, roomUnits, p.row, end, v.Columns); err != nil {
-		return err
+	for _, part := range p.parts(p.row, end, width, v.Columns) {
+		if err := t.add(t.sample, &p.sums, roomUnits, part.from, part.to, part.columns); err != nil {
+			return err
+		}
 	}
 	if p.row = end; end == height {
 		p.row = 0
@@ -403,7 +410,7 @@ func (t *Tracer) Smooth(p *Picture) (done bool, err error) {
 		for i, name := range []string{"mattSum", "glossSum", "albedoSum", "normalSum"} {
 			t.gather.texture(name, i, gl.TEXTURE_2D, p.sums.textures[i])
 		}
-		t.gather.number("samples", float32(max(1, p.samples)))
+		p.count(t.gather, 4)
 		draw(&t.gathered)
 		t.smoothing, t.smoothedBy, t.smoothed = of, 0, &t.gathered
 		return false, nil
@@ -437,7 +444,7 @@ func (t *Tracer) bindPicture(in program, p *Picture) {
 	in.texture("gloss", 1, gl.TEXTURE_2D, t.smoothed.textures[1])
 	in.texture("albedo", 2, gl.TEXTURE_2D, p.sums.textures[2])
 	in.texture("glossSum", 3, gl.TEXTURE_2D, p.sums.textures[1])
-	in.number("samples", float32(max(1, p.samples)))
+	p.count(in, 4)
 }
 
 // Meter is the smoothed picture's own exposure.
@@ -531,7 +538,7 @@ func (t *Tracer) Show(p *Picture, e Exposure, inks Inks, paper [4]float32, out *
 	t.tone.number("exposure", e.Factor)
 	t.tone.vec3("white", e.White)
 	t.tone.vec4("paper", mgl32.Vec4(paper))
-	t.tone.texture("inks", 4, gl.TEXTURE_2D, inks.Texture)
+	t.tone.texture("inks", 5, gl.TEXTURE_2D, inks.Texture)
 	t.tone.number("inkSamples", float32(inks.Samples))
 	gl.BindVertexArray(t.whole)
 	gl.DrawArrays(gl.TRIANGLES, 0, 3)
@@ -544,8 +551,8 @@ func (t *Tracer) Show(p *Picture, e Exposure, inks Inks, paper [4]float32, out *
 // that met anything, lowest row first: for whoever measures.
 func (p *Picture) Light() []float32 {
 	matt, gloss, albedo := p.sums.read(0), p.sums.read(1), p.sums.read(2)
-	n := float32(max(1, p.samples))
 	for i := range gloss {
+		n := float32(p.samplesAt(i/4%p.sums.width, i/4/p.sums.width))
 		if i%4 == 3 {
 			gloss[i] /= n
 			continue
