@@ -61,8 +61,7 @@ func (m *maker) first() []block {
 		out = append(append(out, m.lines(m.full.Text("sheet.stops"), strong())...), gap(6))
 	}
 	if open := m.open(); len(open) > 0 {
-		told := message.Of("sheet.open", message.Arg{Name: "what", Value: message.List{Items: open}})
-		out = append(append(out, m.lines(m.say.Say(told), strong())...), gap(6))
+		out = append(append(out, open...), gap(6))
 	}
 	return out
 }
@@ -404,23 +403,6 @@ func (m *maker) levels() []block {
 	wide, half := (m.wide-between)/2, (len(rows)+1)/2
 	return append(m.heading(m.say.Text("sheet.levels")), beside(column{blocks: table(m.to, columns, rows[:half], wide)},
 		column{wide + between, table(m.to, columns, rows[half:], wide)}))
-}
-
-// open is what nobody has stated: what is assumed or not known, each with what stands in for it, and a floor that was read nowhere.
-func (m *maker) open() (out []message.Message) {
-	j := &m.r.Settled
-	for _, s := range [...]struct {
-		of job.Standing
-		as message.ID
-	}{{job.NotKnown, "sheet.not-known"}, {job.Assumed, "sheet.assumed"}} {
-		for _, key := range j.StandingUsed(s.of) {
-			out = append(out, message.Of(s.as, message.In("what", j.Told(key))))
-		}
-	}
-	if len(j.SpotLevels) == 0 {
-		out = append(out, message.Of("sheet.floor-not-read"))
-	}
-	return out
 }
 
 // settle is what has to be settled before work begins, with what to do about it.

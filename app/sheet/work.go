@@ -32,8 +32,8 @@ func (m *maker) work() []block {
 		if s.Hold {
 			do = m.say.Say(message.Of("sheet.hold", message.Name("do", do)))
 		}
-		if s.Final {
-			do = m.say.Say(message.Of("sheet.final", message.Name("do", do)))
+		if s.Final != "" {
+			do = m.say.Say(message.Of("sheet.final", message.Name("do", do), message.In("why", message.Of(s.Final))))
 		}
 		cautions = append(cautions, m.cautions(s.Minds, m.wide-left-2*cellPad))
 		var read, up, down []string

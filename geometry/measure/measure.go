@@ -15,6 +15,7 @@ import (
 	"underfall/geometry/layout"
 	"underfall/geometry/level"
 	"underfall/geometry/message"
+	"underfall/geometry/part"
 	"underfall/geometry/plan"
 	"underfall/geometry/rule"
 	"underfall/geometry/stage"
@@ -491,6 +492,17 @@ func (m *Measurer) cautions() {
 		of       rule.Thing
 	}{{"caution.dust", rule.TileAndBoards}, {"caution.solvent", rule.WasteRun},
 		{"caution.gas", rule.Trap}, {"caution.slip", rule.FloorTile}, {"caution.scald", rule.TheShower}, {"caution.covering", rule.WasteRunAndMembrane}} {
-		m.add(c.quantity, of(c.of), 1, floor)
+		if c.of != rule.WasteRun || mayBeWelded(&m.Settled) {
+			m.add(c.quantity, of(c.of), 1, floor)
+		}
 	}
+}
+
+// mayBeWelded tells whether a joint of the waste is welded by solvent, or nothing stated rules that out.
+func mayBeWelded(j *job.Job) bool {
+	if j.Parts.Pipe == nil || j.Parts.Pipe.Joint == part.Solvent || j.Waste.Exit.Kind == job.ExitPump {
+		return true
+	}
+	d := j.Parts.Drain
+	return d != nil && slices.ContainsFunc(d.Outlets, func(o part.Outlet) bool { return o.NominalMM == j.Drain.OutletNominalMM && o.Joint == part.Solvent })
 }

@@ -46,8 +46,8 @@ type Step struct {
 	Targets []Target
 	// Hold tells that nothing goes on before somebody has seen to it and signed.
 	Hold bool
-	// Final tells that what lies under it cannot be reached any more once it is done.
-	Final bool
+	// Final says why nothing of it can be taken back once it is done; empty where it can.
+	Final message.ID
 	// Minds are the ids of the rules whose cautions bite in it.
 	Minds []string
 	// Bodies are those of the assembly that it makes, by their ids.
@@ -64,7 +64,7 @@ type kind struct {
 	after []string
 	stage rule.Stage
 	hold  bool
-	final bool
+	final message.ID
 	// minds are the cautions that bite in it, by their rules; those that no step of a job has bite in the first of their stage.
 	minds []string
 	// again are cautions that are said in it once more, as it is done after the step that they bite in first.
@@ -76,6 +76,13 @@ type kind struct {
 	needed  func(r *geometry.Result) bool
 	targets func(r *geometry.Result) []Target
 }
+
+// Why a step cannot be taken back.
+const (
+	Covered message.ID = "sequence.final-covered" // what lies under it cannot be reached any more
+	Bored   message.ID = "sequence.final-bored"   // a hole stays where it is
+	Sealed  message.ID = "sequence.final-sealed"  // what is changed later breaks the sealing
+)
 
 // BoreWall is the step in which the hole through the wall is made.
 const BoreWall = "core"
@@ -90,10 +97,10 @@ func kinds() []kind {
 			bodies:  []string{"batten", "noggin", "ledger", "second-joist", "trimmer"},
 			needed:  func(r *geometry.Result) bool { return len(r.Layout.CutOuts) > 0 || len(r.Joists) > 0 },
 			targets: levels(buildup.LedgerTop)},
-		{id: "bore-joists", by: Carpenter, after: []string{"survey", "joists"}, stage: rule.BeforeCutting, hold: true,
+		{id: "bore-joists", by: Carpenter, after: []string{"survey", "joists"}, stage: rule.BeforeCutting, hold: true, final: Bored,
 			again:  []string{"c-structure", "c-services"},
 			needed: func(r *geometry.Result) bool { return len(r.Joists) > 0 }},
-		{id: BoreWall, by: Plumber, after: []string{"survey"}, stage: rule.BeforeCutting, final: true,
+		{id: BoreWall, by: Plumber, after: []string{"survey"}, stage: rule.BeforeCutting, final: Bored,
 			minds:   []string{"c-cavity"},
 			needed:  func(r *geometry.Result) bool { _, ok := r.Heights.Core(&r.Settled, &r.Layout); return ok },
 			targets: coreLevel},
@@ -106,8 +113,8 @@ func kinds() []kind {
 			targets: levels(buildup.OutletInvert, buildup.PieceInvert, buildup.PieceInvertAtWall, buildup.ExitInvert)},
 		{id: "leak-test", by: Plumber, after: []string{"waste"}, stage: rule.LayingWaste, hold: true, minds: []string{"c-cover", "us-cover"},
 			needed: func(r *geometry.Result) bool { return len(r.Heights.Run.Pieces) > 0 }},
-		{id: "trough", by: Fitter, after: []string{"leak-test"}, stage: rule.LayingWaste, final: true, bodies: []string{"trough", "boxing"}},
-		{id: "former", by: Fitter, after: []string{"base", "trough", "leak-test"}, stage: rule.BuildingUp, final: true,
+		{id: "trough", by: Fitter, after: []string{"leak-test"}, stage: rule.LayingWaste, final: Covered, bodies: []string{"trough", "boxing"}},
+		{id: "former", by: Fitter, after: []string{"base", "trough", "leak-test"}, stage: rule.BuildingUp, final: Covered,
 			makes: buildup.StageFormer, targets: formerLevels},
 		{id: "ramp", by: Fitter, after: []string{"former"}, stage: rule.BuildingUp, bodies: []string{"ramp"}},
 		{id: "linings", by: Fitter, after: []string{"base"}, stage: rule.BuildingUp, bodies: []string{"wall-course"}},
@@ -115,13 +122,13 @@ func kinds() []kind {
 		{id: "heating", by: Electrician, after: []string{"courses"}, stage: rule.Finishing, hold: true,
 			minds:  []string{"c-heating", "uk-heating"},
 			needed: func(r *geometry.Result) bool { return len(r.Layout.Heated) > 0 }},
-		{id: "tanking", by: Tiler, after: []string{"former", "ramp", "linings", "courses"}, stage: rule.Finishing,
+		{id: "tanking", by: Tiler, after: []string{"former", "ramp", "linings", "courses"}, stage: rule.Finishing, final: Sealed,
 			minds: []string{"au-bond"}, makes: buildup.StageTanking, bodies: []string{"boxing-tanking"}},
 		{id: "flood-test", by: Tiler, after: []string{"tanking"}, stage: rule.Finishing, hold: true,
 			needed: func(r *geometry.Result) bool { return r.Settled.Layers.Shower.Tanking.ThicknessMM > 0 }},
-		{id: "wall-tile", by: Tiler, after: []string{"flood-test", "tanking"}, stage: rule.Finishing, final: true,
+		{id: "wall-tile", by: Tiler, after: []string{"flood-test", "tanking"}, stage: rule.Finishing, final: Covered,
 			makes: buildup.StageWallTile},
-		{id: "floor-tile", by: Tiler, after: []string{"flood-test", "wall-tile", "heating"}, stage: rule.Finishing, final: true,
+		{id: "floor-tile", by: Tiler, after: []string{"flood-test", "wall-tile", "heating"}, stage: rule.Finishing, final: Covered,
 			minds: []string{"c-slip"}, makes: buildup.StageTile,
 			targets: levels(buildup.TileAtDrain, buildup.EdgeTile, buildup.RoomFloor, buildup.DoorFloor)},
 		{id: "sealant", by: Tiler, after: []string{"wall-tile", "floor-tile"}, stage: rule.Finishing, bodies: []string{"sealant-"}},

@@ -9,6 +9,9 @@ import (
 	"underfall/geometry"
 	"underfall/geometry/buildup"
 	"underfall/geometry/demotest"
+	"underfall/geometry/message"
+	"underfall/geometry/part"
+	"underfall/geometry/rule"
 	"underfall/geometry/sequence"
 )
 
@@ -156,6 +159,37 @@ func TestCautionsBiteInTheirSteps(t *testing.T) {
 	for id := range in {
 		if !seen[id] {
 			t.Errorf("no demo has %s", id)
+		}
+	}
+}
+
+// What cannot be taken back is told where it is done, and why: a hole that is bored, what is covered, and what is fixed or changed once
+// the floor is sealed; nothing else is called so. Common practice, no source.
+func TestWhatCannotBeTakenBack(t *testing.T) {
+	want := map[string]message.ID{"core": sequence.Bored, "bore-joists": sequence.Bored, "trough": sequence.Covered, "former": sequence.Covered,
+		"tanking": sequence.Sealed, "wall-tile": sequence.Covered, "floor-tile": sequence.Covered}
+	seen := map[string]bool{}
+	for _, r := range demotest.Shown(t) {
+		for _, s := range sequence.Of(&r) {
+			if s.Final != want[s.ID] {
+				t.Errorf("%s: %s: “%s”, want “%s”", r.Settled.Name, s.ID, s.Final, want[s.ID])
+			}
+			seen[s.ID] = true
+		}
+	}
+	for id := range want {
+		if !seen[id] {
+			t.Errorf("no demo has the step %s", id)
+		}
+	}
+}
+
+// Who welds nothing is not cautioned of solvents: pipe pushed into rings from a trap that is held by a nut.
+func TestSolventsAreOfWhatIsWelded(t *testing.T) {
+	for _, r := range demotest.Shown(t) {
+		cautioned := slices.ContainsFunc(r.Cautions, func(f rule.Finding) bool { return f.Rule.ID == "c-solvent" })
+		if want := r.Settled.Parts.Pipe.Joint == part.Solvent; cautioned != want {
+			t.Errorf("%s: cautioned of solvents: %v, its pipe is joined as %s", r.Settled.Name, cautioned, r.Settled.Parts.Pipe.Joint)
 		}
 	}
 }

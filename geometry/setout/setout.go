@@ -11,6 +11,7 @@ import (
 	"underfall/geometry/furnish"
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
+	"underfall/geometry/level"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/unit"
@@ -28,8 +29,8 @@ type Mark struct {
 	What message.Message
 	// At is where it is, in plan.
 	At plan.Point
-	// Offs are the one or two distances that it is found by, none from a wall that it stands at; of the shower as a whole what
-	// lies across it.
+	// Offs are the one or two distances that it is found by, none from a wall that it stands at unless it lies on the floor; of the
+	// shower as a whole what lies across it.
 	Offs []Off
 	// LevelMM is its level where Levelled; a place that is only of the plan has none.
 	LevelMM  float64
@@ -37,7 +38,7 @@ type Mark struct {
 }
 
 // Of is all that is marked out for a result that could be worked out, in the order in which it is cut and set: where heights
-// are taken from, where the bare floor is highest, the hole in the wall, the run's turns and its end, the trap, the drain,
+// are taken from, where the bare floor is highest, the hole in the wall, what lies outside it, the run's turns and its end, the trap, the drain,
 // the shower's corners with what lies across from corner to corner, the shower's head, the niche.
 func Of(r *geometry.Result) []Mark {
 	if len(r.Problems) > 0 {
@@ -47,6 +48,7 @@ func Of(r *geometry.Result) []Mark {
 	m.datum()
 	m.highSpot()
 	m.core()
+	m.outside()
 	m.waste()
 	m.drain()
 	m.corners()
@@ -77,7 +79,11 @@ const atWallMM = 0.5
 // offWalls is how far a place of the room lies from its two walls.
 func offWalls(l *layout.Layout, at plan.Point) (out []Off) {
 	for _, x := range l.OffTwoWalls(at, -atWallMM) {
-		out = append(out, Off{message.Of("setout.wall", x.Wall.Name()), math.Max(0, x.OffMM)})
+		off := x.OffMM
+		if off <= atWallMM {
+			off = 0
+		}
+		out = append(out, Off{message.Of("setout.wall", x.Wall.Name()), off})
 	}
 	return out
 }
@@ -109,10 +115,11 @@ func Where(r *geometry.Result, row *buildup.Row) []Off {
 	return nil
 }
 
-// datum marks where on the bare floor the laser line is struck from.
+// datum marks where on the bare floor the laser line is struck from: by both its walls, as it mostly lies in a doorway, where nothing
+// shows how far in it is meant.
 func (m *marker) datum() {
-	if at, levelMM, ok := m.r.DatumAt(); ok {
-		m.add(message.Of("setout.datum"), at, levelMM, true)
+	if at, levelMM, ok := m.r.DatumAt(); ok && m.l.Room.Contains(at, atWallMM) {
+		m.marks = append(m.marks, Mark{What: message.Of("setout.datum"), At: at, Offs: offWalls(m.l, at), LevelMM: levelMM, Levelled: true})
 	}
 }
 
@@ -134,6 +141,25 @@ func (m *marker) core() {
 	w := &m.l.Walls[core.Wall-1]
 	m.marks = append(m.marks, Mark{What: message.Of("setout.core", w.Name()), At: core.At,
 		Offs: m.alongWall(w, core.At), LevelMM: core.CentreMM, Levelled: true})
+}
+
+// outside marks what the run comes to outside its wall, where that is stated: the ground, and the grating of a gully.
+func (m *marker) outside() {
+	run := &m.r.Heights.Run
+	if run.Wall == 0 {
+		return
+	}
+	w := &m.l.Walls[run.Wall-1]
+	if ground := level.GroundOutsideMM(&m.r.Settled, run); ground != nil {
+		at := run.PointAt(run.OuterFaceAtMM(w.ThicknessMM, w.Outward))
+		m.marks = append(m.marks, Mark{What: message.Of("setout.ground", w.Name()), At: at, Offs: m.alongWall(w, at), LevelMM: *ground, Levelled: true})
+	}
+	if way := m.r.Settled.Waste.Gully(); way != nil && way.GratingMM != nil {
+		at := run.PointAt(run.LengthMM)
+		face := Off{message.Of("setout.outer-face", w.Name()), at.Sub(w.A).Dot(w.Outward) - w.ThicknessMM}
+		m.marks = append(m.marks, Mark{What: message.Of("setout.grating"), At: at, Offs: append(m.alongWall(w, at), face), LevelMM: *way.GratingMM,
+			Levelled: true})
+	}
 }
 
 // alongWall is how far a place lies along a wall from the corner that it begins at.

@@ -20,6 +20,8 @@ import (
 func TestMarksByHand(t *testing.T) {
 	j := demotest.Results(t)[0].Stated
 	j.Shower.Head = &job.Head{At: plan.Point{300, 1500}, HeightMM: 2100}
+	grating := -195.0
+	j.Waste.Beyond = &job.Beyond{LengthMM: 150, Joins: job.JoinGully, GratingMM: &grating}
 	j.SpotLevels = []job.SpotLevel{{At: plan.Point{1200, 900}, LevelMM: 3}, {At: plan.Point{400, 300}, LevelMM: -1}, {At: plan.Point{2000, 300}, LevelMM: 2}}
 	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 	got := map[message.ID]setout.Mark{}
@@ -59,6 +61,14 @@ func TestMarksByHand(t *testing.T) {
 	}
 	if m := got["setout.head"]; !m.Levelled || math.Abs(m.LevelMM-r.Heights.ShowerAt(&r.Layout, m.At)-2100) > 0.5 {
 		t.Errorf("head: %+v, 2100 over the tile there", m)
+	}
+	// Outside: the ground 180 below the datum, as far along the wall as the hole; the gully's grating as the job states it, its middle 150
+	// past the wall's outer face.
+	if m := got["setout.ground"]; m.LevelMM != -180 || len(m.Offs) != 1 || m.Offs[0].MM != got["setout.core"].Offs[0].MM {
+		t.Errorf("ground outside: %+v", m)
+	}
+	if m, stated := got["setout.grating"], -195.0; m.LevelMM != stated || len(m.Offs) != 2 || math.Abs(m.Offs[1].MM-150) > 0.05 {
+		t.Errorf("grating: %+v", m)
 	}
 	// The drain's middle line is 48 off wall C, its trap 68, as the drain is sold.
 	if m := got["setout.trap-off"]; len(m.Offs) != 2 || !strings.Contains(m.What.String(), "20 mm") || math.Abs(m.Offs[1].MM-700) > 0.05 || m.Levelled {
@@ -105,6 +115,9 @@ func leads(r *geometry.Result, m setout.Mark, o setout.Off) bool {
 		}
 		if strings.HasPrefix(string(o.From.ID), "setout.across") {
 			return math.Abs(math.Hypot(r.Settled.Shower.WidthMM, r.Settled.Shower.DepthMM)-o.MM) < nearMM
+		}
+		if o.From.ID == "setout.outer-face" && o.From.Args[0] == w.Name() {
+			return math.Abs(m.At.Sub(w.A).Dot(w.Outward)-w.ThicknessMM-o.MM) < nearMM
 		}
 		if o.From.ID == "setout.corner" && o.From.Args[0] == message.AtCorner("corner", r.Settled.Room.Corner(i)) &&
 			math.Abs(math.Abs(m.At.Sub(w.A).Dot(w.Along))-o.MM) < nearMM {
@@ -201,4 +214,22 @@ func TestALimitIsToldOfItsOwnHole(t *testing.T) {
 	if !doubled {
 		t.Error("no doubled joist is drilled")
 	}
+}
+
+// Heights of a floor that was read nowhere are struck in the first doorway, in the line of its wall: both measures are told, the one to
+// that wall as nought. By hand: of the first room the doorway in wall A is 760 wide from 1500 on, as seen from corner AB, in a room 2400 wide.
+func TestTheDatumHasTwoMeasures(t *testing.T) {
+	j := demotest.Results(t)[0].Stated
+	j.SpotLevels = nil
+	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
+	for _, m := range setout.Of(&r) {
+		if m.What.ID != "setout.datum" {
+			continue
+		}
+		if len(m.Offs) != 2 || m.Offs[0].MM != 0 || math.Abs(m.Offs[1].MM-520) > 0.05 {
+			t.Errorf("%+v", m.Offs)
+		}
+		return
+	}
+	t.Error("no datum")
 }

@@ -2,6 +2,7 @@ package takeoff_test
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -131,6 +132,8 @@ func TestTheStartingJobByHand(t *testing.T) {
 		{"order.trim-step", guide.Length, 1400 + 900, 1},
 		{"order.trim-door", guide.Length, 760, 1},
 		{"order.pane", guide.Count, 1, 0},
+		{"order.glass-profile", guide.Count, 1, 0},
+		{"order.glass-at-wall", guide.Count, 1, 0},
 		{"order.wall-seal", guide.Count, 1, 0},
 	} {
 		l := line(t, got, c.id)
@@ -138,7 +141,7 @@ func TestTheStartingJobByHand(t *testing.T) {
 			t.Errorf("%s: %+v, %d packs; want %v, %d", c.id, l.Needed, l.Packs, c.needed, c.packs)
 		}
 	}
-	if n := len(got.Lines); n != 25 { // those above, the drain and its cover
+	if n := len(got.Lines); n != 27 { // those above, the drain and its cover
 		for _, l := range got.Lines {
 			t.Log(l.Item)
 		}
@@ -700,4 +703,39 @@ func TestTheWayDownReachesTheGround(t *testing.T) {
 	if a, b := needed(-1600), needed(-2600); math.Abs(b-a-1000) > 0.1 {
 		t.Errorf("%v with the ground at -1600, %v at -2600", a, b)
 	}
+}
+
+// Glass is held as pictures show it: a pane by its foot and at the wall that it meets, with none where it stands free; a door on hinges,
+// with a strip at its foot; a sliding one in a track. Common practice, no source.
+func TestGlassIsHeld(t *testing.T) {
+	pane := job.New().Shower.Screens[0]
+	free := pane
+	free.OffsetMM, free.WidthMM = 200, 500 // of a side that begins at the back wall
+	for name, c := range map[string]struct {
+		screen job.Screen
+		want   map[message.ID]float64
+	}{
+		"a pane":        {pane, map[message.ID]float64{"order.pane": 1, "order.glass-profile": 1, "order.glass-at-wall": 1}},
+		"a free pane":   {free, map[message.ID]float64{"order.pane": 1, "order.glass-profile": 1}},
+		"a door":        {ofKind(pane, job.ScreenDoor), map[message.ID]float64{"order.door": 1, "order.glass-hinges": 1, "order.glass-sill": 1}},
+		"a panel":       {ofKind(pane, job.ScreenPanel), map[message.ID]float64{"order.panel": 1, "order.glass-hinges": 1, "order.glass-sill": 1}},
+		"a sliding one": {ofKind(pane, job.ScreenSlide), map[message.ID]float64{"order.slide": 1, "order.glass-track": 1}},
+	} {
+		got, _ := taken(t, func(j *job.Job) { j.Shower.Screens = []job.Screen{c.screen} })
+		of := map[message.ID]float64{}
+		for _, l := range got.Lines {
+			if l.Group == takeoff.Glass {
+				of[l.Item.ID] = l.Needed.Value
+			}
+		}
+		if !maps.Equal(of, c.want) {
+			t.Errorf("%s: %v, want %v", name, of, c.want)
+		}
+	}
+}
+
+// ofKind is a screen of another kind.
+func ofKind(s job.Screen, kind job.ScreenKind) job.Screen {
+	s.Kind = kind
+	return s
 }

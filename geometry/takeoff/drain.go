@@ -75,21 +75,3 @@ func (b *builder) holes() {
 			message.MM("hole", 2*assembly.DropHoleRadiusMM(run, b.j.Waste.HoleRoomMM))), nil, message.Of("order.how.floor-seal")))
 	}
 }
-
-// glass are the screens.
-func (b *builder) glass() {
-	for i := range b.j.Shower.Screens {
-		s := &b.j.Shower.Screens[i]
-		width, height, thick := message.MM("width", s.WidthMM), message.MM("height", s.HeightMM), message.Layer("thick", s.ThicknessMM)
-		item := message.Of("order.pane", width, height, thick)
-		switch s.Kind {
-		case job.ScreenPanel:
-			item = message.Of("order.panel", width, height, thick)
-		case job.ScreenDoor:
-			item = message.Of("order.door", width, height, thick)
-		case job.ScreenSlide:
-			item = message.Of("order.slide", width, height, thick)
-		}
-		b.add(one(Glass, item, nil))
-	}
-}

@@ -71,10 +71,7 @@ func mostWorth(of []Unknown) (best *Unknown) {
 
 // lookAt is the look at one of what is not known or assumed.
 func (x *Exploration) lookAt(u *Unknown) *Look {
-	do, cautions := howToLook(u.Key)
-	if do.IsZero() {
-		do = message.Of("look.measure", message.In("what", u.What))
-	}
+	do, cautions := HowTo(u.Key, u.What)
 	return &Look{*u, do, x.settles(u.Worth), cautions}
 }
 
@@ -109,6 +106,14 @@ func (x *Exploration) settles(w Worth) message.Message {
 		return message.Of("look.settles-mm", mm, of)
 	}
 	return message.Of("look.settles-standing")
+}
+
+// HowTo says how an input, called so, is found out, and what can hurt in it.
+func HowTo(key string, what message.Message) (do message.Message, cautions []message.Message) {
+	if do, cautions = howToLook(key); do.IsZero() {
+		do = message.Of("look.measure", message.In("what", what))
+	}
+	return do, cautions
 }
 
 // howToLook says how an input is found out, and what can hurt in it. Nothing of what is simply
