@@ -26,9 +26,10 @@ func (b *beforeStep) follow(c desk.Change) {
 	b.opened, b.kept, b.now = c.Opened, c.Kept, c.Result
 }
 
-// told says how the step at the way in has become another by the last step of the history; nothing where it has not.
+// told says how the steps at the way in and at doorways have become others by the last step of the history; nothing of those that
+// have not.
 func (b *beforeStep) told() (all []message.Message) {
-	if d, differs := fit.StepDifference(b.was, b.now); differs {
+	for _, d := range fit.StepDifferences(b.was, b.now) {
 		all = append(all, message.Of("desk.step-moved", message.In("of", d.Of), message.In("before", d.Before), message.In("after", d.After)))
 	}
 	return all

@@ -6,6 +6,7 @@ import (
 
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
+	"underfall/geometry/message"
 )
 
 // What a change does to the step at the way in is told once it is made: a base made 20 higher has it rise from
@@ -33,5 +34,33 @@ func TestWhatAChangeDoesToTheStepIsTold(t *testing.T) {
 	until(t, "it held", func() bool { return w.change.Result.Stated.StandingOf(high.Key) == job.Held })
 	if said := w.teller.Text(); said != "" {
 		t.Errorf("held, it says %q", said)
+	}
+}
+
+// What a change does to the step at a doorway is told by the doorway's name: on a level slab the floor lies at 10 + 2 + 1 = 13, and one beyond its
+// doorway that is typed to lie at 40 is 27 down from it, at 60 47. By hand.
+func TestWhatAChangeDoesToADoorwaysStepIsTold(t *testing.T) {
+	w, _ := openWindow(t, Options{})
+	until(t, "the job", func() bool { return len(w.change.Result.Layout.Walls) > 0 })
+	doors, _ := job.FindList(job.DoorwaysKey)
+	beyond := func(mm float64) {
+		t.Helper()
+		for _, e := range doors.Entries() {
+			if e.Key == "neighbourFFLMM" {
+				w.desk.Do(edit.ItemNumber(doors, 0, e, &mm))
+			}
+		}
+		until(t, "the change", func() bool {
+			return !w.change.Preview && w.change.Result.Stated.Room.Doorways[0].NeighbourFFLMM == mm
+		})
+	}
+	w.desk.Do(edit.Of(message.Of("edit.floor-kind"), func(j *job.Job) { j.SpotLevels = nil }))
+	beyond(40)
+	beyond(60)
+	until(t, "what it did", func() bool {
+		return strings.Contains(w.teller.Text(), "Doorway 1, step: it was 27 mm down and is 47 mm down now.")
+	})
+	if said := w.teller.Text(); strings.Contains(said, "Step in") {
+		t.Errorf("it speaks of the step at the way in: %q", said)
 	}
 }

@@ -91,33 +91,74 @@ func (s Step) line() message.ID {
 	return "figure.step-line-up"
 }
 
-// DoorLines say how high one steps at each doorway, as assumed where how high the floor beyond lies is; nothing of one where
-// nobody knows that, nor of the one that is the first of the figures.
-func (r Result) DoorLines() (out []message.Message) {
+// DoorStep is how high one steps at a doorway.
+type DoorStep struct {
+	Step
+	// Assumed tells that how high the floor beyond lies is.
+	Assumed bool
+}
+
+// DoorSteps are those at the doorways, without one where nobody knows how high the floor beyond lies.
+func (r Result) DoorSteps() (out []DoorStep) {
 	if len(r.Problems) > 0 {
 		return nil
 	}
-	first, _ := r.stepFigure()
 	for _, s := range r.Steps() {
-		open := s.Where.Of == rule.Doorway && r.Settled.BeyondOpen(s.Where.Number-1)
-		assumed := open && r.Settled.StandingOf(job.Nth(job.DoorwaysKey, s.Where.Number-1)+".neighbourFFLMM") == job.Assumed
-		if s.Where.Of != rule.Doorway || s.Where == first.Across || open && !assumed {
+		if s.Where.Of != rule.Doorway {
 			continue
 		}
-		id := message.ID("figure.door-up")
-		switch {
-		case s.Kind == Flush:
-			id = "figure.door-flush"
-		case s.MM < 0:
-			id = "figure.door-down"
-		case s.OverStop:
-			id = "figure.door-stop"
+		open := r.Settled.BeyondOpen(s.Where.Number - 1)
+		assumed := open && r.Settled.StandingOf(job.Nth(job.DoorwaysKey, s.Where.Number-1)+".neighbourFFLMM") == job.Assumed
+		if !open || assumed {
+			out = append(out, DoorStep{s, assumed})
 		}
-		line := message.Of(id, message.No("n", s.Where.Number), s.High("mm"))
-		if assumed {
-			line = message.Of("figure.door-assumed", message.In("line", line))
+	}
+	return out
+}
+
+// Line says how high it is, and at which doorway.
+func (d DoorStep) Line() message.Message {
+	id := message.ID("figure.door-up")
+	switch {
+	case d.Kind == Flush:
+		id = "figure.door-flush"
+	case d.MM < 0:
+		id = "figure.door-down"
+	case d.OverStop:
+		id = "figure.door-stop"
+	}
+	return d.told(message.Of(id, message.No("n", d.Where.Number), d.High("mm")))
+}
+
+// Is says how high it is where the doorway is named beside it.
+func (d DoorStep) Is() message.Message {
+	id := message.ID("figure.flush-up")
+	switch {
+	case d.Kind == Flush:
+		return d.told(message.Of("figure.flush"))
+	case d.MM < 0:
+		id = "figure.flush-down"
+	case d.OverStop:
+		id = "figure.stop-up"
+	}
+	return d.told(message.Of(id, d.High("mm")))
+}
+
+// told is what is said of it, as assumed where it is.
+func (d DoorStep) told(line message.Message) message.Message {
+	if d.Assumed {
+		return message.Of("figure.door-assumed", message.In("line", line))
+	}
+	return line
+}
+
+// DoorLines say how high one steps at each doorway; nothing of the one that is the first of the figures.
+func (r Result) DoorLines() (out []message.Message) {
+	first, _ := r.stepFigure()
+	for _, d := range r.DoorSteps() {
+		if d.Where != first.Across {
+			out = append(out, d.Line())
 		}
-		out = append(out, line)
 	}
 	return out
 }

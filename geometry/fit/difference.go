@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -71,22 +72,36 @@ func Differences(before, after geometry.Result) (out []Difference) {
 	return out
 }
 
-// StepDifference is how the step at the way in differs between two results of the one job; ok is false where it is told the same
-// of both, or of one not at all.
-func StepDifference(before, after geometry.Result) (d Difference, ok bool) {
+// StepDifferences are how the step at the way in, and those at the doorways by their names, differ between two results of the one
+// job; nothing of one that is told the same of both, or of one not at all.
+func StepDifferences(before, after geometry.Result) (out []Difference) {
 	if len(before.Problems)+len(after.Problems) > 0 {
-		return d, false
+		return nil
 	}
-	step := func(r geometry.Result) fact {
-		f := facts{units: r.Settled.Units}
-		f.figures(r)
-		if i := slices.IndexFunc(f.all, func(f fact) bool { return f.key == "step" }); i >= 0 {
-			return f.all[i]
+	is := stepsOf(after)
+	was := stepsOf(before)
+	for _, a := range is {
+		i := slices.IndexFunc(was, func(b fact) bool { return b.key == a.key })
+		if i >= 0 && was[i].shown != a.shown && len(before.Layout.Doors) == len(after.Layout.Doors) {
+			out = append(out, Difference{Of: a.of, Before: was[i].is, After: a.is})
 		}
-		return fact{}
 	}
-	was, is := step(before), step(after)
-	return Difference{Of: is.of, Before: was.is, After: is.is}, was.key != "" && is.key != "" && was.shown != is.shown
+	return out
+}
+
+// stepsOf are what one steps over: at the way in, and at each doorway.
+func stepsOf(r geometry.Result) (all []fact) {
+	f := facts{units: r.Settled.Units}
+	for _, g := range r.Figures() {
+		if g.Across.Of == rule.OpenEdge {
+			f.add("step", g.Of, g.Value, f.stepShown(r, g.Across))
+		}
+	}
+	for _, d := range r.DoorSteps() {
+		of := message.Of("figure.step-at", message.In("where", d.Where.Message()))
+		f.add(d.Where.ID(), of, d.Is(), fmt.Sprint(d.Kind, d.OverStop, d.Assumed, unit.RiseRead(d.Rise, f.units)))
+	}
+	return f.all
 }
 
 // factsOf are what people ask about of a floor, then the rows of its schedule that say more.
