@@ -19,7 +19,8 @@ import (
 // the cut is dragged on the plan: from the pointer to what the hand holds, drawn as it then stands: the plan, or the section
 // through the cut. Plan, section and 3D picture are all in sight at 1280 × 800, and what is not held follows as it does, as do
 // the panels. Only the toolkit's painting of the window is left out. It reports how many such steps there are a second, how
-// many 3D pictures and drawings that only follow, and within how many milliseconds after the last step all of them show it.
+// many 3D pictures and drawings that only follow, and within how many milliseconds after the last step all of them show it; cpu-ms/step is what all
+// processors work for a step and what follows it, which tells more than the rest where the machine does much else.
 func BenchmarkDrags(b *testing.B) {
 	handle := func(k edit.HandleKind) func(*mainWindow) plan.Point {
 		return func(w *mainWindow) plan.Point {
@@ -68,12 +69,13 @@ func BenchmarkDrags(b *testing.B) {
 			if c.name == "cut" {
 				d.held, d.follows = w.section, nil
 			}
-			pictures, followed := d.pictures, d.drawn[d.follows]
+			pictures, followed, used := d.pictures, d.drawn[d.follows], usedCPU()
 			for b.Loop() {
 				d.step()
 			}
 			if took := b.Elapsed(); took > 0 {
 				b.ReportMetric(float64(b.N)/took.Seconds(), "steps/s")
+				b.ReportMetric(float64((usedCPU()-used).Microseconds())/1000/float64(b.N), "cpu-ms/step")
 				b.ReportMetric(float64(d.pictures-pictures)/took.Seconds(), "pictures/s")
 				b.ReportMetric(float64(d.drawn[d.follows]-followed)/took.Seconds(), "followed/s")
 				b.ReportMetric(float64(d.rest().Milliseconds()), "ms-rest")

@@ -182,9 +182,13 @@ func sheet(on *control.Card, content fyne.CanvasObject) fyne.CanvasObject {
 	return on
 }
 
-// onDrawing is a head over a drawing, which covers the rest of the ground.
-func onDrawing(ground *control.Card, head, drawing fyne.CanvasObject) *fyne.Container {
-	return container.New(covering{layout.NewBorderLayout(head, nil, nil, nil), drawing, ground}, drawing, head)
+// onDrawing is a head over a drawing and what stands under it, nil for nothing; the drawing covers the rest of the ground.
+func onDrawing(ground *control.Card, head, drawing, foot fyne.CanvasObject) *fyne.Container {
+	c := container.New(covering{layout.NewBorderLayout(head, foot, nil, nil), drawing, ground}, drawing, head)
+	if foot != nil {
+		c.Add(foot)
+	}
+	return c
 }
 
 // covering lays out what stands on a ground, and tells the ground what of it is covered.
@@ -200,7 +204,7 @@ func (c covering) MinSize(objects []fyne.CanvasObject) fyne.Size { return c.bord
 // Layout lays it out.
 func (c covering) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	c.border.Layout(objects, size)
-	c.ground.Covered(c.drawing.Position().Y)
+	c.ground.Covered(c.drawing.Position().Y, size.Height-c.drawing.Position().Y-c.drawing.Size().Height)
 }
 
 // showFocus shows on a ground's edge that keys go to what stands on it, or not.
@@ -227,14 +231,15 @@ func (w *mainWindow) fillPanes() {
 	w.waiting = control.NewWrapped(theme.Word("app.room-measured")).Styled(theme.TextCaption, false, theme.Caption)
 	w.waiting.Hide()
 	head := container.New(control.Column{Gap: theme.Space1}, w.planHead.object, w.waiting)
-	f.fill(regionPlan, sheet(p.plan.ground, onDrawing(p.plan.ground, head, container.NewStack(p.plan.holder, w.tag.layer))))
+	f.fill(regionPlan, sheet(p.plan.ground, onDrawing(p.plan.ground, head, container.NewStack(p.plan.holder, w.tag.layer), nil)))
 
 	w.cutCheck = w.cutTool()
 	w.looks = w.lookChoice()
 	w.makeViewSettings()
 	w.pictureHead = w.newPictureHead()
 	w.viewHolder = container.NewStack(w.view)
-	f.fill(regionPicture, sheet(newGround(), container.NewBorder(w.pictureHead.object, w.stageBar(), nil, nil, w.viewHolder)))
+	ground := newGround()
+	f.fill(regionPicture, sheet(ground, onDrawing(ground, w.pictureHead.object, w.viewHolder, w.stageBar())))
 
 	w.cuts = w.newCutPlaces()
 	p.changed = w.guard.Wrap(partWindow, w.showCut)
@@ -250,7 +255,7 @@ func (w *mainWindow) fillPanes() {
 	line := container.NewBorder(nil, nil, nil, toRods, container.New(control.Behind{Gap: theme.Space1}, w.cuts.says, w.cuts.turn))
 	says := container.New(layout.NewCustomPaddedLayout(past, past, theme.Space2, 0), line)
 	sectionHead := container.New(control.Column{Gap: theme.Space1}, p.below.head, says)
-	f.fill(regionSection, sheet(p.below.ground, container.NewStack(onDrawing(p.below.ground, sectionHead, p.below.holder), w.cuts.figure.layer)))
+	f.fill(regionSection, sheet(p.below.ground, container.NewStack(onDrawing(p.below.ground, sectionHead, p.below.holder, nil), w.cuts.figure.layer)))
 
 	toSection := w.leadsTo("app.section", "app.to-section.hint", regionSection)
 	rodsHead := container.NewBorder(nil, nil, nil, toSection, w.rods.head)

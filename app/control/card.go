@@ -20,7 +20,8 @@ type Card struct {
 	Thick      bool
 	// EdgeWidth is how wide the edge is, Pad what is left free inside, both in units.
 	EdgeWidth, Pad float32
-	coveredFrom    float32 // of the content, as Covered was told
+	// Of the content, as Covered was told.
+	coveredFrom, coveredTo float32
 }
 
 // NewCard makes a sheet for a content.
@@ -37,11 +38,11 @@ func (c *Card) Standing(r theme.Role) *Card {
 	return c
 }
 
-// Covered tells from how far down the content on something in it covers all of the sheet: what is not seen is not painted, as
-// painting takes its time where no graphics card does it. Nought is for nothing.
-func (c *Card) Covered(from float32) {
-	if c.coveredFrom != from {
-		c.coveredFrom = from
+// Covered tells from how far down the content on something in it covers all of the sheet, down to how far above its foot: what is
+// not seen is not painted, as painting takes its time where no graphics card does it. From nought on is for nothing.
+func (c *Card) Covered(from, aboveFoot float32) {
+	if c.coveredFrom != from || c.coveredTo != aboveFoot {
+		c.coveredFrom, c.coveredTo = from, aboveFoot
 		c.Refresh()
 	}
 }
@@ -78,9 +79,9 @@ func (r *cardRenderer) MinSize() fyne.Size {
 func (r *cardRenderer) Layout(size fyne.Size) {
 	pad := theme.Of(r.c).Unit(r.c.Pad)
 	l := r.plate.look
-	if l.coverFrom, l.strip = 0, 0; r.c.coveredFrom > 0 {
+	if l.coverFrom, l.strip, l.coverTo = 0, 0, 0; r.c.coveredFrom > 0 {
 		const under = 2 // the sheet reaches so far under what covers it, so that no line of pixels is left out
-		l.coverFrom, l.strip = r.c.coveredFrom+pad+under, pad+under
+		l.coverFrom, l.strip, l.coverTo = r.c.coveredFrom+pad+under, pad+under, r.c.coveredTo+pad+under
 	}
 	r.plate.place(fyne.Position{}, size, r.thick())
 	r.c.Content.Move(fyne.NewPos(pad+r.thick(), pad))

@@ -13,7 +13,7 @@ import (
 // one is put together of two slabs, the edge's and over it the fill's.
 type plate struct {
 	left, body *canvas.Rectangle
-	head       *canvas.Rectangle // what is not covered above what covers the rest, but for strips at its sides
+	head, sole *canvas.Rectangle // what is not covered above and under what covers the rest, but for strips at its sides
 	edge, fill slab
 	look       *plateLook
 }
@@ -24,14 +24,14 @@ type plateLook struct {
 	edgeWidth, radius float32
 	hidden            bool
 	large             bool // put together of slabs
-	// coverFrom is from how far down on something else covers the plate to its foot, but for strips at its sides and foot that
-	// are so wide; nought for nothing.
-	coverFrom, strip float32
+	// coverFrom is from how far down on something else covers the plate, but for strips at its sides that are so wide, down to so
+	// far above its foot; nought for nothing.
+	coverFrom, strip, coverTo float32
 }
 
 func newPlate() plate {
 	blank := func() *canvas.Rectangle { return canvas.NewRectangle(color.Transparent) }
-	return plate{left: blank(), body: blank(), head: blank(), edge: newSlab(), fill: newSlab(), look: &plateLook{}}
+	return plate{left: blank(), body: blank(), head: blank(), sole: blank(), edge: newSlab(), fill: newSlab(), look: &plateLook{}}
 }
 
 // objects are the plate's parts, from the lowest up.
@@ -40,7 +40,7 @@ func (p plate) objects() []fyne.CanvasObject {
 	for _, r := range append(p.edge.parts(), p.fill.parts()...) {
 		out = append(out, r)
 	}
-	return append(out, p.head)
+	return append(out, p.head, p.sole)
 }
 
 // hide takes the plate out of sight, all but its thick left edge, or brings it back.
@@ -54,6 +54,7 @@ func (p plate) reveal() {
 	l := p.look
 	p.body.Hidden = l.hidden || l.large
 	p.head.Hidden = l.hidden || !l.covered()
+	p.sole.Hidden = p.head.Hidden || l.coverTo <= l.strip
 	p.edge.hide(l.hidden || !l.large || l.edgeWidth == 0)
 	p.fill.hide(l.hidden || !l.large)
 }
@@ -102,6 +103,9 @@ func (p plate) place(at fyne.Position, size fyne.Size, thick float32) {
 		p.head.FillColor = l.fill
 		p.head.Move(at.AddXY(edge, l.radius))
 		p.head.Resize(fyne.NewSize(size.Width-2*edge, l.coverFrom-l.radius))
+		p.sole.FillColor = l.fill
+		p.sole.Move(at.AddXY(edge, size.Height-l.coverTo))
+		p.sole.Resize(fyne.NewSize(size.Width-2*edge, max(0, l.coverTo-l.radius)))
 	}
 	p.fill.place(at.AddXY(edge, edge), size.SubtractWidthHeight(2*edge, 2*edge), l.radius-edge, strip, thick == 0, l.fill)
 }

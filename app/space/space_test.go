@@ -400,6 +400,24 @@ func TestClearedItShowsNothingOfBefore(t *testing.T) {
 	b.Until("a picture", func() bool { return v.picture.Image != nil })
 }
 
+// Where there is no picture the view has a ground, as what it stands on is not painted under it; with one it has none, nor in the
+// showroom.
+func TestGroundOfNoPicture(t *testing.T) {
+	v, b := at(t)
+	b.Until("a picture", func() bool { return v.picture.Image != nil })
+	if v.ground.Visible() {
+		t.Error("the ground is painted under the picture")
+	}
+	v.Clear()
+	if !v.ground.Visible() || v.ground.Size() != v.Size() {
+		t.Error("nothing stands where the picture was")
+	}
+	v.Plain = true
+	if v.Clear(); v.ground.Visible() {
+		t.Error("the showroom has a ground of the window's")
+	}
+}
+
 // What is seen under the pointer is dragged along its wall as far as the pointer goes, to one or the other side; the camera stays.
 func TestThingsFollowThePointer(t *testing.T) {
 	v, b := at(t)

@@ -32,6 +32,7 @@ type View struct {
 	sight   *sight.Sight
 	theme   *theme.Theme
 	picture *canvas.Image
+	ground  *canvas.Rectangle // where there is no picture: what the view stands on is not painted under it
 	grips   [sight.Planes]*canvas.Circle
 	stuck   []stuck // the pins in the picture
 	tape    *tape
@@ -96,7 +97,7 @@ type View struct {
 // New makes the view of the 3D picture; the painter is for it alone.
 func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 	v := &View{sight: s, theme: t, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
-		tape: newTape(), legend: newLegend(), strips: newStrips(), notice: widget.NewLabel(""), grasped: -1}
+		ground: canvas.NewRectangle(t.Role(theme.Sheet)), tape: newTape(), legend: newLegend(), strips: newStrips(), notice: widget.NewLabel(""), grasped: -1}
 	v.notice.Wrapping = fyne.TextWrapWord
 	v.notice.Hide()
 	for i := range v.grips {
@@ -137,8 +138,7 @@ func (v *View) shown(p painted) {
 	if p.generation == v.generation {
 		v.scene, v.sceneOf = p.frame.Scene, p.generation
 	}
-	v.picture.Image = p.image
-	v.picture.Refresh()
+	v.show(p.image)
 	v.placeOver()
 	if v.Pictured != nil {
 		v.Pictured(p.image.Rect.Size())
@@ -147,6 +147,16 @@ func (v *View) shown(p painted) {
 		v.Started(nil)
 		v.Started = nil
 	}
+}
+
+// show shows a picture, or nothing. In the showroom nothing lies under it.
+func (v *View) show(img *image.RGBA) {
+	v.ground.FillColor, v.ground.Hidden = v.theme.Role(theme.Sheet), img != nil || v.Plain
+	if v.picture.Image = nil; img != nil {
+		v.picture.Image = img
+	}
+	v.ground.Refresh()
+	v.picture.Refresh()
 }
 
 // DrawnBy says what draws the 3D picture, why it takes longer than it could, or why there is none; nothing before that is known.
@@ -180,7 +190,7 @@ func (v *View) placeOver() {
 func (v *View) CreateRenderer() fyne.WidgetRenderer {
 	over := append(v.strips.objects(), v.grips[sight.PlaneFirst], v.grips[sight.PlaneSecond])
 	over = append(append(over, v.legend.objects()...), v.tape.objects()...)
-	return widget.NewSimpleRenderer(container.NewStack(v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(over...)))
+	return widget.NewSimpleRenderer(container.NewStack(v.ground, v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(over...)))
 }
 
 // MinSize lets the picture be small.
@@ -190,8 +200,7 @@ func (v *View) MinSize() fyne.Size { return fyne.NewSize(200, 140) }
 func (v *View) Blank() {
 	v.generation++
 	v.oldest = v.generation + 1
-	v.picture.Image = nil
-	v.picture.Refresh()
+	v.show(nil)
 	v.result, v.frame, v.stuck, v.scene = geometry.Result{}, viewer.Frame{}, nil, nil
 	v.placeOver()
 }
@@ -200,8 +209,7 @@ func (v *View) Blank() {
 // now.
 func (v *View) Clear() {
 	v.first = v.asked + 1
-	v.picture.Image = nil
-	v.picture.Refresh()
+	v.show(nil)
 }
 
 // SetResult shows another result; the first one, and one that is asked to,

@@ -26,6 +26,8 @@ type Candidate struct {
 // Label is something to write.
 type Label struct {
 	Candidates []Candidate
+	// More is what a candidate costs besides its Cost, worked out only of those that are asked about; nil for nothing.
+	More func(candidate int) float64
 	// Own is ink of its own, on which it may stand.
 	Own []Straight
 	// OffCut has it keep off what is cut, which it does not name.
@@ -114,13 +116,14 @@ func Keep(s *Scene, labels []Label, before []int) []int {
 // begin has none of the labels placed.
 func begin(s *Scene, labels []Label) placer {
 	p := placer{scene: s, labels: labels, chosen: make([]int, len(labels)), costs: make([][]float64, len(labels)), order: make([][]int, len(labels)),
-		reach: make([][]Box, len(labels))}
+		reach: make([][]Box, len(labels)), place: make([][]float64, len(labels))}
 	for i := range labels {
 		p.chosen[i] = none
 		p.costs[i] = make([]float64, len(labels[i].Candidates))
 		p.reach[i] = make([]Box, len(labels[i].Candidates))
+		p.place[i] = make([]float64, len(labels[i].Candidates))
 		for k := range p.costs[i] {
-			p.costs[i][k] = math.NaN()
+			p.costs[i][k], p.place[i][k] = math.NaN(), math.NaN()
 		}
 	}
 	return p
@@ -129,12 +132,11 @@ func begin(s *Scene, labels []Label) placer {
 // inOrder are a label's candidates, the cheapest first.
 func (p *placer) inOrder(i int) []int {
 	if p.order[i] == nil {
-		of := p.labels[i].Candidates
-		order := make([]int, len(of))
+		order := make([]int, len(p.labels[i].Candidates))
 		for k := range order {
 			order[k] = k
 		}
-		slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(of[a].Cost, of[b].Cost) })
+		slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(p.placeCost(i, a), p.placeCost(i, b)) })
 		p.order[i] = order
 	}
 	return p.order[i]
@@ -145,9 +147,24 @@ type placer struct {
 	labels []Label
 	chosen []int
 	costs  [][]float64 // of candidates by themselves; NaN where not yet known
+	place  [][]float64 // of their places, with no regard to what is drawn; NaN where not yet known
 	order  [][]int     // of a label's candidates, the cheapest first; nil where not yet asked for
 	// reach is how far candidates can matter to others; the zero box where not yet known.
 	reach [][]Box
+}
+
+// placeCost is what the place of a candidate costs, with no regard to what is drawn.
+func (p *placer) placeCost(i, k int) float64 {
+	if known := p.place[i][k]; !math.IsNaN(known) {
+		return known
+	}
+	l := &p.labels[i]
+	cost := l.Candidates[k].Cost
+	if l.More != nil {
+		cost += l.More(k)
+	}
+	p.place[i][k] = cost
+	return cost
 }
 
 // alone is what a candidate costs with no other label there; +Inf where it cannot stand.
@@ -156,7 +173,7 @@ func (p *placer) alone(i, k int) float64 {
 		return known
 	}
 	l, c := &p.labels[i], &p.labels[i].Candidates[k]
-	cost := c.Cost
+	cost := p.placeCost(i, k)
 	for _, b := range c.Boxes {
 		if !p.stands(b) || l.OffCut && p.scene.Cut.In(b) > cutCells {
 			cost = math.Inf(1)
@@ -294,7 +311,7 @@ func (p *placer) bestBelow(i, without int, limit float64) (k int, cost float64, 
 		cost = limit
 	}
 	for _, try := range p.inOrder(i) {
-		if p.labels[i].Candidates[try].Cost >= cost {
+		if p.placeCost(i, try) >= cost {
 			break
 		}
 		if c := p.with(i, try, without, cost); c < cost {
@@ -323,7 +340,7 @@ func (p *placer) improve(i int) {
 	old := p.chosen[i]
 	best := move{win: 1e-6}
 	for n, k := range p.inOrder(i) {
-		if n >= tries || p.labels[i].Candidates[k].Cost >= was {
+		if n >= tries || p.placeCost(i, k) >= was {
 			break
 		}
 		if alone := p.alone(i, k); alone >= was {

@@ -452,11 +452,15 @@ func (l *letterer) mark(d *Seen, m Mark, ways []stemWay) {
 				t := l.text(said, placing.Point{x, y}, width, TextPoints*l.Scale)
 				for i, points := range stemsTo(foot, &t.Box, y, w.way) {
 					c := placing.Candidate{Boxes: []placing.Box{t.Box}, Leader: legs(points), Marks: mark}
-					c.Cost = w.cost + slantCost*float64(i) + l.stemCost(foot, t.At) + l.alongOver(c.Leader) + l.overFloor(d, room, c.Leader)
+					c.Cost = w.cost + slantCost*float64(i) + l.stemCost(foot, t.At)
 					label.Candidates, texts, stems = append(label.Candidates, c), append(texts, t), append(stems, Stem{points, w.way > 0})
 				}
 			})
 		}
+	}
+	label.More = func(k int) float64 {
+		leader := label.Candidates[k].Leader
+		return l.alongOver(leader) + l.overFloor(d, room, leader)
 	}
 	l.add(label, func(k int, out *Lettering) {
 		out.Texts, out.Stems = append(out.Texts, texts[k]), append(out.Stems, stems[k])
