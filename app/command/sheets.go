@@ -33,6 +33,8 @@ type sheetsRequest struct {
 	paper       *sheet.Paper // nil for the one that is usual where the job is
 	prices      string       // the file of the user's prices; empty for none
 	customer    string
+	address     string // of the job
+	number      string // of its order
 	by, logo    string // who makes the sheets, and the file of their logo; empty for none
 	plain       bool   // without a picture
 	costs       bool   // on the customer's sheet as well
@@ -45,6 +47,8 @@ func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, 
 	paper, which := flags.String("paper", "", ""), flags.String("sheet", "", "")
 	flags.StringVar(&q.prices, "prices", "", "")
 	flags.StringVar(&q.customer, "customer", "", "")
+	flags.StringVar(&q.address, "address", "", "")
+	flags.StringVar(&q.number, "number", "", "")
 	flags.StringVar(&q.by, "by", "", "")
 	flags.StringVar(&q.logo, "logo", "", "")
 	flags.BoolVar(&q.plain, "without-picture", false, "")
@@ -78,8 +82,8 @@ func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, 
 
 // write makes the sheets and names the files that it wrote.
 func (q sheetsRequest) write(r geometry.Result, b words.Book, out, errs io.Writer) error {
-	asked := sheet.Asked{Paper: sheet.UsualPaper(r.Settled.Region), Made: time.Now(), Customer: q.customer, By: q.by, State: r.Stated.State,
-		Costs: q.costs}
+	asked := sheet.Asked{Paper: sheet.UsualPaper(r.Settled.Region), Made: time.Now(), Customer: q.customer,
+		Address: q.address, Number: q.number, By: q.by, State: r.Stated.State, Costs: q.costs}
 	if q.paper != nil {
 		asked.Paper = *q.paper
 	}

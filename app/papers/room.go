@@ -61,10 +61,13 @@ type Kept interface {
 	SetString(key, value string)
 }
 
-// What is kept on this machine: the user's name, the files of their logo and their prices, their currency and tax, and the work that was
+// What is kept on this machine: the user's name, whom and where each job is for and its order, the files of their logo and their prices, their currency and tax, and the work that was
 // typed last with its prices, and for what.
 const (
 	byKey       = "paper-by"
+	customerKey = "paper-customer" // of each job, as address and number
+	addressKey  = "paper-address"
+	numberKey   = "paper-number"
 	logoKey     = "paper-logo"
 	pricesKey   = "paper-prices"
 	currencyKey = "paper-currency"
@@ -86,6 +89,7 @@ type Room struct {
 
 	which, paper     *control.Pick
 	customer, by     *control.Entry
+	address, number  *control.Entry
 	work             *control.Entry
 	currency, tax    *control.Entry // those of the file of prices stand where nothing is typed
 	costs            *control.Check
@@ -132,7 +136,8 @@ func Open(a Asks) *Room {
 			r.draw()
 		}
 	})
-	r.customer = r.entry(control.NewEntry(a.Keys), "", "", func(text string) { r.asked.Customer = text })
+	r.customer = r.ofJob(customerKey, &r.asked.Customer)
+	r.address, r.number = r.ofJob(addressKey, &r.asked.Address), r.ofJob(numberKey, &r.asked.Number)
 	r.by = r.entry(control.NewEntry(a.Keys), byKey, a.Kept.String(byKey), func(text string) { r.asked.By = text })
 	priced := func(string) { r.takeWork(r.work.Text) }
 	r.currency = r.entry(control.NewEntry(a.Keys), currencyKey, a.Kept.String(currencyKey), priced)
@@ -186,6 +191,13 @@ func papers() (out []control.Option) {
 	return out
 }
 
+// ofJob is a field that is kept with the job that it was typed for.
+func (r *Room) ofJob(key string, of *string) *control.Entry {
+	key += " " + r.asks.For
+	*of = r.asks.Kept.String(key)
+	return r.entry(control.NewEntry(r.asks.Keys), key, *of, func(text string) { *of = text })
+}
+
 // entry has what is typed taken and kept once it is left, and shown at once.
 func (r *Room) entry(e *control.Entry, key, text string, take func(string)) *control.Entry {
 	e.SetText(text)
@@ -218,6 +230,7 @@ func (r *Room) built() fyne.CanvasObject {
 		return container.NewBorder(nil, nil, nil, then, first)
 	}
 	form := container.NewVBox(named("paper.which", r.which), named("paper.paper", r.paper), named("paper.customer", r.customer),
+		named("paper.address", r.address), named("paper.number", r.number),
 		named("paper.by", r.by), named("paper.logo", beside(r.logo, r.noLogo)), named("paper.prices", beside(r.prices, r.noPrices), r.table),
 		container.NewGridWithColumns(2, named("paper.currency", r.currency), named("paper.tax", r.tax)),
 		named("paper.work", r.work, r.lastWork), r.costs)

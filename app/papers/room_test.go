@@ -201,3 +201,25 @@ func TestWhatIsToldTakesItsRoom(t *testing.T) {
 		}
 	}
 }
+
+// Whom and where a job is for and its order are kept with it, and stand on its paper again; another job has none of them.
+func TestWhereTheJobIsIsKeptWithIt(t *testing.T) {
+	b, room, _ := opened(t)
+	typed := map[*control.Entry]string{room.customer: "A. Example", room.address: "1 Example Road", room.number: "2026-118"}
+	for e, text := range typed {
+		e.SetText(text)
+		e.OnLeave()
+	}
+	again := func(of string) sheet.Asked {
+		asks := room.asks
+		asks.For = of
+		return Open(asks).asked
+	}
+	if q := again(room.asks.For); q.Customer != "A. Example" || q.Address != "1 Example Road" || q.Number != "2026-118" {
+		t.Errorf("of the same job: %q, %q, %q", q.Customer, q.Address, q.Number)
+	}
+	if q := again("another"); q.Customer+q.Address+q.Number != "" {
+		t.Errorf("of another job: %q, %q, %q", q.Customer, q.Address, q.Number)
+	}
+	b.Until("a page", func() bool { _, of := room.Page(); return of > 0 })
+}

@@ -269,3 +269,24 @@ func TestARampIsToldToTheCustomer(t *testing.T) {
 		}
 	}
 }
+
+// Where the job is and what its order is found by stand at the head of every page, as far as they are told.
+func TestWhereTheJobIsStandsOnEveryPage(t *testing.T) {
+	need(t, "pdftotext")
+	for _, c := range []struct{ address, number, says string }{
+		{"1 Example Road, Exampleton", "2026-118", "1 Example Road, Exampleton · order 2026-118"}, {"", "2026-118", "Order 2026-118"},
+		{" 1 Example Road ", "", "1 Example Road"},
+	} {
+		for _, p := range pagesOf(t, writtenAs(t, sheet.Asked{Kind: sheet.Fitter, Paper: sheet.Papers()[0], Address: c.address, Number: c.number})) {
+			var top []string
+			for _, w := range p.Words {
+				if w.Foot < 60 && w.Left > p.Wide/2 {
+					top = append(top, w.Text)
+				}
+			}
+			if head := strings.Join(top, " "); !strings.Contains(head, c.says) {
+				t.Errorf("“%s” is not at the head: “%s”", c.says, head)
+			}
+		}
+	}
+}

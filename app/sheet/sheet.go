@@ -71,6 +71,8 @@ type Asked struct {
 	Costs  bool
 	// Customer is whom a quote or a customer's sheet is for; may be empty.
 	Customer string
+	// Address is where the job is, Number what its order is found by; they stand at the head of every page and may be empty.
+	Address, Number string
 	// By is who makes the sheet, as it stands at the foot of every page with their logo; may be empty, Logo nil.
 	By   string
 	Logo image.Image
@@ -225,7 +227,14 @@ func (m *maker) head(to pen.Pen, n, of int) {
 	const margin = marginMM * PointsPerMM
 	right, second := margin+m.wide, margin+titlePoints+bodyPoints*1.6
 	large := style{size: titlePoints, face: pen.Bold}
-	m.put(to, m.oneLine(m.r.Settled.Name, large, m.wide), placing.Point{margin, margin + titlePoints}, large, false)
+	const apart = 12.0
+	named := m.wide
+	if of := m.ordered(); of != "" {
+		of = m.oneLine(of, strong(), m.wide/2)
+		m.put(to, of, placing.Point{right, margin + titlePoints}, strong(), true)
+		named -= m.to.TextWidth(of, bodyPoints, pen.Bold) + apart
+	}
+	m.put(to, m.oneLine(m.r.Settled.Name, large, named), placing.Point{margin, margin + titlePoints}, large, false)
 	which := []message.Arg{message.In("sheet", message.Of(m.Kind.Name())), message.No("n", n), message.No("of", of)}
 	said, left := m.full.Say(message.Of("sheet.line", which...)), m.wide
 	switch {
@@ -234,7 +243,6 @@ func (m *maker) head(to pen.Pen, n, of int) {
 	case m.Kind.built():
 		said = m.full.Say(message.Of("sheet.line-built", append(which, message.In("units", message.Of(unitsOf(m.r.Settled.Units))))...))
 		if line := m.answer.ChanceLine(); m.answer.Counted && !line.IsZero() { // what is still being counted is nothing to print
-			const apart = 12.0
 			chance := m.full.Say(line)
 			m.put(to, chance, placing.Point{right, second}, body(), true)
 			left -= m.to.TextWidth(chance, bodyPoints, pen.Regular) + apart
@@ -243,6 +251,18 @@ func (m *maker) head(to pen.Pen, n, of int) {
 	m.put(to, m.oneLine(said, body(), left), placing.Point{margin, second}, body(), false)
 	y := margin + headHigh - 8
 	to.Stroke([]placing.Straight{{{margin, y}, {right, y}}}, 1.6, ink())
+}
+
+// ordered is where the job is and what its order is found by, as far as that is told.
+func (m *maker) ordered() string {
+	address, number := strings.TrimSpace(m.Address), strings.TrimSpace(m.Number)
+	switch {
+	case number == "":
+		return address
+	case address == "":
+		return m.full.Say(message.Of("sheet.number", message.Name("number", number)))
+	}
+	return m.full.Say(message.Of("sheet.address-number", message.Name("address", address), message.Name("number", number)))
 }
 
 // foot is the line under every page: who made it, when, of which state of the job.
