@@ -156,6 +156,10 @@ func TestRoomHasThePlanAlone(t *testing.T) {
 	if !alone() || !w.waiting.Visible() {
 		t.Error("the room does not have the plan alone")
 	}
+	d := fyne.CurrentApp().Driver()
+	if off := d.AbsolutePositionForObject(w.waiting).X - d.AbsolutePositionForObject(w.planHead.object).X; off < theme.Space2 {
+		t.Errorf("what waits is told %v from the edge, the drawing's name stands at %v", off, theme.Space2)
+	}
 	w.keys.Plain(&fyne.KeyEvent{Name: fyne.Key1})
 	if alone() || w.waiting.Visible() {
 		t.Error("the picture does not come when it is asked for")

@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
 	"underfall/app/drawing"
 	"underfall/app/theme"
@@ -216,13 +215,6 @@ func showFocus(g *control.Card, focused bool) {
 	g.Refresh()
 }
 
-// heading is the name of a region.
-func heading(id message.ID) *widget.Label {
-	l := widget.NewLabel(theme.Word(id))
-	l.TextStyle.Bold = true
-	return l
-}
-
 // fillPanes puts the drawings and the picture into their regions.
 func (w *mainWindow) fillPanes() {
 	f, p := w.frame, w.drawings
@@ -230,7 +222,8 @@ func (w *mainWindow) fillPanes() {
 	p.plan.head = w.planHead.object
 	w.waiting = control.NewWrapped(theme.Word("app.room-measured")).Styled(theme.TextCaption, false, theme.Caption)
 	w.waiting.Hide()
-	head := container.New(control.Column{Gap: theme.Space1}, w.planHead.object, w.waiting)
+	waits := container.New(layout.NewCustomPaddedLayout(0, 0, theme.Space2, theme.Space2), w.waiting) // below the word of the choice
+	head := container.New(control.Column{}, w.planHead.object, waits)
 	f.fill(regionPlan, sheet(p.plan.ground, onDrawing(p.plan.ground, head, container.NewStack(p.plan.holder, w.tag.layer), nil)))
 
 	w.cutCheck = w.cutTool()

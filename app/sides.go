@@ -3,6 +3,7 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
@@ -52,7 +53,9 @@ func (s *sides) SelectIndex(i int) {
 	s.at = i
 	closing := control.NewButton(s.keys, "", s.close)
 	closing.Icon, closing.Importance = fynetheme.CancelIcon(), widget.LowImportance
-	head := container.NewBorder(nil, nil, heading(s.lists[i].name), closing)
+	name := control.NewText(theme.Word(s.lists[i].name)).Styled(theme.TextTray, true, theme.Ink)
+	head := container.NewBorder(nil, nil, container.New(layout.NewCustomPaddedLayout(0, 0, theme.Space2, 0),
+		container.NewVBox(layout.NewSpacer(), name, layout.NewSpacer())), closing)
 	s.put(container.NewBorder(head, nil, nil, nil, s.lists[i].object))
 }
 

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"underfall/app/control"
 	"underfall/app/roomtest"
+	"underfall/app/theme"
 	"underfall/geometry/edit"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -25,7 +26,7 @@ func TestChecksOpenedAreMeasured(t *testing.T) {
 		rows, foot := 0, float32(0)
 		roomtest.EachShown(w.frame.in(regionTray), func(o fyne.CanvasObject) {
 			said, ok := o.(*control.Text)
-			if !ok {
+			if !ok || said.TextSize == theme.TextTray { // the list's heading
 				return
 			}
 			rows++
@@ -37,6 +38,29 @@ func TestChecksOpenedAreMeasured(t *testing.T) {
 		})
 		if rows < 10 {
 			t.Errorf("in %s only %d texts show", units, rows)
+		}
+	}
+}
+
+// A list beside the drawings has a heading of the size that a station has.
+func TestListsAreHeadedLikeStations(t *testing.T) {
+	onlyLooks(t)
+	w, _ := openWindow(t, Options{})
+	size := func(title string) (size float32) {
+		w.showPanels()
+		for _, text := range shownTexts(w.frame.in(regionTray)) {
+			if text.Text == title && text.TextStyle.Bold {
+				size = text.TextSize
+			}
+		}
+		return size
+	}
+	w.openStation(0)
+	station := size(theme.Word("tray.station", message.No("n", 1), message.Name("station", theme.Word(job.StationRoom.ID()))))
+	for _, l := range w.sides.lists {
+		w.sides.open(l.name)
+		if is := size(theme.Word(l.name)); is == 0 || is != station {
+			t.Errorf("%q is headed in size %v, a station in %v", theme.Word(l.name), is, station)
 		}
 	}
 }

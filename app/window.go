@@ -402,6 +402,7 @@ func (w *mainWindow) railBar() fyne.CanvasObject {
 	w.sides.told = func() {
 		w.markStation()
 		w.checks.Away(!w.sides.shows("app.checks"))
+		w.levels.Away(!w.sides.shows(answer.HeightsList))
 		w.lower.follow(w.change.Result)
 	}
 	return w.rail

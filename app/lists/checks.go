@@ -20,12 +20,10 @@ type Checks struct {
 	summary *widget.Label
 	list    *control.List
 	detail  *widget.Label
+	lines   *inLines
 	checks  []rule.Check
 	result  geometry.Result
 	chosen  int
-	width   float32 // that the rows are to be fitted to
-	fitted  bool    // they are: measuring them takes milliseconds
-	away    bool    // it is not seen
 	fly     func(rule.Check)
 }
 
@@ -34,8 +32,8 @@ func NewChecks(keys *control.Keys, fly func(rule.Check)) *Checks {
 	p := &Checks{summary: widget.NewLabel(""), detail: widget.NewLabel(""), fly: fly, chosen: -1}
 	p.summary.Wrapping, p.detail.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	p.summary.TextStyle.Bold = true
-	p.list = control.NewList(keys, func() int { return len(p.checks) }, func() fyne.CanvasObject { return newCheckRow() },
-		func(i widget.ListItemID, o fyne.CanvasObject) { p.fill(o.(*fyne.Container), p.checks[i]) })
+	p.lines = newLines(keys, func() int { return len(p.checks) }, newCheckRow, func(i int, row *fyne.Container) { p.fill(row, p.checks[i]) })
+	p.list = p.lines.list
 	p.list.OnSelected = func(i widget.ListItemID) {
 		p.chosen = i
 		p.tell()
@@ -69,44 +67,12 @@ func (p *Checks) fill(row *fyne.Container, k rule.Check) {
 	said.Layout.Layout(said.Objects, said.Size())
 }
 
-// fit has every row be as high as its lines take, unless it is or the list is not seen.
-func (p *Checks) fit() {
-	if p.fitted || p.away {
-		return
-	}
-	row := newCheckRow()
-	for i, k := range p.checks {
-		row.Resize(fyne.NewSize(p.width, row.MinSize().Height))
-		p.fill(row, k)
-		p.list.SetItemHeight(i, row.MinSize().Height)
-	}
-	p.fitted = true
-}
-
 // Away tells that the list is not seen, or is again: until then its rows are not measured.
-func (p *Checks) Away(on bool) {
-	p.away = on
-	p.fit()
-}
-
-// inLines is the layout of the list, whose rows follow its width.
-type inLines struct{ of *Checks }
-
-// MinSize is the list's.
-func (l inLines) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
-
-// Layout gives the list all the room there is.
-func (l inLines) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	if l.of.width != s.Width {
-		l.of.width, l.of.fitted = s.Width, false
-	}
-	l.of.fit()
-	o[0].Resize(s)
-}
+func (p *Checks) Away(on bool) { p.lines.setAway(on) }
 
 // Object is what is shown of it.
 func (p *Checks) Object() fyne.CanvasObject {
-	return container.NewBorder(p.summary, container.NewVBox(widget.NewSeparator(), p.detail), nil, nil, container.New(inLines{p}, p.list))
+	return container.NewBorder(p.summary, container.NewVBox(widget.NewSeparator(), p.detail), nil, nil, p.lines.object)
 }
 
 // Show lists the checks of a result, what is broken before what is kept.
@@ -123,9 +89,7 @@ func (p *Checks) Show(r geometry.Result) {
 	p.checks = slices.Concat(broken, kept)
 	p.summary.SetText(theme.Say(message.Of("check.kept", message.No("kept", len(kept)), message.N("n", len(p.checks))), r.Settled.Units))
 	p.tell()
-	p.fitted = false
-	p.fit()
-	p.list.Refresh()
+	p.lines.renew()
 }
 
 // tell writes the source of the chosen check.

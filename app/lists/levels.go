@@ -24,6 +24,7 @@ type Levels struct {
 	raise   *fyne.Container // what heights the base may have
 	now     *widget.Label
 	list    *control.List
+	lines   *inLines
 	stack   *widget.Label
 	rows    []buildup.Row
 	lower   *control.Text   // whether the pipe, laid another way, would need a lower base
@@ -47,29 +48,8 @@ func NewLevels(keys *control.Keys, s *sight.Sight, fly func(buildup.Row)) *Level
 	p.now.Wrapping = fyne.TextWrapWord
 	p.now.Importance = widget.HighImportance
 	p.now.Hide()
-	p.list = control.NewList(keys, func() int { return len(p.rows) }, func() fyne.CanvasObject {
-		name := widget.NewLabel("")
-		name.Truncation = fyne.TextTruncateEllipsis
-		value := widget.NewLabel("")
-		value.Alignment = fyne.TextAlignTrailing
-		value.TextStyle.Monospace = true
-		return container.NewBorder(nil, nil, nil, value, name)
-	}, func(i widget.ListItemID, o fyne.CanvasObject) {
-		c := o.(*fyne.Container)
-		row := p.rows[i]
-		u := p.result.Settled.Units
-		c.Objects[0].(*widget.Label).SetText(theme.Say(row.Message(), u))
-		v := c.Objects[1].(*widget.Label)
-		v.Importance = widget.MediumImportance
-		if row.Kind() == buildup.IsStep {
-			v.Importance = widget.HighImportance
-		}
-		value := message.Of("levels.value", message.Arg{Name: "value", Value: row.Said()})
-		if row.Kind() != buildup.IsFall && row.Statistical > 0 {
-			value = message.Of("levels.value-about", value.Args[0], message.Layer("by", row.Statistical))
-		}
-		v.SetText(p.say(value))
-	})
+	p.lines = newLines(keys, func() int { return len(p.rows) }, newLevelRow, func(i int, row *fyne.Container) { p.fill(row, p.rows[i]) })
+	p.list = p.lines.list
 	p.list.OnSelected = func(i widget.ListItemID) {
 		p.chosen = i
 		p.showStack()
@@ -80,6 +60,37 @@ func NewLevels(keys *control.Keys, s *sight.Sight, fly func(buildup.Row)) *Level
 	return p
 }
 
+// levelGap is how far a level stands from what it is of, in units.
+const levelGap = theme.Space3
+
+// newLevelRow is a row to be filled: what the level is of, in as many lines as that takes, and the level.
+func newLevelRow() *fyne.Container {
+	value := control.NewText("")
+	value.Align = fyne.TextAlignTrailing
+	name := container.New(layout.NewCustomPaddedLayout(0, 0, 0, levelGap), control.NewWrapped(""))
+	return container.New(layout.NewCustomPaddedLayout(theme.Space2, theme.Space2, theme.Space2, theme.Space3),
+		container.NewBorder(nil, nil, nil, value, name))
+}
+
+// fill fills a row with a level; a step stands out.
+func (p *Levels) fill(row *fyne.Container, of buildup.Row) {
+	line := row.Objects[0].(*fyne.Container)
+	name, value := line.Objects[0].(*fyne.Container), line.Objects[1].(*control.Text)
+	name.Objects[0].(*control.Text).SetText(theme.Say(of.Message(), p.result.Settled.Units))
+	if value.Role = theme.Ink; of.Kind() == buildup.IsStep {
+		value.Role = theme.Press
+	}
+	said := message.Of("levels.value", message.Arg{Name: "value", Value: of.Said()})
+	if of.Kind() != buildup.IsFall && of.Statistical > 0 {
+		said = message.Of("levels.value-about", said.Args[0], message.Layer("by", of.Statistical))
+	}
+	value.SetText(p.say(said))
+	line.Layout.Layout(line.Objects, line.Size()) // what the level leaves
+}
+
+// Away tells that the list is not seen, or is again: until then its rows are not measured.
+func (p *Levels) Away(on bool) { p.lines.setAway(on) }
+
 // secondly is a text as lists tell what is beside their rows.
 func secondly(text string) *control.Text {
 	return control.NewWrapped(text).Styled(theme.TextSecond, false, theme.Ink)
@@ -89,7 +100,7 @@ func secondly(text string) *control.Text {
 func (p *Levels) Object() fyne.CanvasObject {
 	heights := container.New(layout.NewCustomPaddedLayout(0, theme.Space2, theme.Space2, theme.Space2),
 		container.New(control.Column{Gap: theme.Space1}, p.raise, p.lower, p.pressed))
-	return container.NewBorder(container.NewVBox(heights, p.now), container.NewVBox(widget.NewSeparator(), p.stack), nil, nil, p.list)
+	return container.NewBorder(container.NewVBox(heights, p.now), container.NewVBox(widget.NewSeparator(), p.stack), nil, nil, p.lines.object)
 }
 
 // Show lists the levels of a result, and what the answer to it, as far as that is known, has of them; one that has problems is left out.
@@ -110,7 +121,7 @@ func (p *Levels) Show(r geometry.Result, a geometry.Answer) {
 		p.now.Hide()
 	}
 	p.showStack()
-	p.list.Refresh()
+	p.lines.renew()
 }
 
 // ShowAnswer says what heights the base may have, as the answer to the result that is shown has it.
@@ -150,7 +161,7 @@ func (p *Levels) say(m message.Message) string {
 // Follow has the levels told as they are counted now.
 func (p *Levels) Follow() {
 	p.showStack()
-	p.list.Refresh()
+	p.lines.renew()
 }
 
 // showStack writes the build-up under the chosen row's level.

@@ -71,38 +71,56 @@ func TestAsBuiltSaysWhatToDo(t *testing.T) {
 	}
 }
 
-// Every line of the checks says all that it has to say, in as many lines as that takes, however wide the list is.
-func TestChecksAreToldInWhole(t *testing.T) {
+// Every line of checks and levels says all that it has to say, in as many lines as that takes, however wide the list is; rows that
+// are not seen are not measured.
+func TestRowsAreToldInWhole(t *testing.T) {
 	roomtest.British(t)
 	for _, r := range demotest.Shown(t) {
-		c := NewChecks(control.NewKeys(), func(rule.Check) {})
-		w := test.NewTempWindow(t, c.Object())
-		frames := roomtest.NewFrames()
-		for _, width := range []float32{344, 260} {
-			w.Resize(fyne.NewSize(width, 5000))
-			c.Away(true)
-			c.Show(r)
-			if c.fitted {
-				t.Errorf("%s, %v wide: the rows are measured though they are not seen", r.Stated.Name, width)
+		checks, levels := NewChecks(control.NewKeys(), func(rule.Check) {}), NewLevels(control.NewKeys(), looking(t), func(buildup.Row) {})
+		toldInWhole(t, r.Stated.Name+", checks", checks.lines, checks.Object(), func() { checks.Show(r) })
+		toldInWhole(t, r.Stated.Name+", levels", levels.lines, levels.Object(), func() { levels.Show(r, r.Answer(nil)) })
+	}
+}
+
+// toldInWhole shows a list at some widths: no text reaches over one beside or under it, nor out of the list.
+func toldInWhole(t *testing.T, what string, l *inLines, all fyne.CanvasObject, show func()) {
+	t.Helper()
+	w := test.NewTempWindow(t, all)
+	frames := roomtest.NewFrames()
+	for _, width := range []float32{344, 260} {
+		w.Resize(fyne.NewSize(width, 5000))
+		l.setAway(true)
+		show()
+		if l.fitted {
+			t.Errorf("%s, %v wide: the rows are measured though they are not seen", what, width)
+		}
+		l.setAway(false)
+		frames.Settle(w.Content())
+		type box struct {
+			at   fyne.Position
+			size fyne.Size
+			said string
+		}
+		var before []box
+		roomtest.EachShown(l.list, func(o fyne.CanvasObject) {
+			said, ok := o.(*control.Text)
+			if !ok {
+				return
 			}
-			c.Away(false)
-			frames.Settle(w.Content())
-			rows, foot := 0, float32(0) // of the text before
-			roomtest.EachShown(c.list, func(o fyne.CanvasObject) {
-				said, ok := o.(*control.Text)
-				if !ok {
-					return
-				}
-				rows++
-				top := fyne.CurrentApp().Driver().AbsolutePositionForObject(said).Y
-				if top+0.5 < foot || said.Size().Width > width {
-					t.Errorf("%s, %v wide: %q begins at %v, the text before it ends at %v", r.Stated.Name, width, said.Text, top, foot)
-				}
-				foot = top + said.MinSize().Height
-			})
-			if rows < 20 {
-				t.Errorf("%s: only %d texts show", r.Stated.Name, rows)
+			is := box{fyne.CurrentApp().Driver().AbsolutePositionForObject(said), fyne.NewSize(said.Size().Width, said.MinSize().Height), said.Text}
+			if least := said.MinSize().Width; is.size.Width+0.5 < least || is.at.X+is.size.Width > width {
+				t.Errorf("%s, %v wide: %q has %v, needs %v, ends at %v", what, width, is.said, is.size.Width, least, is.at.X+is.size.Width)
 			}
+			for _, b := range before {
+				if is.at.X+0.5 < b.at.X+b.size.Width && b.at.X+0.5 < is.at.X+is.size.Width &&
+					is.at.Y+0.5 < b.at.Y+b.size.Height && b.at.Y+0.5 < is.at.Y+is.size.Height {
+					t.Errorf("%s, %v wide: %q lies over %q", what, width, is.said, b.said)
+				}
+			}
+			before = append(before, is)
+		})
+		if len(before) < 20 {
+			t.Errorf("%s: only %d texts show", what, len(before))
 		}
 	}
 }

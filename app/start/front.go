@@ -350,7 +350,7 @@ func (p *pagePlaces) Layout(o []fyne.CanvasObject, s fyne.Size) {
 		informs.Move(fyne.NewPos(at, left-informs.Size().Height))
 		right = left - informs.Size().Height - theme.Space1
 	}
-	jobs.Resize(fyne.NewSize(wide, max(left, 0)))
+	jobs.Resize(fyne.NewSize(wide+marginBar, max(left, 0)))
 	examples.Move(fyne.NewPos(at, 0))
 	examples.Resize(fyne.NewSize(s.Width-at+marginBar, max(right, 0)))
 }

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"underfall/app/control"
 	"underfall/app/theme"
 	"underfall/geometry"
@@ -41,15 +42,15 @@ func newJobList(f *Front) *jobList {
 	}
 	back := canvas.NewRectangle(of(theme.Sheet))
 	back.StrokeColor, back.StrokeWidth, back.CornerRadius = of(theme.Line), theme.EdgeWidth, theme.Radius
-	l.box = besideBar(stacked(0, container.NewStack(back, container.New(inset{1, 1}, l.rows))))
+	l.box = inMargin(stacked(0, container.NewStack(back, container.New(inset{1, 1}, l.rows))))
 	return l
 }
 
 // object is the list under its head.
 func (l *jobList) object() fyne.CanvasObject {
 	head := headOf(theme.Word("start.your-jobs"), theme.Word("start.by-what-comes-next"))
-	return container.NewBorder(container.NewBorder(nil, nil, head, container.NewCenter(sized(230, theme.SmallHeight, l.find))),
-		nil, nil, nil, l.box)
+	found := container.New(layout.NewCustomPaddedLayout(0, 0, 0, marginBar), container.NewCenter(sized(230, theme.SmallHeight, l.find)))
+	return container.NewBorder(container.NewBorder(nil, nil, head, found), nil, nil, nil, l.box)
 }
 
 // enter has the keys go to the first row.

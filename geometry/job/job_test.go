@@ -172,6 +172,7 @@ func TestProblemsSpeakOfPlaces(t *testing.T) {
 		"asBuilt.baseTopMM":         "place.as-built-level{level: parameter.asBuilt.baseTopMM}",
 		"waste.fittings[2].boreMM":  "place.item-entry{item: place.fitting{n: 3}, entry: item.waste.fittings.boreMM}",
 		"":                          "place.job",
+		"standings":                 "place.standings",
 		"nonsense[5]":               "place.job",
 	} {
 		p := job.Problem{Key: path, What: message.Of("problem.no-floor")}

@@ -104,6 +104,7 @@ func builtPlaces() map[string]message.ID {
 		"asBuilt":                    "place.as-built",
 		"style":                      "place.style",
 		"picture":                    "place.picture",
+		"standings":                  "place.standings",
 	}
 }
 
