@@ -11,7 +11,8 @@ import (
 	"underfall/geometry/search"
 )
 
-// No run found, nor one that another change lets through, moves what is held.
+// No run found moves what is held. One that another change lets through says what it moves of that and leaves it free, and only where
+// none was found that moves nothing held.
 func TestSearchKeepsOffWhatIsHeld(t *testing.T) {
 	rooms := demotest.Rooms(t)
 	keys := []string{"waste.exit.kind", "waste.exit.wall", "waste.exit.offsetMM", "waste.exit.level", "waste.gradient", "waste.waypoints", "waste.fittings",
@@ -30,8 +31,16 @@ func TestSearchKeepsOffWhatIsHeld(t *testing.T) {
 		}
 		for _, r := range s.Relaxations {
 			after := r.Best.Change.Apply(j)
-			if moved := j.Moved(&after, job.Held); len(moved) > 0 {
-				rt.Fatalf("%v moves %v", r.What, moved)
+			if moved := j.Moved(&after, job.Held); !slices.Equal(moved, r.LetsGo) {
+				rt.Fatalf("%v moves %v, and says %v", r.What, moved, r.LetsGo)
+			}
+			if len(r.LetsGo) > 0 != (len(s.Relaxations[0].LetsGo) > 0) || len(r.LetsGo) > 0 && len(s.Cheap) > 0 {
+				rt.Fatalf("%v lets go of %v beside one that need not", r.What, r.LetsGo)
+			}
+			for _, key := range r.LetsGo {
+				if after.StandingOf(key) == job.Held {
+					rt.Fatalf("%v moves %s and holds it still", r.What, key)
+				}
 			}
 		}
 	})
@@ -71,6 +80,26 @@ func TestHeldThingsNarrowTheSearch(t *testing.T) {
 	for _, run := range runs {
 		if !slices.Equal(run, own) {
 			t.Errorf("held turns, and one through %v", run)
+		}
+	}
+}
+
+// A level at the exit that no run reaches is let go of where that alone lets one through, and that is said; held or not, it is the same
+// run.
+func TestWhatIsHeldIsLetGoOfWhereNothingElseHelps(t *testing.T) {
+	j := demotest.Rooms(t)[0].Job.Clone()
+	j.Waste.Exit.Level = job.Exactly(-400) // far under the slab
+	exits, grid := []job.Exit{j.Waste.Exit}, search.Grid{Steps: 2, MostBends: 2}
+	free := find(t, j, exits, grid)
+	const key = "waste.exit.level"
+	j.SetStanding(key, job.Held)
+	held := find(t, j, exits, grid)
+	if len(free.Relaxations) == 0 || len(held.Relaxations) != len(free.Relaxations) {
+		t.Fatalf("%d changes let a run through, held %d", len(free.Relaxations), len(held.Relaxations))
+	}
+	for i, r := range held.Relaxations {
+		if !slices.Equal(r.LetsGo, []string{key}) || r.Best.RaiseMM != free.Relaxations[i].Best.RaiseMM {
+			t.Errorf("%v lets go of %v and comes %v up, not held %v", r.What, r.LetsGo, r.Best.RaiseMM, free.Relaxations[i].Best.RaiseMM)
 		}
 	}
 }

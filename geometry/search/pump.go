@@ -30,7 +30,7 @@ func (s *Outcome) pump(ctx context.Context, j job.Job, pack rule.Pack, grid Grid
 	}
 	s.Tried += sub.Tried
 	if len(sub.Found) > 0 {
-		s.Relaxations = append(s.Relaxations, Relaxation{message.Of("relaxation.pump"), sub.Found[0]})
+		s.Relaxations = append(s.Relaxations, Relaxation{What: message.Of("relaxation.pump"), Best: sub.Found[0]})
 	}
 	return nil
 }

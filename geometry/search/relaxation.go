@@ -90,6 +90,18 @@ func above(name string, mm float64) message.Arg {
 	return message.Arg{Name: name, Value: message.Level{MM: mm}}
 }
 
+// orLettingGo looks for changes that leave what is held of a job as it is and, where those let no run through, for such as let go
+// of it.
+func (s *Outcome) orLettingGo(j *job.Job, look func() error) error {
+	if err := look(); err != nil || len(s.Relaxations)+len(s.Cheap) > 0 || len(j.Standing(job.Held)) == 0 {
+		return err
+	}
+	s.lettingGo = true
+	err := look()
+	s.lettingGo = false
+	return err
+}
+
 // relax tries single changes until runs fit, then pairs, then three together,
 // and says what each takes. Every change of a set is needed, or a smaller set
 // would have done.
@@ -229,8 +241,12 @@ func (s *Outcome) relaxBy(
 		k = change.Apply(k)
 		changes = append(changes, change)
 	}
-	if len(j.Moved(&k, job.Held)) > 0 || len(k.Validate()) > 0 {
+	held := j.Moved(&k, job.Held)
+	if len(held) > 0 != s.lettingGo || len(k.Validate()) > 0 {
 		return vain{}, nil
+	}
+	for _, key := range held {
+		k.SetStanding(key, job.Stated)
 	}
 	tries := append([]job.Exit(nil), exits...)
 	for i := range tries {
@@ -254,8 +270,11 @@ func (s *Outcome) relaxBy(
 			what = append(what, c.what(j, best))
 		}
 	}
-	best.Change = edit.All(best.Change.What, append(changes, best.Change)...)
-	s.Relaxations = append(s.Relaxations, Relaxation{together(what), best})
+	for _, key := range held {
+		what = append(what, message.Of("relaxation.lets-go", message.In("what", j.PlaceOf(key))))
+	}
+	best.Change = edit.LettingGo(edit.All(best.Change.What, append(changes, best.Change)...), held...)
+	s.Relaxations = append(s.Relaxations, Relaxation{What: together(what), Best: best, LetsGo: held})
 	return vain{}, nil
 }
 

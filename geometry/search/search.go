@@ -82,6 +82,9 @@ func (a *Alternative) unkeptCuts() (n int) {
 type Relaxation struct {
 	What message.Message
 	Best Alternative
+	// LetsGo are the inputs that are held and that it moves, and so lets go of, by their paths in the file; empty but where nothing
+	// that leaves all that is held as it is lets a run through.
+	LetsGo []string
 }
 
 // Outcome is what looking for runs came to.
@@ -113,6 +116,8 @@ type Outcome struct {
 	boxingMayHelp bool
 	// thorough tells that runs are looked at at their safe height alone.
 	thorough bool
+	// lettingGo tells that changes are tried that move what is held, and only those.
+	lettingGo bool
 }
 
 // StopsRun tells whether a rule stops a run that breaks it.
@@ -304,9 +309,10 @@ func (s *Outcome) open(ctx context.Context, j job.Job, pack rule.Pack, exits []j
 		s.Hindrance = &h.Hindrance
 	}
 	if len(s.Found) > 0 {
-		return s.relaxStated(ctx, j, pack, exits, grid)
+		return s.orLettingGo(&j, func() error { return s.relaxStated(ctx, j, pack, exits, grid) })
 	}
-	if err := s.relax(ctx, j, pack, exits, grid, progress); err != nil || len(s.Relaxations)+len(s.Cheap) > 0 || ctx.Err() != nil {
+	relax := func() error { return s.relax(ctx, j, pack, exits, grid, progress) }
+	if err := s.orLettingGo(&j, relax); err != nil || len(s.Relaxations)+len(s.Cheap) > 0 || ctx.Err() != nil {
 		return err
 	}
 	return s.pump(ctx, j, pack, grid)
