@@ -142,11 +142,16 @@ func TestTapeIsTold(t *testing.T) {
 		"one wall": {taped(length(0, 1, 2400)), "No corner was measured: all are taken as square\nNot measured, as long as drawn: wall B and D"},
 		"shared out": {taped(length(0, 1, 2400), length(1, 2, 1800), length(2, 3, 2400),
 			length(3, 0, 1800), length(0, 2, 3002), length(1, 3, 3002)),
-			"What does not close, 4 mm, is shared out"},
+			// The diagonals, 3000 by the walls, are read 2 long each. By least squares with all as sure: each wall of 2400 grows by 4/5 of
+			// what a diagonal shrinks by, one of 1800 by 3/5, which makes half of the 2; so a diagonal shrinks by 1 and no wall by more.
+			"The readings do not close by 4 mm, which is shared out: AB to CD took most, 1 mm"},
 	} {
 		if got := told(c.job); !strings.HasPrefix(got, c.want) {
 			t.Errorf("%s: %q", name, got)
 		}
+	}
+	if got := told(taped(length(0, 1, 2400), length(1, 2, 1800), length(2, 3, 2400), length(3, 0, 1800), length(0, 2, 3000.2), length(1, 3, 3000.2))); got != "" {
+		t.Errorf("four tenths of a millimetre: %q", got)
 	}
 	lean := taped(length(0, 1, 3000), length(1, 2, math.Hypot(40, 2000)), length(2, 3, 3040), length(3, 0, 2000),
 		length(0, 2, math.Hypot(3040, 2000)), length(1, 3, math.Hypot(3000, 2000)))

@@ -23,9 +23,12 @@ type Taken struct {
 // Told are all sentences.
 func (t *Taken) Told() []message.Message { return slices.Concat(t.Open, t.Square, t.Assumed) }
 
-// toldMM is the least that is told of a room out of square, or of what does not close: what a tile's joint takes up
+// toldMM is the least that is told of a room out of square: what a tile's joint takes up
 // unseen. Common practice, no source.
 const toldMM = 2
+
+// sharedMM is the least that does not close and is told: what is read on a tape. Common practice, no source.
+const sharedMM = 1
 
 // Taken is what the room was measured as; false where it was not measured, or comes to none.
 func (r *Room) Taken() (t Taken, ok bool) {
@@ -82,11 +85,32 @@ func (r *Room) toldOpen(f *survey.Fit) []message.Message {
 		}
 		return []message.Message{message.Of(id, message.In("what", r.TapedName(b.Measure)), message.Along("by", math.Abs(b.By)))}
 	case !f.Closes:
-		return []message.Message{message.Of("tape.not-closed", message.Along("by", f.OpenMM))}
-	case f.OpenMM >= toldMM:
-		return []message.Message{message.Of("tape.shared-out", message.Along("by", f.OpenMM))}
+		return []message.Message{message.Of("tape.not-closed", append(r.tookMost(f), message.Along("by", f.OpenMM))...)}
+	case f.OpenMM >= sharedMM:
+		return []message.Message{message.Of("tape.shared-out", append(r.tookMost(f), message.Along("by", f.OpenMM))...)}
 	}
 	return nil
+}
+
+// tookMost are the reading that is changed most for the room to close, and by how much: of an angle at the end of its longer side.
+func (r *Room) tookMost(f *survey.Fit) []message.Arg {
+	most, mm := 0, 0.0
+	for i, res := range f.Residuals {
+		if is := math.Abs(res.MM); is > mm+plan.HairMM*1000 {
+			most, mm = i, is
+		}
+	}
+	n := len(r.Tape.Lengths)
+	what := message.Message{}
+	switch {
+	case most >= n:
+		what = message.Of("tape.took-angle", message.AtCorner("corner", r.Corner(r.Tape.Angles[most-n].Corner)))
+	default:
+		if what = r.TapedName(most); what.ID == "tape.wall" {
+			what = message.Of("tape.took-wall", what.Args...)
+		}
+	}
+	return []message.Arg{message.In("what", what), message.Along("most", mm)}
 }
 
 // toldLean says how far the room is out of square at the worst.
