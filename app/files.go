@@ -45,12 +45,25 @@ func newJob(shelf part.Shelf) job.Job {
 // newName is what a job that nobody has named is called: by its shower, with a number where another that is
 // listed is called so.
 func newName(j *job.Job, listed []store.Listed) string {
-	first := theme.Say(message.Of("job.new-named", message.In("shower", geometry.ShowerFacts(j))), j.Units)
+	first := namedBy(j)
 	name := first
 	for n := 2; slices.ContainsFunc(listed, func(l store.Listed) bool { return l.Name == name }); n++ {
 		name = theme.Word("job.new-again", message.Name("name", first), message.No("n", n))
 	}
 	return name
+}
+
+// namedBy is what a job is called by its shower.
+func namedBy(j *job.Job) string {
+	return theme.Say(message.Of("job.new-named", message.In("shower", geometry.ShowerFacts(j))), j.Units)
+}
+
+// renamed is what a job is called after a change: one that is called by its shower goes on to be, others keep their names.
+func renamed(before, after job.Job) string {
+	if was := namedBy(&before); strings.HasPrefix(after.Name, was) {
+		return namedBy(&after) + strings.TrimPrefix(after.Name, was)
+	}
+	return after.Name
 }
 
 // first is what the window opens with: the first demo; where people build in inches, which

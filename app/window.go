@@ -242,6 +242,7 @@ func (w *mainWindow) makeDesk() (err error) {
 	if w.desk, err = desk.New(w.first(), w.packs, w.sight.Do, w.guard); err != nil {
 		return err
 	}
+	w.desk.Named(renamed)
 	if w.folder != "" {
 		w.desk.KeepIn(filepath.Join(w.folder, keptFolder), time.Now)
 	}

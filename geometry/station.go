@@ -185,7 +185,8 @@ func ShowerFacts(j *job.Job) message.Message {
 	if s.Wall < 0 || s.Wall >= len(j.Room.Outline) {
 		return message.Of("facts.shower", args...)
 	}
-	if corner, ok := j.ShowerCorner(); ok {
+	start, end := j.ShowerInCorner()
+	if corner, ok := j.ShowerCorner(); ok && !(start && end) { // from wall to wall it stands in two
 		return message.Of("facts.shower-corner", append(args, message.AtCorner("corner", corner))...)
 	}
 	return message.Of("facts.shower-wall", append(args, j.Room.Wall("wall", s.Wall))...)

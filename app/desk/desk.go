@@ -30,6 +30,8 @@ type Desk struct {
 	// post runs a function where the views live.
 	post  func(func())
 	guard *guard.Guard
+	// named is what a job is called after a change; nil where it keeps its name.
+	named func(before, after job.Job) string
 
 	mu      sync.Mutex
 	history []entry

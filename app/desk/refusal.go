@@ -19,7 +19,18 @@ func (d *Desk) settle(before job.Job, e edit.Edit) settle.Settled {
 	if p := d.check(s.Job); len(p) > 0 {
 		return settle.Settled{Job: before, Refused: &settle.Refusal{What: p[0].Message(), Edit: e, Problems: p}}
 	}
+	if d.named != nil && s.Job.Name == before.Name {
+		s.Job.Name = d.named(before, s.Job)
+	}
 	return s
+}
+
+// Named has a job whose name nobody has typed called anew as it changes: named is what it is called after a change, the same for
+// any other job.
+func (d *Desk) Named(named func(before, after job.Job) string) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.named = named
 }
 
 // toldOf are the reasons of a refusal, in the words of the trade where it has such: what has no place in

@@ -50,11 +50,11 @@ func (r *Room) Corner(wall int) message.Corner {
 	if wall < 0 || wall >= n {
 		return message.Corner{}
 	}
-	before, own := r.Letter((wall+n-1)%n), r.Letter(wall)
-	if _, step := r.lettering(); step < 0 {
-		return message.Corner{own, before}
+	ends := wall // the wall that ends there as the letters run
+	if _, step := r.lettering(); step > 0 {
+		ends = (wall + n - 1) % n
 	}
-	return message.Corner{before, own}
+	return r.Letter(ends).Corner(n)
 }
 
 // InOrder are the walls in the order of their letters, by their indices.

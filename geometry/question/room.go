@@ -10,7 +10,7 @@ func Letter(wall int) string { return message.Letter(wall + 1).String() }
 
 // Corner is the corner at the end of a wall.
 func Corner(wall, walls int) message.Corner {
-	return message.Corner{message.Letter(wall + 1), message.Letter((wall+1)%walls + 1)}
+	return message.Letter(wall + 1).Corner(walls)
 }
 
 // Outline is the room of the answers: corners clockwise from above, x along wall A to the right

@@ -244,6 +244,21 @@ func TestWhatFindingsSay(t *testing.T) {
 	}
 }
 
+// Of the way out, and of what lies deeper or higher than it may, it is told what the number measures.
+func TestWhatIsTooMuchIsNamed(t *testing.T) {
+	for quantity, want := range map[string]string{
+		"exit.in-sole-plate": "found.into-plate", "exit.in-stud": "found.into-stud", "exit.in-joist": "found.near-joist",
+		"core.no-drill-by": "found.over-drill", "exit.too-low": "found.too-low", "exit.too-high": "found.too-high",
+		"exit.above-outlet": "found.above-outlet", "exit.narrower": "found.narrower", "trap.into-floor": "found.into-floor",
+		"pipe.below-joists": "found.below-joists", "cover.proud-by": "found.above-tile", "cover.short-by": "found.below-tile",
+	} {
+		f := rule.Finding{Rule: rule.Rule{Quantity: quantity, Compare: rule.AtMost}, Measurement: rule.Measurement{Subject: pipe(1), Value: 33}}
+		if got := f.Message().String(); got != want+"{subject: piece.pipe{number: 1}, value: 33 mm, limit: 0 mm}" {
+			t.Errorf("%s: %s", quantity, got)
+		}
+	}
+}
+
 // A gap that there is none of says how far one body is in the other, a share what it is
 // of.
 func TestFindingsOfGapsAndShares(t *testing.T) {

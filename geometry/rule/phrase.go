@@ -74,6 +74,32 @@ func phraseOf(quantity string) message.ID {
 		return "found.bare"
 	case "trap.in-joist":
 		return "found.in-by"
+	case "exit.in-sole-plate":
+		return "found.into-plate"
+	case "exit.in-stud":
+		return "found.into-stud"
+	case "exit.in-joist":
+		return "found.near-joist"
+	case "core.no-drill-by":
+		return "found.over-drill"
+	case "exit.too-low", "base.too-low":
+		return "found.too-low"
+	case "exit.too-high":
+		return "found.too-high"
+	case "exit.above-outlet":
+		return "found.above-outlet"
+	case "exit.narrower", "stack.narrower":
+		return "found.narrower"
+	case "pipe.into-floor", "trap.into-floor":
+		return "found.into-floor"
+	case "pipe.below-joists", "trap.below-joists":
+		return "found.below-joists"
+	case "cover.proud-by":
+		return "found.above-tile"
+	case "cover.short-by":
+		return "found.below-tile"
+	case "drain.under-wall":
+		return "found.under-finish"
 	case "deck.edge-loose":
 		return "found.loose-edge"
 	case "deck.overhang":
