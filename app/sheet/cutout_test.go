@@ -1,10 +1,12 @@
 package sheet_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"underfall/app/sheet"
+	"underfall/geometry/boarding"
 	"underfall/geometry/demotest"
 )
 
@@ -47,6 +49,37 @@ func TestWholeSheetsAreTold(t *testing.T) {
 	for _, says := range []string{"Laid as they come, and not drawn: no. 1 and no. 7.", "Laid as it comes, and not drawn: no. 14."} {
 		if !strings.Contains(text, says) {
 			t.Errorf("not told: %s", says)
+		}
+	}
+}
+
+// Boards are told on few pages, each of them but the last filled for the most part.
+func TestCuttingPagesAreFilled(t *testing.T) {
+	const leastShare, headMM = 0.55, 35.0
+	const roomMM2 = 3e6 // whole rooms are laid with boards, not a shower alone
+	for _, r := range demotest.Shown(t) {
+		paper := sheet.Papers()[0]
+		pages := drawnPages(t, r, sheet.Cutting, paper)
+		most := 2
+		if boards, err := r.Boarding(); err != nil {
+			t.Fatal(err)
+		} else if slices.ContainsFunc(boards.Layers, func(l boarding.Layer) bool { return l.Region.Area() > roomMM2 }) {
+			most = 4
+		}
+		if len(pages) > most {
+			t.Errorf("%s: %d pages of boards, want %d at most", r.Settled.Name, len(pages), most)
+		}
+		for k, page := range pages[:len(pages)-1] {
+			high, head := paper.HighMM/25.4*72, headMM/25.4*72
+			foot := 0.0
+			for _, x := range page.texts {
+				if y := x.room.High[1]; y < high-55 { // over the line at the foot
+					foot = max(foot, y)
+				}
+			}
+			if share := (foot - head) / (high - head - 55); share < leastShare {
+				t.Errorf("%s: of page %d %.2f is used", r.Settled.Name, k+1, share)
+			}
 		}
 	}
 }

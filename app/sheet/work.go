@@ -29,13 +29,8 @@ func (m *maker) work() []block {
 			size := message.MM("size", m.r.Pack.CoreDrills.For(core.LeastMM))
 			do = m.say.Say(message.Of("sheet.bored", message.Name("do", do), size))
 		}
-		if s.Hold {
-			do = m.say.Say(message.Of("sheet.hold", message.Name("do", do)))
-		}
-		if s.Final != "" {
-			do = m.say.Say(message.Of("sheet.final", message.Name("do", do), message.In("why", message.Of(s.Final))))
-		}
-		cautions = append(cautions, m.cautions(s.Minds, m.wide-left-2*cellPad))
+		room := m.wide - left - 2*cellPad
+		cautions = append(cautions, slices.Concat(m.held(s, room), m.cautions(s.Minds, room)))
 		var read, up, down []string
 		for _, t := range s.Targets {
 			read, up, down = append(read, m.rowSaid(t.What, t.Row)), append(up, m.level(t.LevelMM)), append(down, m.down(t.LevelMM))
@@ -48,6 +43,27 @@ func (m *maker) work() []block {
 		blocks[i+1] = boxed(blocks[i+1])
 	}
 	return append(append([]block{gap(8)}, m.heading(m.say.Text("sheet.work"))...), blocks...)
+}
+
+// held are that nobody goes on after a step before it is signed, and that nothing of it can be taken back, so wide; that with a mark of its
+// own, two bars.
+func (m *maker) held(s *sequence.Step, wide float64) (out []block) {
+	const bars = 11.0
+	if s.Hold {
+		out = paragraph(m.to, m.say.Text("sheet.hold"), body(), wide)
+	}
+	if s.Final == "" {
+		return out
+	}
+	says := m.say.Say(message.Of("sheet.final", message.In("why", message.Of(s.Final))))
+	texts := beside(column{bars, paragraph(m.to, says, strong(), wide-bars)})
+	return append(out, block{high: texts.high, draw: func(to pen.Pen, at placing.Point) {
+		texts.draw(to, at)
+		foot := at[1] + bodyPoints + 1
+		for _, x := range [...]float64{at[0] + 2, at[0] + 5} {
+			to.Stroke([]placing.Straight{{{x, foot - 8}, {x, foot}}}, 1.2, ink())
+		}
+	}})
 }
 
 // cautions are those of some rules, so wide, each with a mark before it.

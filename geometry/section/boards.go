@@ -46,19 +46,19 @@ func BoardsOf(r geometry.Result) Drawing {
 // BoardLayer draws one layer of a cutting plan as it is laid, by its index, large enough to saw by: each piece with its number
 // and its size, what is sawn out of it, and how large the layer is.
 func BoardLayer(r geometry.Result, p *boarding.Plan, layer int) Drawing {
-	return boardsApart(r, func(s *boards) { s.layer(&p.Layers[layer]) })
+	return boardsApart(r, 0, func(s *boards) { s.layer(&p.Layers[layer]) })
 }
 
 // BoardSheets draws the sheets of one stock of a cutting plan, by its index, with what is sawn from them, but for those that are laid
-// as they come; nothing where all of them are.
-func BoardSheets(r geometry.Result, p *boarding.Plan, stock int) Drawing {
-	return boardsApart(r, func(s *boards) { s.stock(p, stock) })
+// as they come; nothing where all of them are. They stand so many in a row, or with 0 as many as has them drawn largest.
+func BoardSheets(r geometry.Result, p *boarding.Plan, stock, inRow int) Drawing {
+	return boardsApart(r, inRow, func(s *boards) { s.stock(p, stock) })
 }
 
-// boardsApart are some of a cutting plan's blocks in a drawing of their own.
-func boardsApart(r geometry.Result, some func(*boards)) Drawing {
+// boardsApart are some of a cutting plan's blocks in a drawing of their own, so many in a row.
+func boardsApart(r geometry.Result, inRow int, some func(*boards)) Drawing {
 	d := Drawing{Cut: solid.HorizontalCut(r.Heights.TileMM + 1000)}
-	s := boards{Drawing: &d, r: &r, apart: true}
+	s := boards{Drawing: &d, r: &r, apart: true, inRow: inRow}
 	some(&s)
 	s.place()
 	d.bound()
@@ -72,6 +72,8 @@ type boards struct {
 	blocks []block
 	// apart tells that what is drawn has a drawing to itself, which says elsewhere what it is of.
 	apart bool
+	// inRow is how many of one size stand in a row of that; 0 for as many as has them drawn largest.
+	inRow int
 }
 
 // block is a part of a cutting plan, so wide and deep, that is drawn with its lower left corner at a
@@ -88,7 +90,9 @@ func (s *boards) place() {
 	row := 0.0
 	if s.apart {
 		head, between = 0, apartMM/2
-		row = s.widest(between)
+		if row = s.widest(between); s.inRow > 0 && len(s.blocks) > 0 {
+			row = float64(s.inRow)*(s.blocks[0].wideMM+between) - between
+		}
 	} else {
 		area := 0.0
 		for _, b := range s.blocks {
