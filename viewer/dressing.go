@@ -21,8 +21,8 @@ import (
 
 // Sizes of what dresses the picture. Common practice, no source.
 const (
-	trimMM     = 3
-	trimStepMM = 4 // steps lower than this need no trim
+	trimMM      = 3
+	underTrimMM = 1 // that a face of tile ends below the trim's top
 )
 
 // openSide is the way out of the shower where an edge is open: a side before
@@ -72,13 +72,10 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 	s.furnished = furnish.Of(&r)
 	s.furnish(&r, old)
 	s.shell(&r, old)
-	if r.Settled.Former.Fall != job.FallRoom {
-		for _, e := range r.Heights.Edges(&r.Settled, &r.Layout) {
-			for _, straight := range e.Straights() {
-				s.openEdge(r, straight, add)
-			}
-		}
+	for e := range r.Heights.Faces(&r.Settled, &r.Layout) {
+		s.openEdge(r, e, add)
 	}
+	s.boxes(r, add)
 	for n := range r.Layout.Screens {
 		if pane, feet := s.glass(r, n); pane != nil {
 			add("glass", buildup.StageTile, surface{[3]float32{0.86, 0.95, 0.92}, 0.03, 0, 0.10}, pane)
@@ -92,20 +89,52 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 // openEdge is the tile that faces the step at a straight of an open edge, or a kerb on it,
 // and its trim.
 func (s *Scene) openEdge(r geometry.Result, e level.EdgeLevels, add dresser) {
-	if e.HasKerb {
-		e.ShowerA, e.ShowerB = e.Kerb, e.Kerb
-	}
-	style := r.Settled.Style
 	if sh := s.riser(e, r.Layout); sh != nil {
-		f := r.Settled.Layers.Shower
-		part := assembly.Part{Material: material.Tile, Finish: &f}
-		b := add("riser", buildup.StageTile, surfaceOf(part, style), sh)
-		b.tile = tilingOf(r, part)
+		b := s.tiled("riser", r, &r.Settled.Layers.Shower, add, sh)
 		b.tile.origin, b.tile.u, b.tile.v = flat(e.Edge.A), flat(e.Edge.B.Sub(e.Edge.A).Normalize()), mgl64.Vec3{0, 0, 1}
 		b.tile.origin[2] = math.Min(e.ShowerA, e.ShowerB)
 	}
-	if sh := s.trim(e, r.Layout); sh != nil && math.Max(e.ShowerA-e.RoomA, e.ShowerB-e.RoomB) > trimStepMM {
-		add("trim", buildup.StageTile, metalSurface(style.Metal), sh).trim = true
+	if sh := s.trim(e, r.Layout); sh != nil {
+		add("trim", buildup.StageTile, metalSurface(r.Settled.Style.Metal), sh).trim = true
+	}
+}
+
+// tiled is tile with a finish on what the floor's own does not cover.
+func (s *Scene) tiled(id string, r geometry.Result, f *job.Finish, add dresser, shapes ...solid.Shape) *Body {
+	part := assembly.Part{Material: material.Tile, Finish: f}
+	b := add(id, buildup.StageTile, surfaceOf(part, r.Settled.Style), shapes...)
+	b.tile = tilingOf(r, part)
+	return b
+}
+
+// facingMM is how far the tile that is drawn on a face stands off it.
+const facingMM = 2
+
+// boxes are the tile on the sides and the tops of boxes over the run, where the room's floor is tiled.
+func (s *Scene) boxes(r geometry.Result, add dresser) {
+	j, l, h := &r.Settled, &r.Layout, &r.Heights
+	if !j.RoomFinished() {
+		return
+	}
+	what, f := message.Of("shape.boxing"), &r.Settled.Layers.Room
+	boxes := h.Boxes(j, l)
+	for i := range boxes {
+		top := boxes[i].TopMM()
+		for _, face := range boxes[i].Faces(l) {
+			if sh := s.slab(what, face.A, face.B, face.Out.Mul(facingMM), h.RoomAt(j, face.A), h.RoomAt(j, face.B), top, top); sh != nil {
+				b := s.tiled("box-side", r, f, add, sh)
+				b.tile.origin, b.tile.u, b.tile.v = flat(face.A), flat(face.B.Sub(face.A).Normalize()), mgl64.Vec3{0, 0, 1}
+				b.tile.origin[2] = top
+			}
+		}
+		sh := plan.Shaper{Refuse: s.refuse}
+		outer, _ := boxes[i].InPlan(&sh, l, what)
+		if s.fault.IsZero() {
+			s.fault = section.Fault(sh.Err(), section.FaultOfDressing)
+		}
+		if lid := s.cover(outer, what); sh.Err() == nil && !lid.Empty() {
+			s.tiled("box-top", r, f, add, solid.Block(lid, top, top+facingMM))
+		}
 	}
 }
 
@@ -164,12 +193,8 @@ func (s *Scene) slab(what message.Message, a, b, across plan.Point, bottomA, bot
 
 // riser is the tile that faces a step at an open edge, under its trim.
 func (s *Scene) riser(e level.EdgeLevels, l layout.Layout) solid.Shape {
-	const thickMM = 2
-	if math.Max(e.ShowerA-e.RoomA, e.ShowerB-e.RoomB) <= trimStepMM {
-		return nil
-	}
-	return s.slab(message.Of("shape.riser"), e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(thickMM),
-		e.RoomA, e.RoomB, e.ShowerA-1, e.ShowerB-1)
+	return s.slab(message.Of("shape.riser"), e.Edge.A, e.Edge.B, l.Outward(e.Edge).Mul(facingMM),
+		e.RoomA, e.RoomB, e.ShowerA-underTrimMM, e.ShowerB-underTrimMM)
 }
 
 // trim is the metal edge of the tile along an open edge.

@@ -26,6 +26,8 @@ const (
 	TileThird       Key = "tileThird"
 	TileHerringbone Key = "tileHerringbone"
 	TileHexagon     Key = "tileHexagon"
+	// TileSpare is how many whole tiles are bought besides for each place, for what breaks.
+	TileSpare Key = "tileSpare"
 	// SheetLap is how far sheets of tanking lap, as a share of what they cover.
 	SheetLap Key = "sheetLap"
 	// TapeLapMM is how far lengths of sealing tape lap each other and corner pieces.
@@ -54,7 +56,7 @@ const (
 // Keys are all guide values.
 func Keys() []Key {
 	return []Key{AdhesiveYield, LevellingYield, MortarYield, GroutYield, BeddingMM, TankingYield, PrimerCoverage, SpreadLoss, CuttingLoss, TileStack,
-		TileHalf, TileThird, TileHerringbone, TileHexagon, SheetLap, TapeLapMM, JointGapMM, JointDepthShare, JointDepthLeastMM,
+		TileHalf, TileThird, TileHerringbone, TileHexagon, TileSpare, SheetLap, TapeLapMM, JointGapMM, JointDepthShare, JointDepthLeastMM,
 		ClipSpacingMM, UprightSpacingMM, CementJoint, CleanerJoint, LubricantJoint, OverlayScrewMM, LiningScrewMM, LedgerScrewMM, NogginScrews}
 }
 

@@ -22,6 +22,9 @@ type Sealing struct {
 	// Tape where walls meet the floor, in the corners of the shower's walls, along its open
 	// edges where the base meets the room, and round openings in tanked walls.
 	TapeFloorMM, TapeCornersMM, TapeEdgesMM, TapeOpeningsMM float64
+	// FacesMM2 is what the shower's tanking takes to go down the faces of its open edges, TapeFacesMM the
+	// tape along their feet.
+	FacesMM2, TapeFacesMM float64
 	// Collars are of what Underfall knows to go through the tanking: the drain and the
 	// stacks that stand in what is tanked. The shower's own pipes are not known.
 	Collars int
@@ -54,7 +57,7 @@ type Sealing struct {
 
 // TapeMM is all tape.
 func (s Sealing) TapeMM() float64 {
-	return s.TapeFloorMM + s.TapeCornersMM + s.TapeEdgesMM + s.TapeOpeningsMM + s.TapeBoxingMM
+	return s.TapeFloorMM + s.TapeCornersMM + s.TapeEdgesMM + s.TapeFacesMM + s.TapeOpeningsMM + s.TapeBoxingMM
 }
 
 // SealantMM is all sealant.
@@ -117,6 +120,7 @@ func SealingOf(r stage.Levelled) Sealing {
 		for _, e := range l.OpenEdges() {
 			s.TapeEdgesMM += e.LengthMM()
 		}
+		s.FacesMM2, s.TapeFacesMM = h.FacesMM2(j, l)
 	}
 	for _, floor := range tiledFloors(j, l) {
 		for _, x := range l.StandingOn(floor) {

@@ -14,11 +14,15 @@ func (s Sealing) Lines() []message.Message {
 	out := []message.Message{
 		message.Of("sealing.tanking", area("floor", s.TankedFloorMM2), area("walls", s.TankedWallMM2)),
 		message.Of("sealing.tape", message.OfStock("all", s.TapeMM()), message.OfStock("floor", s.TapeFloorMM),
-			message.OfStock("corners", s.TapeCornersMM), message.OfStock("edges", s.TapeEdgesMM), message.OfStock("openings", s.TapeOpeningsMM)),
+			message.OfStock("corners", s.TapeCornersMM), message.OfStock("edges", s.TapeEdgesMM), message.OfStock("feet", s.TapeFacesMM),
+			message.OfStock("openings", s.TapeOpeningsMM)),
 		message.Of("sealing.collars", message.N("n", s.Collars)),
 	}
 	if s.OpeningsMM2 > 0 {
 		out = append(out, message.Of("sealing.openings", area("openings", s.OpeningsMM2), area("reveals", s.RevealsMM2)))
+	}
+	if s.FacesMM2 > 0 {
+		out = append(out, message.Of("sealing.faces", area("faces", s.FacesMM2)))
 	}
 	if s.UpturnMM2 > 0 {
 		out = append(out, message.Of("sealing.upturn", message.MM("high", s.UpturnMM), area("upturn", s.UpturnMM2)))

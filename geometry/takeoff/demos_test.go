@@ -58,6 +58,10 @@ func held(t *testing.T, r *geometry.Result, all []reckoned) {
 // 1400·900 = 3.3 m². At the back the tile lies level but for both ends, which rise to 100/50 = 2 (200 mm² in all); along the left wall it
 // lies at 2 from 12 to 183 off the back wall and rises from there to 817/50 = 16.34 at the front: 2·171 + (817² − 100²)/(2·50) = 6916.9
 // mm². Wall tile goes up to 2200 over the drain's: 1400·2211 − 200 + 888·2211 − 6916.9 mm².
+//
+// Its open edges' faces: the drain's tile is 115.5 over the datum (4, the highest of the floor, 3 of bed, 60 and 10 of board with 3.5
+// between them, 3, 20, 1, 2 and 9), the room's 13 over a floor that is the plane 3(y−300)/1300 − (x−300)/900: 1.171 in the middle of the
+// front, at 700, 1000, and 1.432 in that of the right edge, at 1400, 1450. The front lies 817/50 higher, the edge as the left wall.
 func TestTheSlabsOrderByHand(t *testing.T) {
 	const (
 		floor = 1388.0*888 - 1200*70
@@ -65,17 +69,18 @@ func TestTheSlabsOrderByHand(t *testing.T) {
 		room  = 2400.0*1900 - 1400*900
 		walls = 1400.0*2211 - 200 + 888*2211 - 6916.9
 		foot  = 2*(2400.0+1900) - 760 // of the walls
-		up    = 2200.0 - 2            // the corner, from the tile at its foot
+		faces = 2300*(115.5-13) - 1400*1.171 - 900*1.432 + 1400*817.0/50 + 2*183 + (817.0*817-100*100)/(2*50)
+		up    = 2200.0 - 2 // the corner, from the tile at its foot
 	)
 	r := demotest.Shown(t)[0]
 	held(t, &r, []reckoned{
-		{"order.tanking", guide.Mass, (open + walls + room) / mm3PerL * 1.5 * spread, 3},
-		{"order.tile-shower", guide.Area, floor * withCuts, 31}, // 1.2634 m² of 0.041209
-		{"order.tile-wall", guide.Area, walls * withCuts, 31},   // 5.5568 m² of 0.182709
-		{"order.tile-room", guide.Area, room * withCuts, 10},    // 3.63 m² of 0.363609
-		{"order.grout", guide.Mass, grouted(floor, walls, room), 1},
-		// Tape at the foot, in the corner, along both open edges; five corner pieces lapped by three tapes each, one join of rolls of 10 m.
-		{"order.tape", guide.Length, foot + up + 1400 + 900 + 5*3*50 + 50, 2},
+		{"order.tanking", guide.Mass, (open + faces + walls + room) / mm3PerL * 1.5 * spread, 3},
+		{"order.tile-shower", guide.Area, (floor + faces) * withCuts, 38 + spareTiles}, // 1.5523 m² of 0.041209
+		{"order.tile-wall", guide.Area, walls * withCuts, 31 + spareTiles},             // 5.5568 m² of 0.182709
+		{"order.tile-room", guide.Area, room * withCuts, 10 + spareTiles},              // 3.63 m² of 0.363609
+		{"order.grout", guide.Mass, grouted(floor+faces, walls, room), 1},
+		// Tape at the foot, in the corner, along both open edges and at the foot of their faces; five corner pieces lapped by three tapes each, one join of rolls of 10 m.
+		{"order.tape", guide.Length, foot + up + 2*(1400+900) + 5*3*50 + 50, 2},
 		{"order.corner-inside", guide.Count, 4, 0},
 		{"order.corner-outside", guide.Count, 1, 0},
 		{"order.sealant", guide.Liquid, (foot + up) * 5 * 6 / mm3PerL * spread, 2},
@@ -110,9 +115,9 @@ func TestTheWetRoomsOrderByHand(t *testing.T) {
 		{"order.tanking", guide.Mass, (open + 2*1200*up + room) / mm3PerL * 1.5 * spread, 3},
 		{"order.primer", guide.Liquid, (open + room + walls) / mm2PerM2 * 0.15 * spread, 2},
 		{"order.adhesive", guide.Mass, beds / mm3PerL * 1.4 * spread, 2},
-		{"order.tile-shower", guide.Area, floor * withCuts, 38}, // 1.5277 m² of 0.041209
-		{"order.tile-wall", guide.Area, walls * withCuts, 32},   // 5.7856 m² of 0.182709
-		{"order.tile-room", guide.Area, room * withCuts, 13},    // 4.422 m² of 0.363609
+		{"order.tile-shower", guide.Area, floor * withCuts, 38 + spareTiles}, // 1.5277 m² of 0.041209
+		{"order.tile-wall", guide.Area, walls * withCuts, 32 + spareTiles},   // 5.7856 m² of 0.182709
+		{"order.tile-room", guide.Area, room * withCuts, 13 + spareTiles},    // 4.422 m² of 0.363609
 		{"order.grout", guide.Mass, grouted(floor, walls, room), 1},
 		{"order.tape", guide.Length, foot + up + 2*1200 + 4*3*50 + 50, 2},
 		{"order.corner-inside", guide.Count, 4, 0},
@@ -144,9 +149,9 @@ func TestTheRampsOrderByHand(t *testing.T) {
 	r := demotest.Shown(t)[10]
 	held(t, &r, []reckoned{
 		{"order.tanking", guide.Mass, (open + walls + room) / mm3PerL * 1.5 * spread, 4},
-		{"order.tile-shower", guide.Area, floor * withCuts, 51}, // 2.0978 m² of 0.041209
-		{"order.tile-wall", guide.Area, walls * withCuts, 54},   // 9.8541 m² of 0.182709
-		{"order.tile-room", guide.Area, room * withCuts, 13},    // 4.488 m² of 0.363609
+		{"order.tile-shower", guide.Area, floor * withCuts, 51 + spareTiles}, // 2.0978 m² of 0.041209
+		{"order.tile-wall", guide.Area, walls * withCuts, 54 + spareTiles},   // 9.8541 m² of 0.182709
+		{"order.tile-room", guide.Area, room * withCuts, 13 + spareTiles},    // 4.488 m² of 0.363609
 		{"order.grout", guide.Mass, grouted(floor, walls, room), 1},
 		{"order.tape", guide.Length, foot + up + 1700 + 4*3*50 + 50, 2},
 		{"order.corner-inside", guide.Count, 4, 0},

@@ -4,6 +4,7 @@ import (
 	"underfall/geometry/assembly"
 	"underfall/geometry/buildup"
 	"underfall/geometry/guide"
+	"underfall/geometry/job"
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/solid"
@@ -46,6 +47,14 @@ func (b *builder) adhesives() {
 	if mm2 > 0 {
 		l.How = append(l.How, message.Of("order.how.bedding", area("area", mm2), message.Layer("thick", thick)))
 	}
+	more := mm2 * thick
+	for _, on := range job.Wheres() {
+		for _, c := range b.besides(on) {
+			bed := b.j.Finish(on).Bed.ThicknessMM
+			more += c.mm2 * bed
+			l.How = append(l.How, message.Of("order.how.bed-besides", message.In("of", message.Of(c.how, area("area", c.mm2))), message.Layer("thick", bed)))
+		}
+	}
 	parts := b.take(func(p *assembly.Part) bool { return p.Material == material.Adhesive || p.Material == material.TileBed })
-	b.add(b.packed(b.spread(l, parts, mm2*thick/mm3InLitre, guide.AdhesiveYield), guide.Adhesive, ""))
+	b.add(b.packed(b.spread(l, parts, more/mm3InLitre, guide.AdhesiveYield), guide.Adhesive, ""))
 }

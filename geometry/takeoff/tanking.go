@@ -34,7 +34,8 @@ func (b *builder) tanking() {
 	}
 	put(&floor, func(a message.Arg) message.Message { return message.Of("order.how.tanked-floor", a) }, areaMM2(floor.parts))
 	if floor.thickMM > 0 {
-		put(&floor, func(a message.Arg) message.Message { return message.Of("order.how.tanked-kerb", a) }, b.kerbSidesMM2())
+		put(&floor, func(a message.Arg) message.Message { return message.Of("order.how.tanked-kerb", a) }, b.kerbSideMM2())
+		put(&floor, func(a message.Arg) message.Message { return message.Of("order.how.tanked-faces", a) }, b.r.Sealing.FacesMM2)
 	}
 	put(&walls, func(a message.Arg) message.Message { return message.Of("order.how.tanked-walls", a) }, areaMM2(walls.parts))
 	put(&walls, func(a message.Arg) message.Message { return message.Of("order.how.tanked-reveals", a) }, b.r.Sealing.RevealsMM2)
@@ -89,11 +90,12 @@ func (b *builder) product(of []tanked) {
 	b.add(b.packed(l, item, idOf(first.of)))
 }
 
-// kerbSidesMM2 are both sides of the kerb, as high as it is on the average; 0 without one.
-func (b *builder) kerbSidesMM2() float64 {
+// kerbSideMM2 is the side of the kerb towards the shower, as high as it is on the average; 0 without one. Its
+// other side is among the faces of the open edges.
+func (b *builder) kerbSideMM2() float64 {
 	for i := range b.r.Assembly.Parts {
 		if p := &b.r.Assembly.Parts[i]; p.ID == "kerb" {
-			return 2 * p.Shape.Volume() / b.j.Shower.Kerb.WidthMM
+			return p.Shape.Volume() / b.j.Shower.Kerb.WidthMM
 		}
 	}
 	return 0

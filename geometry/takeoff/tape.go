@@ -34,6 +34,7 @@ func (b *builder) tape() {
 		stretch{s.TapeFloorMM, func(a message.Arg) message.Message { return message.Of("order.how.at-floor", a) }},
 		stretch{s.TapeCornersMM, func(a message.Arg) message.Message { return message.Of("order.how.in-corners", a) }},
 		stretch{s.TapeEdgesMM, func(a message.Arg) message.Message { return message.Of("order.how.at-edges", a) }},
+		stretch{s.TapeFacesMM, func(a message.Arg) message.Message { return message.Of("order.how.at-feet", a) }},
 		stretch{s.TapeOpeningsMM, func(a message.Arg) message.Message { return message.Of("order.how.round-openings", a) }},
 		stretch{s.TapeBoxingMM, func(a message.Arg) message.Message { return message.Of("order.how.round-boxing", a) }},
 		stretch{laps, func(a message.Arg) message.Message { return message.Of("order.how.in-laps", a) }}))}

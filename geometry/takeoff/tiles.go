@@ -13,6 +13,7 @@ import (
 
 // place is one place's tile.
 type place struct {
+	on     job.Where
 	finish job.Finish
 	item   func(...message.Arg) message.Message
 	hexes  func(...message.Arg) message.Message // the same where its tiles are hexagons
@@ -26,15 +27,15 @@ type place struct {
 func (b *builder) tiles() {
 	kerb := b.take(func(p *assembly.Part) bool { return p.ID == "kerb" })
 	places := []place{
-		{finish: b.j.Finish(job.OnShower), item: func(a ...message.Arg) message.Message { return message.Of("order.tile-shower", a...) },
+		{on: job.OnShower, finish: b.j.Finish(job.OnShower), item: func(a ...message.Arg) message.Message { return message.Of("order.tile-shower", a...) },
 			hexes: func(a ...message.Arg) message.Message { return message.Of("order.hexagons-shower", a...) },
 			parts: b.take(func(p *assembly.Part) bool {
 				return p.Material == material.Tile && (p.ID == "tile" || p.ID == "cover-tile")
 			})},
-		{finish: b.j.Finish(job.OnWall), item: func(a ...message.Arg) message.Message { return message.Of("order.tile-wall", a...) },
+		{on: job.OnWall, finish: b.j.Finish(job.OnWall), item: func(a ...message.Arg) message.Message { return message.Of("order.tile-wall", a...) },
 			hexes: func(a ...message.Arg) message.Message { return message.Of("order.hexagons-wall", a...) },
 			parts: b.take(named("wall-tile-"))},
-		{finish: b.j.Finish(job.OnRoom), item: func(a ...message.Arg) message.Message { return message.Of("order.tile-room", a...) },
+		{on: job.OnRoom, finish: b.j.Finish(job.OnRoom), item: func(a ...message.Arg) message.Message { return message.Of("order.tile-room", a...) },
 			hexes: func(a ...message.Arg) message.Message { return message.Of("order.hexagons-room", a...) },
 			parts: b.of(material.Tile)},
 	}
@@ -43,9 +44,9 @@ func (b *builder) tiles() {
 		if p.mm2 = areaMM2(p.parts); p.mm2 > 0 {
 			p.how = append(p.how, message.Of("order.how.tiled", area("area", p.mm2)))
 		}
-		if sides := b.kerbSidesMM2(); i == 0 && sides > 0 {
-			p.mm2 += sides // its top takes as much as it leaves of the floor
-			p.how = append(p.how, message.Of("order.how.tiled-kerb", area("area", sides)))
+		for _, c := range b.besides(p.on) {
+			p.mm2 += c.mm2
+			p.how = append(p.how, message.Of(c.how, area("area", c.mm2)))
 		}
 		b.tile(p)
 	}
@@ -53,6 +54,27 @@ func (b *builder) tiles() {
 		b.kerb(kerb)
 	}
 	b.grout(places)
+}
+
+// covered is something that tile covers, and how that is told.
+type covered struct {
+	mm2 float64
+	how message.ID
+}
+
+// besides is what a place's tile covers that no body of it lies on: the shower's goes down the faces of its open
+// edges and over a kerb, whose top takes as much as it leaves of the floor; the room's goes round boxes over
+// the run.
+func (b *builder) besides(on job.Where) (out []covered) {
+	switch on {
+	case job.OnShower:
+		faces, _ := b.h.FacesMM2(b.j, b.l)
+		out = []covered{{b.kerbSideMM2(), "order.how.tiled-kerb"}, {faces, "order.how.tiled-faces"}}
+	case job.OnRoom:
+		sides, tops := b.h.BoxesMM2(b.j, b.l)
+		out = []covered{{sides, "order.how.tiled-box-sides"}, {tops, "order.how.tiled-box-tops"}}
+	}
+	return slices.DeleteFunc(out, func(c covered) bool { return c.mm2 <= 0 })
 }
 
 // kerb is the upstand itself: blocks or boards, by its length.
@@ -75,11 +97,17 @@ func (b *builder) tile(p *place) {
 	if f.Bond == job.BondHexagon {
 		l.Item = p.hexes(message.MM("across", f.TileLengthMM), message.Layer("thick", f.Tile.ThicknessMM))
 	}
-	l.How = append(l.How, message.Of("order.how.tile", share("allowance", allowed.Value)))
-	if math.Min(f.TileLengthMM, f.TileWidthMM) > smallMM {
-		module, _ := joints(f)
-		l = l.in(guide.Tile, module)
+	if math.Min(f.TileLengthMM, f.TileWidthMM) <= smallMM || p.mm2 == 0 {
+		l.How = append(l.How, message.Of("order.how.tile-sheets", share("allowance", allowed.Value)))
+		b.add(l)
+		return
 	}
+	spare := b.figure(guide.TileSpare)
+	l.How = append(l.How, message.Of("order.how.tile", share("allowance", allowed.Value), message.N("n", int(spare.Value))))
+	module, _ := joints(f)
+	l = l.in(guide.Tile, module)
+	l.Packs += int(spare.Value)
+	l.Left.Value += spare.Value * module
 	b.add(l)
 }
 

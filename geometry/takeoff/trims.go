@@ -6,7 +6,7 @@ import (
 
 	"underfall/geometry/assembly"
 	"underfall/geometry/guide"
-	"underfall/geometry/job"
+	"underfall/geometry/level"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
@@ -56,15 +56,18 @@ func (b *builder) tileTrims() {
 	if thick > 0 {
 		b.bars(Line{Group: Trims, Item: message.Of("order.trim-wall", message.Layer("thick", thick)), How: []message.Message{message.Of("order.how.trim-wall")}}, guide.TileTrim, positive(walls))
 	}
-	if b.j.Former.Fall != job.FallRoom && b.j.Shower.Kerb == nil {
-		for _, e := range b.l.OpenEdges() {
-			if b.stepsUp(e) {
-				floor = append(floor, e.LengthMM())
+	for _, e := range b.h.Edges(b.j, b.l) {
+		whole := e.Straights()
+		long := 0.0 // of what has a face, which a trim ends; one length round its creases
+		for x := range b.h.Faces(b.j, b.l) {
+			if slices.ContainsFunc(whole, func(s level.EdgeLevels) bool { return s.Edge.A == x.Edge.A && s.Edge.B == x.Edge.B }) {
+				long += x.Edge.LengthMM()
 			}
 		}
+		floor = append(floor, long)
 	}
 	b.bars(Line{Group: Trims, Item: message.Of("order.trim-step", message.Layer("thick", b.j.Layers.Shower.Tile.ThicknessMM)),
-		How: []message.Message{message.Of("order.how.trim-step")}}, guide.TileTrim, floor)
+		How: []message.Message{message.Of("order.how.trim-step")}}, guide.TileTrim, positive(floor))
 	if b.j.RoomFinished() && b.j.DoorStopMM() == 0 {
 		var doors []float64
 		for _, d := range b.j.Room.Doorways {
