@@ -372,6 +372,28 @@ func TestBoardsOfCourses(t *testing.T) {
 	}
 }
 
+// A box of 1000 along the middle of the floor: two sides and a lid, each screwed along both its edges, 250 apart with one at the
+// end, makes three times two rows of five. Its tile: sides up to 107 over the structural floor, of which the room's 13 of finish lie
+// beside them, and a lid of 114; the pipe is 57 across its sockets, with 16.5 beside it and 12 of board.
+func TestABoxIsScrewedAndTiled(t *testing.T) {
+	right := func(j *job.Job) {
+		j.SpotLevels = nil
+		j.Drain.OutletTurnDeg, j.Waste.Exit = 0, job.Exit{Kind: job.ExitWall, Wall: 1, OffsetMM: 1832}
+	}
+	plain, _ := taken(t, right)
+	got, _ := taken(t, func(j *job.Job) { right(j); j.Waste.Boxing = &job.Boxing{BoardMM: 12, GapMM: 16.5} })
+	if len(lines(plain, "order.lining-screws")) > 0 {
+		t.Error("screws are on the list where no board is screwed")
+	}
+	if n := line(t, got, "order.lining-screws").Needed.Value; n != 30 {
+		t.Errorf("%v screws for the box, want 30", n)
+	}
+	const more = 2*(107.0-13)*1000 + 114*1000 - 114*1000 // its tile less what it leaves out of the floor's
+	if n := line(t, got, "order.tile-room").Needed.Value - line(t, plain, "order.tile-room").Needed.Value; math.Abs(n-1.1*more) > 1 {
+		t.Errorf("%v more tile in the room with the box, want %v", n, 1.1*more)
+	}
+}
+
 // Boards of a former that come 1200 by 1200: over a fall of 817 and a width of 1400 two pieces, 1200
 // and 200 wide, from two boards. Of boards 700 wide two of 700, the saw between none of them. What
 // lies level beside the drain is bought by itself.

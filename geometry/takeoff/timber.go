@@ -133,15 +133,38 @@ func (b *builder) boardScrews() {
 	} {
 		var parts []*assembly.Part
 		for i := range b.r.Assembly.Parts {
-			if p := &b.r.Assembly.Parts[i]; p.Material == of.material && b.screwed(p) {
+			if p := &b.r.Assembly.Parts[i]; p.Material == of.material && b.screwed(p) && !named("boxing-")(p) {
 				parts = append(parts, p)
 			}
 		}
 		f := b.figure(of.apart)
 		mm2 := areaMM2(parts)
-		b.add(b.packed(Line{Group: Fixings, Item: of.item(), Needed: guide.Amount{Measure: guide.Count, Value: math.Ceil(mm2 / (f.Value * f.Value))},
-			How: []message.Message{message.Of("order.how.board-screws", area("area", mm2), message.MM("apart", f.Value))}, Source: f.Source}, guide.BoardScrews, ""))
+		l := Line{Group: Fixings, Item: of.item(), Needed: guide.Amount{Measure: guide.Count, Value: math.Ceil(mm2 / (f.Value * f.Value))}, Source: f.Source}
+		if mm2 > 0 {
+			l.How = append(l.How, message.Of("order.how.board-screws", area("area", mm2), message.MM("apart", f.Value)))
+		}
+		if n := b.boxScrews(f.Value); of.material == material.Lining && n > 0 {
+			l.Needed.Value += float64(n)
+			l.How = append(l.How, message.Of("order.how.box-screws", message.N("n", n), message.MM("apart", f.Value)))
+		}
+		b.add(b.packed(l, guide.BoardScrews, ""))
 	}
+}
+
+// boxScrews are those of boxes over the run: along both long edges of every side and of every straight of the lid, so far
+// apart, with one at the end.
+func (b *builder) boxScrews(apartMM float64) (n int) {
+	edges := func(longMM float64) int { return 2 * (int(math.Ceil(longMM/apartMM-noneLess)) + 1) }
+	boxes := b.h.Boxes(b.j, b.l)
+	for i := range boxes {
+		for _, f := range boxes[i].Faces(b.l) {
+			n += edges(f.LengthMM())
+		}
+		for k := range len(boxes[i].Path) - 1 {
+			n += edges(boxes[i].Path[k+1].Sub(boxes[i].Path[k]).Len())
+		}
+	}
+	return n
 }
 
 // screwed tells whether a course of boards is screwed: on a wall, on the boxing, and on a deck; on a
