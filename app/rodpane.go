@@ -72,7 +72,7 @@ func (p *rodPane) showDatum() {
 	var names []string
 	for _, d := range p.result.Datums() {
 		if !slices.Contains(p.datums, d.Of) {
-			p.datums, names = append(p.datums, d.Of), append(names, theme.Word(d.Of.Name()))
+			p.datums, names = append(p.datums, d.Of), append(names, theme.Word(p.result.NameOf(d.Of)))
 		}
 	}
 	if len(names) > 0 {

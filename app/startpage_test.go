@@ -54,7 +54,7 @@ func TestFromTheStartPageToTheDesk(t *testing.T) {
 // A file that cannot be opened leads to the start page, not to a job that nobody asked for; what was wrong with it is said over that.
 func TestADamagedFileLeadsToTheStartPage(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "half.json")
-	if err := os.WriteFile(file, []byte(`{"version": 10, "name": "half`), 0o600); err != nil {
+	if err := os.WriteFile(file, []byte(`{"version": 11, "name": "half`), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	for _, f := range []string{file, filepath.Join(t.TempDir(), "gone.json")} {

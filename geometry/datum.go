@@ -17,18 +17,38 @@ type DatumOf string
 
 // What heights may be counted from.
 const (
-	OverStructure DatumOf = "structure" // the structural floor, where the job's levels are nought
+	OverStructure DatumOf = "structure" // the structural floor, or what levels were read on: where the job's levels are nought
 	OverRoom      DatumOf = "room"      // the room's finished floor beside the way in
 	OverGround    DatumOf = "ground"    // the ground outside, where it is stated
 	UnderLaser    DatumOf = "laser"     // a laser line, downwards, as a staff is read
 )
 
-// Name is the id of what it is called.
+// Name is the id of what it is called where levels were read on the structural floor.
 func (o DatumOf) Name() message.ID { return message.ID("datum." + string(o)) }
 
-// DatumIDs are the ids of the names of all that heights may be counted from.
+// NameOf is the id of what a datum is called: where levels are nought is what they were read on.
+func (r Result) NameOf(of DatumOf) message.ID {
+	if of == OverStructure {
+		return message.ID("datum." + string(r.Settled.Floor.ReadsOn()))
+	}
+	return of.Name()
+}
+
+// DatumIDs are the ids of the names of all that heights may be counted from, and of what the datum lies on.
 func DatumIDs() []message.ID {
-	return message.Names([]DatumOf{OverStructure, OverRoom, OverGround, UnderLaser})
+	out := message.Names([]DatumOf{OverStructure, OverRoom, OverGround, UnderLaser})
+	for _, on := range job.ReadOns().Values() {
+		if name := message.ID("datum." + on); !slices.Contains(out, name) {
+			out = append(out, name)
+		}
+		out = append(out, message.ID("datum.on."+on))
+	}
+	return out
+}
+
+// DatumOn is what the datum of heights lies on.
+func (r Result) DatumOn() message.Message {
+	return message.Of(message.ID("datum.on." + string(r.Settled.Floor.ReadsOn())))
 }
 
 // Datum is what the heights of rods are counted from, as whoever reads them chooses.
@@ -86,7 +106,7 @@ func (r Result) DatumMM(d Datum) (float64, error) {
 	return 0, nil
 }
 
-// DatumAt is a place of the bare structural floor that heights can be struck from, with its level: of the places that were
+// DatumAt is a place of the floor that levels were read on that heights can be struck from, with its level: of the places that were
 // read the one nearest to nought; of a floor that was read nowhere, and so is taken as level, the first doorway, in a room
 // without one its middle. ok is false of a job that could not be worked out.
 func (r Result) DatumAt() (at plan.Point, levelMM float64, ok bool) {

@@ -220,7 +220,7 @@ func printText(out io.Writer, r geometry.Result, counted *counting, x *unknown.E
 		fmt.Fprintf(w, "%s\n", b.Say(m))
 	}
 	fmt.Fprintln(w)
-	fmt.Fprintf(w, "%s\n", b.Text("cli.levels"))
+	fmt.Fprintf(w, "%s\n", b.Say(message.Of("cli.levels", message.In("over", message.Of(r.NameOf(geometry.OverStructure))))))
 	for _, l := range r.Schedule {
 		spread := ""
 		if l.Kind() != buildup.IsFall && l.Worst > 0 {

@@ -167,7 +167,7 @@ func (p *Levels) Follow() {
 // showStack writes the build-up under the chosen row's level.
 func (p *Levels) showStack() {
 	if p.chosen < 0 || p.chosen >= len(p.rows) || len(p.rows[p.chosen].Stack) == 0 {
-		p.stack.SetText(theme.Word("app.levels-are-counted", message.In("from", message.Of(p.result.Counted(p.sight.Datum).Of.Name()))))
+		p.stack.SetText(theme.Word("app.levels-are-counted", message.In("from", message.Of(p.result.NameOf(p.result.Counted(p.sight.Datum).Of)))))
 		return
 	}
 	row := p.rows[p.chosen]

@@ -241,7 +241,8 @@ func (m *maker) head(to pen.Pen, n, of int) {
 	case m.Kind == Customer:
 		said = m.full.Say(message.Of("customer.line", which[1:]...))
 	case m.Kind.built():
-		said = m.full.Say(message.Of("sheet.line-built", append(which, message.In("units", message.Of(unitsOf(m.r.Settled.Units))))...))
+		said = m.full.Say(message.Of("sheet.line-built", append(which, message.In("units", message.Of(unitsOf(m.r.Settled.Units))),
+			message.In("over", message.Of(m.r.NameOf(geometry.OverStructure))))...))
 		if line := m.answer.ChanceLine(); m.answer.Counted && !line.IsZero() { // what is still being counted is nothing to print
 			chance := m.full.Say(line)
 			m.put(to, chance, placing.Point{right, second}, body(), true)

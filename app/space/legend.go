@@ -57,7 +57,7 @@ func (l *legend) fill(s *viewer.Scene, r geometry.Result, by *sight.State) {
 	book := by.Levels(theme.Book().In(r.Settled.Units).Bare(), r)
 	level := func(mm float64) string { return book.Say(message.Of("figure.level", message.At("level", mm))) }
 	l.high.Text, l.low.Text = level(high), level(low)
-	l.datum.Text = theme.Word(r.Counted(by.Datum).Of.Name())
+	l.datum.Text = theme.Word(r.NameOf(r.Counted(by.Datum).Of))
 	l.contours.Text = theme.Say(message.Of("legend.contours", message.Layer("every", every)), r.Settled.Units)
 }
 

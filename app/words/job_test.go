@@ -81,8 +81,8 @@ func TestFilesAreRefusedInWords(t *testing.T) {
 	for _, c := range []struct{ from, to, says string }{
 		{string(good), "", "the file is empty; open another copy of it"},
 		{string(good), "shower", "the file is damaged, at its character 1; open another copy of it"},
-		{`"version": 10`, `"version": 11`,
-			"this job was saved by a newer version of Underfall: its format is 11, and this Underfall reads up to 10; update Underfall to open it (the file was not changed)"},
+		{`"version": 11`, `"version": 12`,
+			"this job was saved by a newer version of Underfall: its format is 12, and this Underfall reads up to 11; update Underfall to open it (the file was not changed)"},
 		{`"heightMM": 2400`, `"heightMM": "high"`, "Room height (Room): a number should stand here, not words; open another copy of the file"},
 		{`"wall": 2`, `"wall": 2.5`, "Back wall of the shower: a whole number should stand here, not 2.5; open another copy of the file"},
 		{`"region"`, `"realm"`, "the file holds “realm”, which is no part of a job; was it written by a newer version or by hand?"},

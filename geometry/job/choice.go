@@ -232,7 +232,7 @@ func IDs() []message.ID {
 		EdgeKinds().words(), WallKinds().words(), LeafSwings().words(), FloorKinds().words(), SupportKinds().words(), HeightModes().words(),
 		FallKinds().words(), EndsKinds().words(), ExitKinds().words(), ExitLevelKinds().words(), FittingKinds().words(), Bonds().words(),
 		Surfaces().words(), Sheens().words(), MetalKinds().words(), CoverKinds().words(), LightKinds().words(), ThingKinds().words(),
-		UnitSystems().words(), InputStandings().words(),
+		UnitSystems().words(), InputStandings().words(), ReadOns().words(),
 	} {
 		out = append(out, words...)
 	}
@@ -258,6 +258,8 @@ func WordOf(value any) (id message.ID, ok bool) {
 		return FallKinds().wordOf(v)
 	case EndsKind:
 		return EndsKinds().wordOf(v)
+	case ReadOn:
+		return ReadOns().wordOf(ReadOns().OrUsual(v))
 	case ExitKind:
 		return ExitKinds().wordOf(v)
 	case ExitLevel:

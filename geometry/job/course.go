@@ -230,11 +230,11 @@ func courses(key string, kinds Enum[CourseKind], of func(*Job) *[]Course) List {
 
 // existingList is the list of the layers found on the floor.
 func existingList() List {
-	return listed("floor.existing", mostCourses, func(j *Job) *[]Existing { return &j.Floor.Existing },
+	return asStoodOn(listed("floor.existing", mostCourses, func(j *Job) *[]Existing { return &j.Floor.Existing },
 		func(*Job) Existing { return Existing{ExistingFinish, 15, OutShower} }, // common practice, no source
 		choose("kind", ExistingKinds(), func(e *Existing) *ExistingKind { return &e.Kind }),
 		number("thicknessMM", unit.Length, 0, 300, 0.5, func(e *Existing) *float64 { return &e.ThicknessMM }),
-		choose("out", TakenOuts(), func(e *Existing) *TakenOut { return &e.Out }))
+		choose("out", TakenOuts(), func(e *Existing) *TakenOut { return &e.Out })))
 }
 
 // underBaseList is the list of the layers under the base.

@@ -107,7 +107,8 @@ func floorInputs() []Input {
 			flag("floor.joists.damp", func(j *Job) *bool { return &j.Floor.Joists.Damp }).when(overJoists),
 			flag("floor.ceilingBelow", func(j *Job) *bool { return &j.Floor.CeilingBelow }).when(overJoists),
 			things(trimList()).when(overJoists),
-			things(existingList()))...)
+			things(existingList()),
+			readOn())...)
 }
 
 // overJoists tells that the structural floor is of joists.

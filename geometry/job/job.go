@@ -16,10 +16,11 @@ import (
 )
 
 // Version is the version of the job format this program writes.
-const Version = 10
+const Version = 11
 
 // Job is one shower floor as stated. Lengths are millimetres, levels are
-// heights above the structural floor at the survey's datum point, angles are
+// heights above the survey's datum, which lies on what levels were read on: the
+// structural floor unless Floor.ReadOn says otherwise; angles are
 // degrees, falls are rise over run, flows are litres per second.
 type Job struct {
 	Version int `json:"version"`
@@ -162,7 +163,7 @@ const (
 	FloorTimber FloorKind = "timber"
 )
 
-// Floor is the structural floor. Its top is level zero at the datum point.
+// Floor is the structural floor. What levels were read on is level zero at the datum point.
 type Floor struct {
 	Kind            FloorKind `json:"kind"`
 	SlabThicknessMM float64   `json:"slabThicknessMM,omitempty"`
@@ -175,6 +176,8 @@ type Floor struct {
 	SetDownMM float64 `json:"setDownMM,omitempty"`
 	// Existing are the layers found on the structural floor, from it up.
 	Existing []Existing `json:"existing,omitempty"`
+	// ReadOn is what a staff stood on where levels were read; empty for the structural floor.
+	ReadOn ReadOn `json:"readOn,omitempty"`
 }
 
 // Deck is the boarding on the joists.

@@ -133,7 +133,7 @@ func TestParseRefuses(t *testing.T) {
 		"truncated":     {good[:len(good)/2], "open.damaged{at: "},
 		"not JSON":      {[]byte("shower"), "open.damaged{at: 1}"},
 		"another thing": {[]byte(`{"a":1}`), "open.no-job"},
-		"version 0":     {edit(`"version": 10`, `"version": 0`), "open.unknown-version{version: 0}"},
+		"version 0":     {edit(`"version": 11`, `"version": 0`), "open.unknown-version{version: 0}"},
 		"unknown field": {edit(`"name"`, `"nom"`), `open.unknown-name{name: "nom"}`},
 		"wrong type": {edit(`"heightMM": 2400`, `"heightMM": "high"`),
 			"place.parameter{station: station.room, parameter: parameter.room.heightMM}, what: problem.wrong-kind{belongs: kind.number, found: kind.words}"},
@@ -152,7 +152,7 @@ func TestParseRefuses(t *testing.T) {
 			}
 		})
 	}
-	_, err = job.Parse(edit(`"version": 10`, `"version": 11`))
+	_, err = job.Parse(edit(`"version": 11`, `"version": 12`))
 	if !errors.Is(err, job.ErrNewer) {
 		t.Errorf("a newer version gives %v, want ErrNewer", err)
 	}
@@ -218,14 +218,14 @@ func savedJobs(t *testing.T, folders string, least int) (out []savedJob) {
 func TestVersion5HasNoEdition(t *testing.T) {
 	saved := savedJobs(t, "version-5", 11)
 	for _, old := range saved {
-		if old.job.Edition != "" || old.job.Version != 10 {
+		if old.job.Edition != "" || old.job.Version != 11 {
 			t.Fatalf("%s: version %d, edition %q", old.file, old.job.Version, old.job.Edition)
 		}
 		again, err := old.job.Marshal()
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(strings.Replace(old.data, `"version": 5`, `"version": 10`, 1), string(again)); diff != "" {
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 5`, `"version": 11`, 1), string(again)); diff != "" {
 			t.Errorf("%s:\n%s", old.file, diff)
 		}
 	}
@@ -244,14 +244,14 @@ func TestVersion5HasNoEdition(t *testing.T) {
 // A job of version 6 knew nothing of standings and is the same otherwise: all is stated.
 func TestVersion6HasNoStandings(t *testing.T) {
 	for _, old := range savedJobs(t, "version-6", 11) {
-		if old.job.Standings != nil || old.job.Version != 10 || old.job.Edition != "2026-11" {
+		if old.job.Standings != nil || old.job.Version != 11 || old.job.Edition != "2026-11" {
 			t.Fatalf("%s: version %d, edition %q, standings %v", old.file, old.job.Version, old.job.Edition, old.job.Standings)
 		}
 		again, err := old.job.Marshal()
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(strings.Replace(old.data, `"version": 6`, `"version": 10`, 1), string(again)); diff != "" {
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 6`, `"version": 11`, 1), string(again)); diff != "" {
 			t.Errorf("%s:\n%s", old.file, diff)
 		}
 		with := strings.Replace(old.data, `"region":`, `"standings": {}, "region":`, 1)
@@ -266,7 +266,7 @@ func TestVersion6HasNoStandings(t *testing.T) {
 func TestVersion7HasNoNamesOfWalls(t *testing.T) {
 	stood := 0
 	for _, old := range savedJobs(t, "version-7", 12) {
-		if old.job.Version != 10 {
+		if old.job.Version != 11 {
 			t.Fatalf("%s: version %d", old.file, old.job.Version)
 		}
 		stood += len(old.job.Standings)
@@ -279,7 +279,7 @@ func TestVersion7HasNoNamesOfWalls(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(strings.Replace(old.data, `"version": 7`, `"version": 10`, 1), string(again)); diff != "" {
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 7`, `"version": 11`, 1), string(again)); diff != "" {
 			t.Errorf("%s:\n%s", old.file, diff)
 		}
 		with := strings.Replace(old.data, `"walls": [
@@ -298,7 +298,7 @@ func TestVersion7HasNoNamesOfWalls(t *testing.T) {
 // the same otherwise: it counts from now, by day, all where the rules put it, and what is saved is told again.
 func TestVersion8HasNeitherStateNorPicture(t *testing.T) {
 	for _, old := range savedJobs(t, "version-8", 11) {
-		if old.job.State != 0 || old.job.Version != 10 {
+		if old.job.State != 0 || old.job.Version != 11 {
 			t.Fatalf("%s: version %d, state %d", old.file, old.job.Version, old.job.State)
 		}
 		if old.job.Picture != nil || old.job.Lit() != (job.Light{Kind: job.LightDay, Hour: 11}) {
@@ -308,7 +308,7 @@ func TestVersion8HasNeitherStateNorPicture(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(strings.Replace(old.data, `"version": 8`, `"version": 10`, 1), string(again)); diff != "" {
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 8`, `"version": 11`, 1), string(again)); diff != "" {
 			t.Errorf("%s:\n%s", old.file, diff)
 		}
 		with := strings.Replace(old.data, `"name":`, `"state": 3, "name":`, 1)
@@ -319,7 +319,7 @@ func TestVersion8HasNeitherStateNorPicture(t *testing.T) {
 		if _, err := job.Parse([]byte(pictured)); !strings.Contains(message.OfError(err).String(), `open.unknown-name{name: "picture"}`) {
 			t.Errorf("%s with a picture: %v", old.file, err)
 		}
-		counted, err := job.Parse([]byte(strings.Replace(with, `"version": 8`, `"version": 10`, 1)))
+		counted, err := job.Parse([]byte(strings.Replace(with, `"version": 8`, `"version": 11`, 1)))
 		if err != nil || counted.State != 3 {
 			t.Errorf("%s: state %d, %v", old.file, counted.State, err)
 		}
@@ -331,14 +331,14 @@ func TestVersion8HasNeitherStateNorPicture(t *testing.T) {
 func TestVersion9HasADryFloor(t *testing.T) {
 	pictured := 0
 	for _, old := range savedJobs(t, "version-9", 12) {
-		if old.job.Version != 10 || old.job.Shown().Wet {
+		if old.job.Version != 11 || old.job.Shown().Wet {
 			t.Fatalf("%s: version %d, wet %v", old.file, old.job.Version, old.job.Shown().Wet)
 		}
 		again, err := old.job.Marshal()
 		if err != nil {
 			t.Fatal(err)
 		}
-		if diff := cmp.Diff(strings.Replace(old.data, `"version": 9`, `"version": 10`, 1), string(again)); diff != "" {
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 9`, `"version": 11`, 1), string(again)); diff != "" {
 			t.Errorf("%s:\n%s", old.file, diff)
 		}
 		if old.job.Picture == nil {
@@ -349,13 +349,46 @@ func TestVersion9HasADryFloor(t *testing.T) {
 		if _, err := job.Parse([]byte(wetted)); !strings.Contains(message.OfError(err).String(), `open.unknown-name{name: "wet"}`) {
 			t.Errorf("%s with a wet floor: %v", old.file, err)
 		}
-		now, err := job.Parse([]byte(strings.Replace(wetted, `"version": 9`, `"version": 10`, 1)))
+		now, err := job.Parse([]byte(strings.Replace(wetted, `"version": 9`, `"version": 11`, 1)))
 		if err != nil || !now.Shown().Wet {
 			t.Errorf("%s: wet %v, %v", old.file, now.Shown().Wet, err)
 		}
 	}
 	if pictured != 1 {
 		t.Errorf("%d files with a picture, want 1", pictured)
+	}
+}
+
+// A job of version 10 did not keep what levels were read on, and is the same otherwise: all on the structural floor, under whatever
+// stays on it too.
+func TestVersion10ReadsOnTheStructuralFloor(t *testing.T) {
+	layered := 0
+	for _, old := range savedJobs(t, "version-10", 13) {
+		if old.job.Version != 11 || old.job.Floor.ReadsOn() != job.ReadOnStructure || old.job.Floor.ReadOverMM(true) != 0 {
+			t.Fatalf("%s: version %d, read on %s", old.file, old.job.Version, old.job.Floor.ReadsOn())
+		}
+		again, err := old.job.Marshal()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(strings.Replace(old.data, `"version": 10`, `"version": 11`, 1), string(again)); diff != "" {
+			t.Errorf("%s:\n%s", old.file, diff)
+		}
+		if old.job.Floor.Existing == nil {
+			continue
+		}
+		layered++
+		stood := strings.Replace(old.data, `"existing": [`, `"readOn": "kept", "existing": [`, 1)
+		if _, err := job.Parse([]byte(stood)); !strings.Contains(message.OfError(err).String(), `open.unknown-name{name: "readOn"}`) {
+			t.Errorf("%s with what it was read on: %v", old.file, err)
+		}
+		now, err := job.Parse([]byte(strings.Replace(stood, `"version": 10`, `"version": 11`, 1)))
+		if err != nil || now.Floor.ReadOverMM(false) != 60 {
+			t.Errorf("%s: read %v over the structural floor, %v", old.file, now.Floor.ReadOverMM(false), err)
+		}
+	}
+	if layered != 1 {
+		t.Errorf("%d files with layers that were found, want 1", layered)
 	}
 }
 

@@ -183,7 +183,7 @@ func TestReadingsFile(t *testing.T) {
 	if err != nil || !sameLevels(levels(again), levels(j)) {
 		t.Errorf("%v: %v, was %v", err, levels(again), levels(j))
 	}
-	if _, err := job.Parse([]byte(strings.Replace(string(data), `"version": 10`, `"version": 7`, 1))); err == nil {
+	if _, err := job.Parse([]byte(strings.Replace(string(data), `"version": 11`, `"version": 7`, 1))); err == nil {
 		t.Error("version 7 has readings")
 	}
 }

@@ -87,6 +87,7 @@ func schema() (*jsonschema.Schema, error) {
 	put(words(job.LightKinds()))
 	put(words(job.ThingKinds()))
 	put(words(job.InputStandings()))
+	put(words(job.ReadOns()))
 	put(oneOf(part.Joints()))
 	put(oneOf(part.LayerUses()))
 	put(oneOf(source.Marks()))
@@ -100,7 +101,7 @@ func schema() (*jsonschema.Schema, error) {
 		return nil, err
 	}
 	s.Title = "Underfall job"
-	s.Description = "One shower floor as stated. Lengths in millimetres, levels above the structural floor at the datum, angles in degrees, falls as rise over run, flows in litres per second."
+	s.Description = "One shower floor as stated. Lengths in millimetres, levels above the datum, which lies on the structural floor or on what levels were read on, angles in degrees, falls as rise over run, flows in litres per second."
 	return s, nil
 }
 

@@ -15,7 +15,7 @@ import (
 // start is the job that a new one begins with, typed a second time on purpose.
 // Common practice, no source.
 const start = `{
-"version": 10, "name": "New shower", "region": "UK", "accessible": false, "units": "metric",
+"version": 11, "name": "New shower", "region": "UK", "accessible": false, "units": "metric",
 "room": {
 	"outline": [[0, 0], [2400, 0], [2400, 1900], [0, 1900]],
 	"walls": [

@@ -80,7 +80,7 @@ func TestTapedFile(t *testing.T) {
 	if p := j.Validate(); len(p) != 1 || p[0].What.ID != "problem.tape-not-drawn" {
 		t.Errorf("nothing drawn: %v", p)
 	}
-	old := strings.Replace(string(data), `"version": 10`, `"version": 7`, 1)
+	old := strings.Replace(string(data), `"version": 11`, `"version": 7`, 1)
 	if _, err := job.Parse([]byte(old)); err == nil {
 		t.Error("version 7 has a tape")
 	}

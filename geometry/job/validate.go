@@ -227,6 +227,7 @@ func (v *validator) floor(j Job) {
 	if slab(j) && j.Floor.SetDownMM >= j.Floor.SlabThicknessMM {
 		v.add("floor.setDownMM", "problem.set-down-too-deep", message.MM("slab", j.Floor.SlabThicknessMM))
 	}
+	checkEnum(v, ReadOnKey, j.Floor.ReadsOn(), ReadOns())
 	if !v.atMost("spotLevels", len(j.SpotLevels), mostItems) {
 		return
 	}

@@ -34,7 +34,7 @@ func TestProblemsOfTheRoom(t *testing.T) {
 	}
 	eachOf(t, map[string]problemCase{
 		"version before":           {func(j *job.Job) { j.Version = 5 }, "version"},
-		"version after":            {func(j *job.Job) { j.Version = 11 }, "version"},
+		"version after":            {func(j *job.Job) { j.Version = 12 }, "version"},
 		"name of 120":              {func(j *job.Job) { j.Name = strings.Repeat("é", 120) }, ""},
 		"name of 121":              {func(j *job.Job) { j.Name = strings.Repeat("é", 121) }, "name"},
 		"notes of 8000":            {func(j *job.Job) { j.Notes = strings.Repeat("é", 7998) + "\n." }, ""},

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"underfall/geometry/job/version1"
+	"underfall/geometry/job/version10"
 	"underfall/geometry/job/version2"
 	"underfall/geometry/job/version3"
 	"underfall/geometry/job/version4"
@@ -108,6 +109,12 @@ func readVersion(version int, data []byte) (Job, error) {
 			return Job{}, err
 		}
 		return fromVersion9(old)
+	case 10:
+		old, err := decode[version10.Job](data)
+		if err != nil {
+			return Job{}, err
+		}
+		return fromVersion10(old)
 	}
 	return decode[Job](data)
 }
@@ -154,7 +161,17 @@ func fromVersion8(old version8.Job) (Job, error) {
 }
 
 // fromVersion9 reads a job of before it was kept whether the picture's floor is wet: it is dry.
-func fromVersion9(old version9.Job) (j Job, err error) {
+func fromVersion9(old version9.Job) (Job, error) {
+	var j version10.Job
+	if err := carry(&j, old); err != nil {
+		return Job{}, err
+	}
+	j.Version = 10
+	return fromVersion10(j)
+}
+
+// fromVersion10 reads a job of before it was kept what levels were read on: all on the structural floor.
+func fromVersion10(old version10.Job) (j Job, err error) {
 	if err := carry(&j, old); err != nil {
 		return j, err
 	}

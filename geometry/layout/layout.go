@@ -283,7 +283,7 @@ func read(j job.Job) job.Job {
 	j.Base = job.Base{Support: j.Base.Support}
 	j.Former.ThicknessAtDrainMM, j.Former.BedMM, j.Former.LongestMM, j.Former.WidestMM = 0, 0, 0, 0
 	j.Floor.Joists.Timber, j.Parts, j.Shower.Head = nil, job.Parts{}, nil
-	j.Floor.SetDownMM, j.Floor.Existing = 0, nil
+	j.Floor.SetDownMM, j.Floor.Existing, j.Floor.ReadOn = 0, nil, ""
 	j.Room.RampRunMM = 0
 	d := &j.Drain
 	d.ChannelDepthMM, d.TrapDepthMM, d.WeirDepthMM, d.SealMM, d.PassageMM, d.BedUnderMM = 0, 0, 0, 0, 0, 0

@@ -62,7 +62,7 @@ func (h *Heights) Bed(j *job.Job, l *layout.Layout) (b Bed, ok bool) {
 			put(BedPlace{At: q, ThicknessMM: h.BedMM(q)})
 		}
 	}
-	for i, s := range j.SpotLevels {
+	for i, s := range j.OfStructure(l.FallArea) {
 		if l.FallArea.Contains(s.At, 0) {
 			put(BedPlace{s.At, h.BaseUnderMM - s.LevelMM - j.OnStructureMM() - j.SetDown(), i + 1})
 		}

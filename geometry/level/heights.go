@@ -263,8 +263,12 @@ func Solve(j job.Job, l layout.Layout, run waste.Run, leastGradient float64) Hei
 // the least raise is the greatest of them: a closed form.
 func (h *Heights) Solve(j *job.Job, l *layout.Layout, run *waste.Run, leastGradient, safeTopMM float64) {
 	setDown := j.SetDown()
-	h.Survey, h.RoomTopMM = Measure(j.SpotLevels, l.FallArea, setDown), math.NaN()
-	h.FloorHighAt, h.FloorHighMM, h.ProudMM = h.Survey.highSpots(j.SpotLevels, l.FallArea, setDown)
+	spots := j.OfStructure(l.FallArea)
+	h.Survey, h.RoomTopMM = Measure(spots, l.FallArea, setDown), math.NaN()
+	if len(spots) == 0 {
+		h.Survey.Floor.Level = -j.Floor.ReadOverMM(false) // under the datum, which lies in the room
+	}
+	h.FloorHighAt, h.FloorHighMM, h.ProudMM = h.Survey.highSpots(spots, l.FallArea, setDown)
 	h.Ground, h.Beside = h.Survey.Floor.Raised(j.OnStructureMM()), h.Survey.Floor.Raised(j.Floor.KeptInRoomMM())
 	h.BaseUnderMM = h.GroundHighMM(j) + j.Base.AdhesiveMM
 	h.constrain(j, l, run, leastGradient)

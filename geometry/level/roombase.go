@@ -25,7 +25,7 @@ func (h *Heights) RoomBase(j *job.Job, l *layout.Layout) (b RoomBase, ok bool) {
 	if math.IsNaN(h.RoomTopMM) || len(l.Rest) == 0 {
 		return RoomBase{}, false
 	}
-	_, high, _ := h.Survey.highSpots(j.SpotLevels, l.Rest, 0)
+	_, high, _ := h.Survey.highSpots(j.OfStructure(l.FallArea), l.Rest, 0)
 	top := h.RoomTopMM - j.Layers.Room.ThicknessMM()
 	room := top - high - j.Floor.KeptInRoomMM() - j.Base.AdhesiveMM
 	if room <= plan.HairMM {

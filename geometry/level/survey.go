@@ -24,7 +24,7 @@ type Survey struct {
 	UnevenMM float64
 }
 
-// Measure fits the structural floor to the spot levels. Those in a part of it that is set
+// Measure fits the structural floor to levels of it. Those in a part of it that is set
 // down lie that much lower than they would beside it.
 //
 // Method: three or more readings that do not lie on one line give the plane of

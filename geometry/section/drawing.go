@@ -97,7 +97,7 @@ const (
 	MarkBase       message.ID = "mark.base"
 	MarkFloor      message.ID = "mark.floor" // the bare one in the shower
 	MarkRoomFloor  message.ID = "mark.room-floor"
-	MarkDatum      message.ID = "mark.datum" // the bare floor where heights are struck from
+	MarkDatum      message.ID = "mark.datum" // the floor where heights are struck from
 	MarkStructure  message.ID = "mark.structure"
 	MarkInvert     message.ID = "mark.invert"
 	MarkCrown      message.ID = "mark.crown"
@@ -186,6 +186,8 @@ func (m Mark) Message() message.Message {
 	switch m.Of {
 	case MarkCore:
 		return message.Of(m.Of, message.MM("size", m.ThicknessMM), message.At("level", m.LevelMM))
+	case MarkDatum:
+		return message.Of(m.Of, message.In("on", m.Said), message.At("level", m.LevelMM))
 	case MarkStop:
 		return message.Of(m.Of, message.In("finding", m.Said))
 	case MarkPieceInvert:

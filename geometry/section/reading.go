@@ -49,7 +49,7 @@ func (d *Drawing) MarkRead(r geometry.Result) {
 // Datum marks where heights are struck from.
 func (d *Drawing) Datum(r geometry.Result) {
 	if at, levelMM, ok := r.DatumAt(); ok {
-		d.Marks = append(d.Marks, Mark{At: at, Of: MarkDatum, LevelMM: levelMM})
+		d.Marks = append(d.Marks, Mark{At: at, Of: MarkDatum, Said: r.DatumOn(), LevelMM: levelMM})
 	}
 }
 

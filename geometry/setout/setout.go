@@ -115,11 +115,11 @@ func Where(r *geometry.Result, row *buildup.Row) []Off {
 	return nil
 }
 
-// datum marks where on the bare floor the laser line is struck from: by both its walls, as it mostly lies in a doorway, where nothing
+// datum marks where on the floor that levels were read on the laser line is struck from: by both its walls, as it mostly lies in a doorway, where nothing
 // shows how far in it is meant.
 func (m *marker) datum() {
 	if at, levelMM, ok := m.r.DatumAt(); ok && m.l.Room.Contains(at, atWallMM) {
-		m.marks = append(m.marks, Mark{What: message.Of("setout.datum"), At: at, Offs: offWalls(m.l, at), LevelMM: levelMM, Levelled: true})
+		m.marks = append(m.marks, Mark{What: message.Of("setout.datum", message.In("on", m.r.DatumOn())), At: at, Offs: offWalls(m.l, at), LevelMM: levelMM, Levelled: true})
 	}
 }
 

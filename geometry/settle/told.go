@@ -33,6 +33,7 @@ func (s *settler) moved() (out []Moved) {
 		}
 	}
 	lowered, keys := s.readingsLowered(keys)
+	readOn, keys := s.readOn(keys)
 	var order []string
 	of := map[string][]string{}
 	for _, key := range keys {
@@ -48,7 +49,7 @@ func (s *settler) moved() (out []Moved) {
 			out = append(out, Moved{s.tell(t, shown), mine})
 		}
 	}
-	return slices.Concat(s.lettersAnew(out), s.wallsAlong(), lowered, out, s.trimsLeft(), s.readingsOutside())
+	return slices.Concat(s.lettersAnew(out), s.wallsAlong(), readOn, lowered, out, s.trimsLeft(), s.readingsOutside())
 }
 
 // lettersAnew tells that walls have other letters than before, as the first door is in another of them, unless what is told
@@ -215,6 +216,29 @@ func (s *settler) readingsLowered(keys []string) (out []Moved, rest []string) {
 		what = "moved.readings-raised"
 	}
 	return []Moved{{message.Of(what, message.No("n", n), message.MM("by", math.Abs(by))), with}}, rest
+}
+
+// readOn tells what heights count as read on, where a change of the layers that were found has that be another, or lie otherwise over
+// the structural floor; and gives the paths that are left to be told.
+func (s *settler) readOn(keys []string) (out []Moved, rest []string) {
+	was, is := &s.before.Floor, &s.job.Floor
+	if s.stated(job.ReadOnKey) {
+		return nil, keys
+	}
+	with := slices.DeleteFunc(slices.Clone(keys), func(key string) bool { return !within(key, job.ReadOnKey) })
+	rest = slices.DeleteFunc(slices.Clone(keys), func(key string) bool { return within(key, job.ReadOnKey) })
+	before, under := message.MM("before", was.ReadOverMM(false)), message.MM("under", is.ReadOverMM(false))
+	switch {
+	case was.ReadsOn() != is.ReadsOn() && len(is.Existing) == 0:
+		out = append(out, Moved{message.Of("moved.read-on.none"), with})
+	case was.ReadsOn() != is.ReadsOn() && is.ReadsOn() == job.ReadOnStructure:
+		out = append(out, Moved{message.Of("moved.read-on.structure"), with})
+	case was.ReadsOn() != is.ReadsOn():
+		out = append(out, Moved{message.Of("moved.read-on.kept", under), with})
+	case was.ReadOverMM(false) != is.ReadOverMM(false):
+		out = append(out, Moved{message.Of("moved.read-on.lies", under, before), with})
+	}
+	return out, rest
 }
 
 // readingsOutside tells of levels of the floor that the room no longer takes in, or that are stated where it does not.

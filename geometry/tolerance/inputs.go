@@ -74,8 +74,8 @@ func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
 	if len(j.SpotLevels) == 0 {
 		add(only("input.floor"), t.FloorMM, func(k *job.Job, l *layout.Layout, by float64) {
 			k.SpotLevels = append(k.SpotLevels[:0], job.SpotLevel{LevelMM: by})
-			if down := k.SetDown(); l.FallArea.Contains(plan.Point{}, 0) {
-				k.SpotLevels[0].LevelMM -= down // the datum lies in what is set down
+			if l.FallArea.Contains(plan.Point{}, 0) { // what is read there, as the datum lies beside the shower
+				k.SpotLevels[0].LevelMM += k.Floor.ReadOverMM(true) - k.Floor.ReadOverMM(false) - k.SetDown()
 			}
 		})
 	}
