@@ -165,15 +165,17 @@ func joinsName(k question.Joins) message.ID {
 	return "start.not-known"
 }
 
-// pipePlace asks where the pipe in the floor or the stack is, and how deep the pipe lies.
+// pipePlace asks where the pipe in the floor or the stack is, and how deep the pipe lies, or the branch that stands ready.
 func (s *Sheet) pipePlace() fyne.CanvasObject {
 	along := s.length(question.WaterAlong, 88, theme.Word("start.pipe-along"))
 	away := s.length(question.WaterAway, 88, theme.Word("start.pipe-away"))
 	deep := s.length(question.PipeDeep, 88, theme.Word("start.pipe-deep"))
-	box := stacked(theme.Space1, container.NewHBox(along.object, away.object), deep.object)
+	branch := s.length(question.BranchDeep, 88, theme.Word("start.branch-deep"))
+	box := stacked(theme.Space1, container.NewHBox(along.object, away.object), deep.object, branch.object)
 	s.follow = append(s.follow, func() {
 		box.Hidden = !s.shown.Asked(question.WaterAlong)
 		deep.object.Hidden = !s.shown.Asked(question.PipeDeep)
+		branch.object.Hidden = !s.shown.Asked(question.BranchDeep)
 		box.Refresh()
 	})
 	return box

@@ -134,13 +134,16 @@ func (p Practice) water(j job.Job, s Sheet) job.Job {
 			end.InvertMM = &invert
 		}
 		j.Room.PipeEnds = []job.PipeEnd{end}
-		return edit.LeadTo(0).Apply(j)
+		return edit.BoxIn().Apply(edit.LeadTo(0).Apply(j))
 	case GoesIntoStack:
 		at := s.Water.at(found(j))
 		j = edit.ExitKind(job.ExitStack).Apply(j)
 		if len(j.Room.Stacks) > 0 {
 			j.Room.Stacks[0].At = at
-			j = edit.ExitStack(0).Apply(j)
+			j = edit.BoxIn().Apply(edit.ExitStack(0).Apply(j))
+		}
+		if b := s.Water.Branch; b.Given {
+			j = edit.ExitLevel(job.Exactly(-b.MM)).Apply(j)
 		}
 		return j
 	}

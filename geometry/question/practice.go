@@ -66,12 +66,13 @@ const (
 	WaterAlong Entry = "water-along"
 	WaterAway  Entry = "water-away"
 	PipeDeep   Entry = "pipe-deep"
+	BranchDeep Entry = "branch-deep"
 )
 
 // Entries are all lengths, in the order of the questions.
 func Entries() []Entry {
 	return []Entry{RoomLong, RoomWide, CutLong, CutWide, DoorWide, DoorFrom, JoistDeep, JoistWide, JoistEvery, ShowerLong, ShowerDeep, ShowerFrom,
-		JoinFar, Grating, WaterAlong, WaterAway, PipeDeep}
+		JoinFar, Grating, WaterAlong, WaterAway, PipeDeep, BranchDeep}
 }
 
 // field is where a sheet keeps a length.
@@ -109,6 +110,8 @@ func (s *Sheet) field(e Entry) *Length {
 		return &s.Water.Away
 	case PipeDeep:
 		return &s.Water.Deep
+	case BranchDeep:
+		return &s.Water.Branch
 	}
 	return &s.Shower.From
 }
@@ -141,6 +144,8 @@ func (s Sheet) Asked(e Entry) bool {
 		return s.Water.To == GoesIntoPipe || s.Water.To == GoesIntoStack
 	case PipeDeep:
 		return s.Water.To == GoesIntoPipe
+	case BranchDeep:
+		return s.Water.To == GoesIntoStack
 	}
 	return true
 }
@@ -163,7 +168,7 @@ func (e Entry) Bounds() (leastMM, greatestMM float64) {
 		return 100, 2000
 	case ShowerLong, ShowerDeep:
 		return 300, 10000
-	case Grating, PipeDeep:
+	case Grating, PipeDeep, BranchDeep:
 		return 0, 5000
 	}
 	return 0, 20000
@@ -173,7 +178,7 @@ func (e Entry) Bounds() (leastMM, greatestMM float64) {
 // by its inches, are no lengths along the floor.
 func (e Entry) Kind() unit.Kind {
 	switch e {
-	case JoistDeep, JoistWide, JoistEvery, Grating, PipeDeep:
+	case JoistDeep, JoistWide, JoistEvery, Grating, PipeDeep, BranchDeep:
 		return unit.Length
 	}
 	return unit.Along
@@ -219,7 +224,7 @@ func (p Practice) UsualMM(s Sheet, e Entry) float64 {
 		return st.DeepMM
 	case JoinFar:
 		return p.round(job.UsualBeyond().LengthMM)
-	case Grating, PipeDeep:
+	case Grating, PipeDeep, BranchDeep:
 		return math.NaN()
 	case WaterAlong, WaterAway:
 		at := p.foundPlace(s)

@@ -12,6 +12,7 @@ import (
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/question"
+	"underfall/geometry/rule"
 	"underfall/geometry/unit"
 )
 
@@ -389,6 +390,18 @@ func TestWhereThePipeIs(t *testing.T) {
 	if j := made(t, p, s); j.Room.Stacks[0].At != (plan.Point{700, 1200}) || j.StandingOf("room.stacks[0].at[0]").Open() {
 		t.Errorf("%+v, %v", j.Room.Stacks[0], j.Standings)
 	}
+	// A stack stands beside the shower, and what lies bare of the way to it is boxed in with it; nobody said so.
+	if j := made(t, p, s); j.Waste.Boxing == nil || j.StandingOf("waste.boxing") != job.Assumed {
+		t.Errorf("boxed in: %v, %v", j.Waste.Boxing, j.Standings)
+	}
+	// A branch that stands ready is exactly where it was said to be; without one the run comes out as it may.
+	if j := made(t, p, s); j.Waste.Exit.Level.Kind() != job.ExitFree {
+		t.Errorf("a stack without a branch: %v", j.Waste.Exit.Level)
+	}
+	ready := s.With(question.BranchDeep, question.Given(40))
+	if j := made(t, p, ready); !j.Waste.Exit.Level.Equal(job.Exactly(-40)) || j.StandingOf("waste.exit.level").Open() {
+		t.Errorf("a branch 40 below the floor: %v, %v", j.Waste.Exit.Level, j.Standings)
+	}
 	// Of one of the two the other is found.
 	half := s.With(question.WaterAway, question.Length{})
 	if j := made(t, p, half); j.Room.Stacks[0].At.X() != 700 || j.StandingOf("room.stacks[0].at[0]").Open() ||
@@ -460,6 +473,21 @@ func TestTheOtherFloorIsAssumed(t *testing.T) {
 		s.Floor.Is = question.Concrete
 		if j = made(t, p, s); j.StandingOf("floor.joists.depthMM") != job.Assumed {
 			t.Errorf("%s: of concrete the depth of joists is %q", region, j.StandingOf("floor.joists.depthMM"))
+		}
+	}
+}
+
+// A shower whose waste goes into a stack, of which nothing else was said, can be built on either floor: what stands in for the place of
+// the stack and for the way to it stops nothing.
+func TestUsualWayIntoAStackCanBeBuilt(t *testing.T) {
+	for _, region := range []string{"UK", "IE", "US", "AU", "NZ", "DE"} {
+		p := practice(t, region)
+		for _, floor := range []question.FloorIs{question.Concrete, question.Timber} {
+			s := p.Begin()
+			s.Floor, s.Water.To = question.Floor{Is: floor, Said: true}, question.GoesIntoStack
+			if a := evaluated(t, made(t, p, s)).Answer(nil); len(a.Of(rule.Stop)) > 0 {
+				t.Errorf("%s, %v: %v", region, floor, a.Of(rule.Stop)[0].Places[0].Finding.Message())
+			}
 		}
 	}
 }

@@ -168,8 +168,9 @@ type Water struct {
 	Far, Grating Length
 	// Along and Away are where the pipe or the stack is, along wall A from corner AB and away from wall
 	// A; where they are not given, a place is found. Deep is how far below the floor the pipe has its
-	// bottom inside.
-	Along, Away, Deep Length
+	// bottom inside, Branch how far the branch of the stack has it that stands ready; not given where
+	// none does.
+	Along, Away, Deep, Branch Length
 }
 
 // Joins is what the water joins outside.

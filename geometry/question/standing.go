@@ -63,6 +63,7 @@ func (p Practice) stand(j *job.Job, s Sheet) {
 		stated(s.Water.Away.Given, placeKey(j)+"[1]")
 	}
 	notKnown(s.Water.To == GoesIntoPipe && !s.Water.Deep.Given, "room.pipeEnds[0].invertMM")
+	assumed(j.Waste.Boxing != nil, "waste.boxing")
 	assumed(true, "drain.trapDepthMM", "layers.shower.tile.thicknessMM", "layers.room.tile.thicknessMM")
 }
 
