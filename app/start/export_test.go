@@ -1,6 +1,8 @@
 package start
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"underfall/app/control"
@@ -20,7 +22,7 @@ func (s *Sheet) CornerAt(wall int) fyne.Position {
 
 // WallAt is where a wall's letter is.
 func (s *Sheet) WallAt(wall int) fyne.Position {
-	return s.onBoard((&overlay{p: s.board, s: s.board.scale()}).letterAt(wall))
+	return s.onBoard((&overlay{p: s.board, s: s.board.scale()}).lettersAt()[wall])
 }
 
 // PlaceAt is where a place of the room is.
@@ -149,7 +151,7 @@ func (s *Sheet) LettersOffArrow(run ...plan.Point) bool {
 	o := &overlay{p: s.board, s: s.board.scale()}
 	o.water()
 	for i := range s.board.faces() {
-		if boxAt(o.letterAt(i), fyne.NewSize(22, 22)).Overlaps(o.taken[0]) {
+		if boxAt(o.lettersAt()[i], fyne.NewSize(22, 22)).Overlaps(o.taken[0]) {
 			return false
 		}
 	}
@@ -210,4 +212,17 @@ func (s *Sheet) CasePlaces() (all []Box, plan Box) {
 	}
 	in(s.answers)
 	return all, boxOf(s.answers)
+}
+
+// LettersOver are walls whose letters lie over each other.
+func (s *Sheet) LettersOver() (over []string) {
+	all := (&overlay{p: s.board, s: s.board.scale()}).lettersAt()
+	for i, a := range all {
+		for k, b := range all[:i] {
+			if math.Hypot(float64(a.X-b.X), float64(a.Y-b.Y)) < 2*letterRadius {
+				over = append(over, question.Letter(k)+question.Letter(i))
+			}
+		}
+	}
+	return over
 }

@@ -353,12 +353,13 @@ func (o *overlay) letters() {
 	faces := o.p.faces()
 	n := len(faces)
 	st := o.p.practice.Stand(o.p.sheet)
+	lettersAt := o.lettersAt()
 	for i, f := range faces {
 		ground, ink := theme.Ink, theme.Sheet
 		if o.p.letter == i { // it was typed: Enter says that water goes out there
 			ground, ink = theme.Press, theme.OnPress
 		}
-		o.disc(question.Letter(i), o.letterAt(i), 11, ground, ground, ink)
+		o.disc(question.Letter(i), lettersAt[i], letterRadius, ground, ground, ink)
 		ground, ink = theme.Sheet, theme.Press
 		if st.Corner == i {
 			ground, ink = theme.Press, theme.OnPress
@@ -375,25 +376,55 @@ const cornerRadius = 19
 // letterBeside tells whether a wall is too thin on the plan to have its letter within.
 func (o *overlay) letterBeside(f face) bool { return f.thickMM*o.s.perMM < 19 }
 
-// letterAt is where a wall's letter stands: within the wall, out of the way of what stands in its middle.
-func (o *overlay) letterAt(wall int) fyne.Position {
-	f := o.p.faces()[wall]
-	along := f.longMM * 0.68
-	if wall == 0 {
-		from, to := o.p.door()
-		along = to + (f.longMM-to)/2
-		if from > f.longMM-to {
-			along = from / 2
+// lettersAt is where the letters of all walls stand: within the wall, out of the way of what stands in its middle, of the arrow
+// and of each other; walls with the fewest places choose first, and one that finds none free takes its first.
+func (o *overlay) lettersAt() []fyne.Position {
+	faces := o.p.faces()
+	all, order := make([]fyne.Position, len(faces)), make([]int, len(faces))
+	places := make([][]fyne.Position, len(faces))
+	for wall, f := range faces {
+		order[wall], places[wall] = wall, o.letterPlaces(wall, f)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return len(places[a]) - len(places[b]) })
+	for n, wall := range order {
+		all[wall] = places[wall][0]
+		free := func(at fyne.Position) bool {
+			return !slices.ContainsFunc(order[:n], func(other int) bool {
+				return math.Hypot(float64(all[other].X-at.X), float64(all[other].Y-at.Y)) < 2*letterRadius
+			})
+		}
+		if i := slices.IndexFunc(places[wall], free); i >= 0 {
+			all[wall] = places[wall][i]
 		}
 	}
-	if at, out := o.leavesAt(wall); out && math.Abs(at-along)*o.s.perMM < letterClear {
-		along = f.longMM * 0.32
+	return all
+}
+
+// letterRadius is that of the disc behind a wall's letter, in units.
+const letterRadius = 11
+
+// letterPlaces are places for a wall's letter off the arrow, the better ones first; one at least.
+func (o *overlay) letterPlaces(wall int, f face) (out []fyne.Position) {
+	along := []float64{0.68 * f.longMM, 0.32 * f.longMM, 0.5 * f.longMM, 0.15 * f.longMM, 0.85 * f.longMM}
+	if from, to := o.p.door(); wall == 0 && from > f.longMM-to {
+		along = append([]float64{from / 2}, along...)
+	} else if wall == 0 {
+		along = append([]float64{to + (f.longMM-to)/2}, along...)
 	}
-	out := f.thickMM / 2
+	away := f.thickMM / 2
 	if o.letterBeside(f) {
-		out = f.thickMM + 14/o.s.perMM
+		away = f.thickMM + 14/o.s.perMM
 	}
-	return o.s.to(f.at(along, out))
+	leaves, is := o.leavesAt(wall)
+	for _, at := range along {
+		if !is || math.Abs(leaves-at)*o.s.perMM >= letterClear {
+			out = append(out, o.s.to(f.at(at, away)))
+		}
+	}
+	if len(out) == 0 {
+		out = append(out, o.s.to(f.at(0.32*f.longMM, away)))
+	}
+	return out
 }
 
 // letterClear is how far a wall's letter keeps from the arrow out through the wall, in units.

@@ -478,3 +478,16 @@ func TestCardsEndWhereThePlanEnds(t *testing.T) {
 		t.Errorf("the cards end at %v, what is over them at %v", end, plan.X+plan.Width)
 	}
 }
+
+// The letters of a room's walls stand beside each other, where the room has a corner cut out and the walls there are short as well.
+func TestNoLetterLiesOverAnother(t *testing.T) {
+	inApp(t, false, words.British)
+	for _, size := range []fyne.Size{{Width: 1024, Height: 700}, {Width: 1280, Height: 800}, {Width: 1920, Height: 1080}} {
+		s, _ := aSheet(t, "UK", false)
+		opened(t, s.Object(), size.Width, size.Height)
+		choose(t, s.Object(), "L-shaped")
+		if over := s.LettersOver(); len(over) > 0 {
+			t.Errorf("at %v: %v", size, over)
+		}
+	}
+}
