@@ -91,14 +91,14 @@ func (h *holding) inFocus(p plan.Point) bool {
 }
 
 // fit is the middle and the largest scale, up to that of a view, at which a picture holds all places; those of the
-// view where even a quarter of it is too large.
+// view where even half of it is too large: what is built is to be read, and rows that have no room go.
 func (h *holding) fit(v View, width, height float64) (middle plan.Point, pixelsPerMM float64) {
 	fits := func(pixelsPerMM float64) bool {
 		_, x := centred(h.across, width, pixelsPerMM)
 		_, y := centred(h.up, height, pixelsPerMM)
 		return x && y
 	}
-	low, high := v.PixelsPerMM/4, v.PixelsPerMM
+	low, high := v.PixelsPerMM/2, v.PixelsPerMM
 	if !fits(high) {
 		if !fits(low) {
 			return v.Centre, v.PixelsPerMM
