@@ -32,7 +32,16 @@ func (l *Layer) wanted(wide float32) fyne.Size {
 	wide = min(max(wide, l.body.MinSize().Width+l.pad()), max(l.Size().Width-rim, 0))
 	// It says how high it is once it knows how wide.
 	l.body.Resize(fyne.NewSize(wide-l.pad(), l.body.MinSize().Height))
-	return fyne.NewSize(wide, min(l.body.MinSize().Height+l.pad(), max(l.Size().Height-rim, 0)))
+	return l.noHigher(fyne.NewSize(wide, l.body.MinSize().Height+l.pad()), max(l.Size().Height-rim, 0))
+}
+
+// noHigher is a size cut to a height: with room for the bar where that leaves something to be scrolled to.
+func (l *Layer) noHigher(s fyne.Size, high float32) fyne.Size {
+	if s.Height <= high {
+		return s
+	}
+	t := theme.Of(l)
+	return fyne.NewSize(min(s.Width+t.Unit(theme.Space2), max(l.Size().Width-2*t.Unit(rimOf), 0)), high)
 }
 
 // sizes are those that the tag may have, the usual one first: wider and less high with its fields in one row, or as a
@@ -67,7 +76,7 @@ func (l *Layer) place() {
 	if above, below := float32(box.Low[1]), l.Size().Height-float32(box.High[1]); !placed && max(above, below) > theme.Of(l).Unit(leastHigh)+asideOf+rimOf {
 		var low []fyne.Size
 		for _, s := range sizes { // the rest is scrolled to
-			low = append(low, fyne.NewSize(s.Width, min(s.Height, max(above, below)-asideOf-rimOf)))
+			low = append(low, l.noHigher(s, max(above, below)-asideOf-rimOf))
 		}
 		placed = l.choose(scene, box, low)
 	}
@@ -81,6 +90,9 @@ func (l *Layer) place() {
 		l.at = l.within(l.thing.High)
 	}
 	l.body.Resize(fyne.NewSize(l.size.Width-l.pad(), l.body.MinSize().Height))
+	if l.body.MinSize().Height > l.size.Height-l.pad() { // beside the bar
+		l.body.Resize(fyne.NewSize(l.size.Width-l.pad()-theme.Of(l).Unit(theme.Space2), l.body.MinSize().Height))
+	}
 }
 
 // choose takes the best of the places for the tag in any of some sizes; it tells whether there is one.

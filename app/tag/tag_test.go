@@ -163,3 +163,41 @@ func TestTagsLeaveNarrowRooms(t *testing.T) {
 		l.Close()
 	}
 }
+
+// Where a column is a little higher than its drawing its fields end before the bar that tells so: beside a room of 140 in 430
+// there are 145, and a window's tag is a column of 141.
+func TestFieldsEndBeforeTheBar(t *testing.T) {
+	roomtest.British(t)
+	l := tag.NewLayer(control.NewKeys())
+	w := test.NewTempWindow(t, l)
+	w.SetPadded(false)
+	scrolled := 0
+	for high := float32(230); high < 330; high += 8 {
+		w.Resize(fyne.NewSize(440, high))
+		of := tag.Thing{Low: fyne.NewPos(155, 20), High: fyne.NewPos(285, high-20), At: fyne.NewPos(220, high/2)}
+		for y := of.Low.Y; y < of.High.Y; y += 10 {
+			of.Lines = append(of.Lines, [2]fyne.Position{fyne.NewPos(of.Low.X, y), fyne.NewPos(of.High.X, y)})
+		}
+		c := tag.Content{Title: "Window 1", Ways: []tag.Way{{Text: "Remove window"}, {Text: "All its fields"}}}
+		for range 3 {
+			c.Fields = append(c.Fields, control.NewField(nil, control.Number{Label: "Sill level", Kind: unit.Length}, control.Words{}, control.Intents{}))
+		}
+		l.Open(c, of)
+		roomtest.NewFrames().Settle(l)
+		bar := float32(0)
+		roomtest.EachShown(l, func(o fyne.CanvasObject) {
+			if s, ok := o.(*control.Scroller); ok && s.Content.MinSize().Height > s.Size().Height {
+				scrolled++
+				bar = fyne.CurrentApp().Driver().AbsolutePositionForObject(s).X + s.Size().Width - 4
+			}
+		})
+		for _, f := range l.Fields() {
+			if is := fyne.CurrentApp().Driver().AbsolutePositionForObject(f).X + f.Size().Width; bar > 0 && is > bar {
+				t.Errorf("%v high: a field ends at %v, the bar begins at %v", high, is, bar)
+			}
+		}
+	}
+	if scrolled == 0 {
+		t.Error("no tag had to be scrolled")
+	}
+}
