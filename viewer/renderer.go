@@ -30,6 +30,7 @@ type Renderer struct {
 	resets int             // of the driver, before
 	tracer *trace.Tracer
 	traced []tracedRoom // used last last
+	baked  []bakedLight // of rooms that are no longer there; kept last last
 	looks  []dressed    // so are they
 	// The exposures that pictures at rest were shown with last, and those taken for them before.
 	exposures map[exposed]trace.Exposure

@@ -3,6 +3,7 @@ package viewer
 import (
 	"image"
 	"math"
+	"slices"
 
 	"github.com/g3n/engine/gls"
 	"github.com/go-gl/gl/v3.3-core/gl"
@@ -31,23 +32,67 @@ func (f Frame) lit() lit {
 	return lit{f.Scene, f.Stage, f.lightKept(), f.Wet, f.Caps == nil, f.Apart, f.Arriving}
 }
 
-// tracedRoom is a lit room in the graphics memory.
+// tracedRoom is a lit room in the graphics memory; those of equal rooms share one.
 type tracedRoom struct {
-	of   lit
-	room *trace.Room
+	of    lit
+	print trace.Print
+	room  *trace.Room
 }
+
+// bakedLight is the light of a room that is no longer in the graphics memory.
+type bakedLight struct {
+	print trace.Print
+	light trace.Baked
+}
+
+// mostBaked is how many rooms' light is kept out of the graphics memory, some megabytes in all: who goes back and forth between
+// looks does not wait for light that was there before.
+const mostBaked = 12
 
 // tracedRoom brings the frame's room to the graphics memory when it is new.
 func (r *Renderer) tracedRoom(f Frame) *tracedRoom {
 	key := f.lit()
 	if !usedLast(r.traced, func(t tracedRoom) bool { return t.of == key }) {
-		r.traced = append(r.traced, tracedRoom{key, r.tracer.Load(f.tracedScene(), f.Scene.volume(), r.dressed(f).room.Mean())})
+		s, v := f.tracedScene(), f.Scene.volume()
+		t := tracedRoom{of: key, print: trace.PrintOf(s, v)}
+		if i := slices.IndexFunc(r.traced, func(had tracedRoom) bool { return had.print == t.print }); i >= 0 {
+			t.room = r.traced[i].room
+		} else {
+			t.room = r.tracer.Load(s, v, r.dressed(f).room.Mean())
+			r.relight(t)
+		}
+		r.traced = append(r.traced, t)
 		for len(r.traced) > mostLoaded {
-			r.traced[0].room.Free()
-			r.traced = r.traced[1:]
+			r.dropTraced()
 		}
 	}
 	return &r.traced[len(r.traced)-1]
+}
+
+// relight gives a room the light that an equal one had; without it, it is baked again.
+func (r *Renderer) relight(t tracedRoom) {
+	i := slices.IndexFunc(r.baked, func(b bakedLight) bool { return b.print == t.print })
+	if i < 0 {
+		return
+	}
+	light := r.baked[i].light
+	r.baked = slices.Delete(r.baked, i, i+1)
+	t.room.Take(light)
+}
+
+// dropTraced takes the room that was not used for longest out of the graphics memory, unless another is equal to it, and
+// keeps its light.
+func (r *Renderer) dropTraced() {
+	old := r.traced[0]
+	r.traced = slices.Delete(r.traced, 0, 1)
+	if slices.ContainsFunc(r.traced, func(t tracedRoom) bool { return t.room == old.room }) {
+		return
+	}
+	if light, ok := old.room.Baked(); ok {
+		r.baked = append(r.baked, bakedLight{old.print, light})
+		r.baked = slices.Delete(r.baked, 0, max(0, len(r.baked)-mostBaked))
+	}
+	old.room.Free()
 }
 
 // volume is the grid for the room's light.

@@ -200,6 +200,15 @@ func (s *sheets) read(which int) []float32 {
 	return out
 }
 
+// write puts numbers on one of the sheets, as read gives them.
+func (s *sheets) write(which int, numbers []float32) {
+	gl.ActiveTexture(gl.TEXTURE0)
+	gl.BindTexture(gl.TEXTURE_2D, s.textures[which])
+	gl.PixelStorei(gl.UNPACK_ALIGNMENT, 1)
+	gl.TexSubImage2D(gl.TEXTURE_2D, 0, 0, 0, int32(s.width), int32(s.height), gl.RGBA, gl.FLOAT, gl.Ptr(numbers))
+	gl.BindTexture(gl.TEXTURE_2D, 0)
+}
+
 func (s *sheets) free() {
 	if s.frame != 0 {
 		gl.DeleteFramebuffers(1, &s.frame)

@@ -85,6 +85,7 @@ type Room struct {
 	// Light of the volume: with all of it for faces that are drawn, and for paths that end in it; without what is
 	// straight from lamps and windows.
 	light, whole, bounced texels
+	settled               [2][]float32 // what whole and bounced are of
 	able                  Abilities
 	nodeCount, lampCount  int
 	hidden                []bool
@@ -126,6 +127,7 @@ func (t *Tracer) Load(s *Scene, v *Volume, mean mgl32.Vec3) *Room {
 
 // fill brings light of the volume, packed, to the graphics memory; nil for none yet.
 func (r *Room) fill(whole, bounced []float32) {
+	r.settled = [2][]float32{whole, bounced}
 	for _, l := range []struct {
 		to      *texels
 		packed  []float32
@@ -235,6 +237,12 @@ func (r *Room) Passes() int {
 // Baking tells that a pass was begun and is not whole, or that what the mirror shows is not by the newest light.
 func (r *Room) Baking() bool { return r.row > 0 || r.mirror != nil && r.mirror.due }
 
+// bakedSize is that of the sheets that the room's light is baked on.
+func (r *Room) bakedSize() (width, height int) {
+	const across = 512
+	return across, (faces*len(r.volume.places) + across - 1) / across
+}
+
 // Bake adds the next paths, about so many, to a pass of the room's volume: one for each face
 // of each place.
 func (t *Tracer) Bake(r *Room, paths int) error {
@@ -245,9 +253,8 @@ func (t *Tracer) Bake(r *Room, paths int) error {
 	if r.mirror != nil && r.mirror.due {
 		return t.look(r, paths)
 	}
-	const width = 512
-	count := faces * len(v.places)
-	if err := r.baked.fit(width, (count+width-1)/width, 2, gl.RGBA32F); err != nil {
+	width, height := r.bakedSize()
+	if err := r.baked.fit(width, height, 2, gl.RGBA32F); err != nil {
 		return err
 	}
 	if r.passes == 0 && r.row == 0 {
@@ -259,7 +266,7 @@ func (t *Tracer) Bake(r *Room, paths int) error {
 	}
 	r.bind(t.bake, nil, bounces)
 	t.bake.whole("width", width)
-	t.bake.whole("faceCount", count)
+	t.bake.whole("faceCount", faces*len(v.places))
 	t.bake.whole("passNumber", r.passes+1)
 	end := min(r.baked.height, r.row+max(1, paths/width))
 	if err := t.add(t.bake, &r.baked, roomUnits, r.row, end, [2]int{}); err != nil {
