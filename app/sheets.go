@@ -54,6 +54,9 @@ func (w *mainWindow) putOnPaper() {
 	}
 	r := w.change.Result
 	asked := sheets.Asked{Paper: sheets.UsualPaper(r.Settled.Region), Made: time.Now(), State: w.desk.Job().State, Changed: w.desk.Unsaved()}
+	if w.showroom != nil {
+		asked.Kind = sheets.Customer // whoever stands there takes home what is theirs
+	}
 	asked.Picture, asked.Samples = w.finished.of(w.view)
 	keys := control.NewKeys()
 	open, stop := context.WithCancel(context.Background())

@@ -128,8 +128,8 @@ const (
 // Open makes the room.
 func Open(a Asks) *Room {
 	r := &Room{asks: a, asked: a.Asked, page: newPageView(), into: a.Into}
-	r.asked.Kind = sheet.Fitter
-	r.which = control.NewPick(a.Keys, theme.Word("paper.which"), offered(), string(sheet.Fitter), r.Choose)
+	r.asked.Kind = cmp.Or(a.Asked.Kind, sheet.Fitter)
+	r.which = control.NewPick(a.Keys, theme.Word("paper.which"), offered(), string(r.asked.Kind), r.Choose)
 	r.paper = control.NewPick(a.Keys, theme.Word("paper.paper"), papers(), a.Asked.Paper.Key, func(key string) {
 		if p, err := sheet.PaperOf(key); err == nil {
 			r.asked.Paper = p

@@ -31,38 +31,43 @@ func (s *Room) drop(i int) {
 	s.Build()
 }
 
-// take has one that was kept be the shower that is changed, and keeps in its place what that was. Neither the light nor water is
-// part of a choice.
+// take has one that was kept be the shower that is changed, in its light, and keeps in its place what that was.
 func (s *Room) take(i int) {
 	to, now := s.kept[i].Stated.Clone(), s.asks.Result()
 	s.kept[i] = &now
 	s.do(edit.Of(message.Of("edit.shower-look"), func(j *job.Job) {
 		to.State, to.Name = j.State, j.Name
-		*j = edit.Wet(j.Shown().Wet).Apply(edit.Light(j.Lit()).Apply(to))
+		*j = to
 	}))
 }
 
-// compareControls are for comparing, for the picture that the customer takes home, and for leaving.
+// compareControls are for comparing, for the picture that the customer takes home, and for leaving. What was kept stands under the
+// picture, so that nothing beside it moves from under a finger.
 func (s *Room) compareControls(j job.Job) {
 	says := s.sides(&j)
 	s.picture.Compare(slices.Clone(s.kept), says)
-	rows := container.NewVBox()
+	s.bar.Objects = nil
 	for i := range s.kept {
 		text := widget.NewLabel(says[1+i])
-		text.Wrapping = fyne.TextWrapWord
+		text.Truncation = fyne.TextTruncateEllipsis
 		buttons := container.NewHBox(newBig(theme.Word("showroom.take"), false, func() { s.take(i) }), newBig("×", false, func() { s.drop(i) }))
-		rows.Add(container.NewBorder(nil, nil, nil, buttons, container.New(layout.NewCustomPaddedVBoxLayout(0), layout.NewSpacer(), text, layout.NewSpacer())))
+		s.bar.Add(container.NewBorder(nil, nil, nil, buttons, container.New(layout.NewCustomPaddedVBoxLayout(0), layout.NewSpacer(), text, layout.NewSpacer())))
 	}
+	s.bar.Refresh()
 	label, keep := theme.Word("showroom.keep-to-compare"), s.keep
 	if len(s.kept) == mostKept {
 		keep = nil
 	}
+	rows := container.NewVBox()
 	if s.asks.Drawn != nil {
 		rows.Add(s.asks.Drawn)
 	}
 	rows.Add(newBig(label, false, keep))
-	leave := newBig(theme.Word("app.close"), false, s.asks.Leave)
-	rows.Add(container.NewBorder(nil, nil, nil, leave, newBig(theme.Word("tool.picture"), false, s.asks.Save)))
+	leave, save := newBig(theme.Word("app.close"), false, s.asks.Leave), theme.Word("tool.picture")
+	if len(s.kept) > 0 {
+		save = theme.Word("showroom.save-now") // of those that stand beside each other that which is changed
+	}
+	rows.Add(container.NewBorder(nil, nil, nil, leave, newBig(save, false, s.asks.Save)))
 	s.foot.Objects = []fyne.CanvasObject{rows}
 	s.foot.Refresh()
 }
@@ -103,7 +108,25 @@ func (s *Room) aspects(j *job.Job) []string {
 	for _, m := range tile(j.Layers.Wall) {
 		all = append(all, message.Of("showroom.of-walls", message.In("tile", m)))
 	}
-	all = append(all, wordOf(job.CoverKinds(), j.Style.Cover), wordOf(job.MetalKinds(), j.Style.Metal), sizeOf(j))
+	joints := func(f job.Finish) message.Message {
+		colour, ok := job.GroutWord(f.GroutColour)
+		if !ok {
+			colour = message.Text(f.GroutColour)
+		}
+		return message.Of("showroom.of-joints", message.In("colour", colour))
+	}
+	all = append(all, joints(j.Layers.Shower), message.Of("showroom.of-room", message.In("tile", joints(j.Layers.Room))),
+		message.Of("showroom.of-walls", message.In("tile", joints(j.Layers.Wall))))
+	all = append(all, wordOf(job.CoverKinds(), j.Style.Cover), wordOf(job.MetalKinds(), j.Style.Metal), glassOf(j), sizeOf(j))
+	light := wordOf(job.LightKinds(), j.Lit().Kind)
+	if j.Lit().Kind == job.LightDay {
+		light = message.Of("showroom.light-at", message.In("light", light), hour(*j))
+	}
+	wet := message.Of("showroom.dry")
+	if j.Shown().Wet {
+		wet = message.Of("showroom.wet")
+	}
+	all = append(all, light, wet)
 	said := make([]string, len(all))
 	for i, m := range all {
 		said[i] = theme.Say(m, j.Units)
@@ -124,4 +147,12 @@ func wordOf[T ~string](e job.Enum[T], v T) message.Message {
 // sizeOf is how large a job's shower is.
 func sizeOf(j *job.Job) message.Message {
 	return message.Of("showroom.size-now", message.Along("width", j.Shower.WidthMM), message.Along("depth", j.Shower.DepthMM))
+}
+
+// glassOf is which glass a job's shower has, by the first of its screens.
+func glassOf(j *job.Job) message.Message {
+	if len(j.Shower.Screens) == 0 {
+		return message.Of("showroom.glass-none-said")
+	}
+	return wordOf(job.ScreenKinds(), j.Shower.Screens[0].Kind)
 }

@@ -3,10 +3,10 @@
 package show
 
 import (
+	"cmp"
 	"fmt"
 	"image/color"
 	"math"
-	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -52,6 +52,7 @@ type Room struct {
 	object   fyne.CanvasObject
 	controls *fyne.Container
 	foot     *fyne.Container // below the controls, always in sight
+	bar      *fyne.Container // under the picture: what is kept to compare
 	kept     []*geometry.Result
 	where    job.Where // tiles are chosen for
 }
@@ -67,12 +68,13 @@ const (
 // Open makes the showroom around the picture, which stands still until it is turned.
 func Open(asks Asks, picture Picture, looked *sight.Sight, t *theme.Theme) *Room {
 	s := &Room{asks: asks, picture: picture, sight: looked, theme: t, controls: container.NewVBox(),
-		foot: container.NewStack(), where: job.OnShower}
+		foot: container.NewStack(), bar: container.NewVBox(), where: job.OnShower}
 	s.Build()
 	scrolled := container.New(layout.NewCustomPaddedLayout(0, 0, 0, barWide), s.controls)
 	panel := container.NewStack(canvas.NewRectangle(t.Color("background", 0)),
 		container.NewPadded(container.NewBorder(nil, s.foot, nil, nil, container.NewVScroll(scrolled))))
-	s.object = container.NewBorder(nil, nil, nil, container.New(wide(panelWide), panel), picture)
+	under := container.NewStack(canvas.NewRectangle(t.Color("background", 0)), s.bar)
+	s.object = container.NewBorder(nil, nil, nil, container.New(wide(panelWide), panel), container.NewBorder(nil, under, nil, nil, picture))
 	return s
 }
 
@@ -114,10 +116,11 @@ func (s *Room) Build() {
 	s.tileControls(j)
 	s.headed("showroom.drain", s.choose(brief(job.CoverKinds().Options()), string(j.Style.Cover), func(v string) {
 		s.change(func(j *job.Job) { j.Style.Cover = job.CoverKind(v) })
-	}))
+	}, nil))
 	s.choice(brief(job.MetalKinds().Options()), string(j.Style.Metal), func(v string) {
 		s.change(func(j *job.Job) { j.Style.Metal = job.MetalKind(v) })
-	})
+	}, nil)
+	s.glassControl(j)
 	s.lightControl(j)
 	s.sizeControls(j)
 	s.sightControls()
@@ -167,17 +170,44 @@ func (s *Room) tileControls(j job.Job) {
 	s.controls.Add(s.tileCalled(tile, j.Units))
 	s.choice(brief(job.Surfaces().Options()), string(tile.Surface), func(v string) {
 		s.change(func(j *job.Job) { of(j).Surface = job.Surface(v) })
-	})
-	var unlaid []string
+	}, nil)
+	s.jointControl(tile, of)
+	unlaid := map[string]message.ID{}
 	if tile.TileLengthMM == tile.TileWidthMM {
-		unlaid = append(unlaid, string(job.BondHerringbone)) // which squares do not make
+		unlaid[string(job.BondHerringbone)] = "showroom.not-of-squares"
 	}
 	bonds := brief(job.Bonds().Options())
 	for _, some := range [][]job.Option{bonds[:2], bonds[3:]} {
 		s.choice(some, string(tile.Bond), func(v string) {
 			s.change(func(j *job.Job) { of(j).Bond = job.Bond(v) })
-		}, unlaid...)
+		}, unlaid)
 	}
+}
+
+// jointControl is for the colour of the joints of the tile that is chosen.
+func (s *Room) jointControl(tile job.Finish, of func(*job.Job) *job.Finish) {
+	colours := []string{"", "#f1eee8", "#d2c6b4", "#3b3a3a"}
+	row := container.NewGridWithColumns(len(colours))
+	for _, c := range colours { // grey, off-white, beige, dark grey
+		row.Add(newSwatch(cmp.Or(c, usualJoint), tile.GroutColour == c, s.theme, func() {
+			s.change(func(j *job.Job) { of(j).GroutColour = c })
+		}))
+	}
+	s.headed("showroom.joints", row)
+}
+
+// usualJoint is what joints look like whose colour nobody states: grey.
+const usualJoint = "#9a9792"
+
+// glassControl is for the shower's glass.
+func (s *Room) glassControl(j job.Job) {
+	now := ""
+	if len(j.Shower.Screens) > 0 {
+		now = string(j.Shower.Screens[0].Kind)
+	}
+	kinds := []job.Option{{Value: "", Word: message.Of("showroom.glass-none")}, {Value: string(job.ScreenPane), Word: message.Of("showroom.glass-pane")},
+		{Value: string(job.ScreenDoor), Word: message.Of("showroom.glass-door")}}
+	s.headed("showroom.glass", s.choose(kinds, now, func(v string) { s.do(edit.Glass(job.ScreenKind(v))) }, nil))
 }
 
 // tileCalled says what the tile that is chosen is called and how large it is.
@@ -196,16 +226,16 @@ func (s *Room) tileCalled(tile job.Finish, units unit.System) fyne.CanvasObject 
 func (s *Room) whereControl(j job.Job) fyne.CanvasObject {
 	places := []job.Option{{Value: string(job.OnShower), Word: message.Of("showroom.floor")},
 		{Value: string(job.OnRoom), Word: message.Of("showroom.room")}, {Value: string(job.OnWall), Word: message.Of("showroom.walls")}}
-	var untiled []string
+	untiled := map[string]message.ID{}
 	for _, w := range job.Wheres() {
 		if !w.Tiled(&j) {
-			untiled = append(untiled, string(w))
+			untiled[string(w)] = "showroom.not-tiled"
 		}
 	}
 	return s.choose(places, string(s.where), func(v string) {
 		s.where = job.Where(v)
 		s.Build()
-	}, untiled...)
+	}, untiled)
 }
 
 // HourStep is how far apart the hours lie that a picture may be lit at, in hours.
@@ -232,7 +262,7 @@ func (s *Room) lightControl(j job.Job) {
 		l := s.asks.Job().Lit()
 		l.Kind = job.LightKind(v)
 		s.do(edit.Light(l))
-	}))
+	}, nil))
 	byDay := j.Lit().Kind == job.LightDay
 	now := "" // the row keeps its place, so that nothing below it jumps from under a finger
 	if byDay {
@@ -273,18 +303,19 @@ func (s *Room) between(less fyne.CanvasObject, says string, more fyne.CanvasObje
 	return container.NewBorder(nil, nil, less, more, container.NewCenter(text))
 }
 
-// sightControls are for looking inside and for water.
+// sightControls are for looking inside and for water, in one row.
 func (s *Room) sightControls() {
-	s.controls.Add(s.either("showroom.finished", "showroom.look-inside", s.sight.CutOn, func(inside bool) {
-		s.sight.Change(func(c *sight.State) { c.CutOn, c.Corner = inside, true })
-		view := viewer.ViewPhoto
+	inside, wet := s.sight.CutOn, s.asks.Job().Shown().Wet
+	look := newBig(theme.Word("showroom.look-inside"), inside, func() {
+		s.sight.Change(func(c *sight.State) { c.CutOn, c.Corner = !inside, true })
+		view := viewer.ViewCut
 		if inside {
-			view = viewer.ViewCut
+			view = viewer.ViewPhoto
 		}
 		s.picture.Look(view)
 		s.Build()
-	}))
-	s.controls.Add(s.either("showroom.dry", "showroom.wet", s.asks.Job().Shown().Wet, func(wet bool) { s.do(edit.Wet(wet)) }))
+	})
+	s.controls.Add(container.NewGridWithColumns(2, look, s.either("showroom.dry", "showroom.wet", wet, func(to bool) { s.do(edit.Wet(to)) })))
 }
 
 // brief are options with words that fit on large buttons side by side.
@@ -301,33 +332,45 @@ func brief(options []job.Option) []job.Option {
 	return out
 }
 
-// choice adds a row of large buttons, one of them chosen; those of the last values cannot be chosen now.
-func (s *Room) choice(options []job.Option, now string, set func(string), not ...string) {
-	s.controls.Add(s.choose(options, now, set, not...))
+// choice adds a row of large buttons, one of them chosen; those of some values cannot be chosen now, and say why.
+func (s *Room) choice(options []job.Option, now string, set func(string), not map[string]message.ID) {
+	s.controls.Add(s.choose(options, now, set, not))
 }
 
 // choose is that row.
-func (s *Room) choose(options []job.Option, now string, set func(string), not ...string) fyne.CanvasObject {
+func (s *Room) choose(options []job.Option, now string, set func(string), not map[string]message.ID) fyne.CanvasObject {
 	row := container.NewGridWithColumns(len(options))
 	for _, o := range options {
 		tapped := func() { set(o.Value) }
-		if slices.Contains(not, o.Value) {
+		why, cannot := not[o.Value]
+		if cannot {
 			tapped = nil
 		}
-		row.Add(newBig(theme.Say(o.Word, s.asks.Job().Units), o.Value == now, tapped))
+		button := newBig(theme.Say(o.Word, s.asks.Job().Units), o.Value == now, tapped)
+		if cannot {
+			button = container.NewStack(button, container.NewBorder(nil, s.because(why), nil, nil))
+		}
+		row.Add(button)
 	}
 	return row
+}
+
+// because is why something cannot be pressed, at its foot.
+func (s *Room) because(why message.ID) fyne.CanvasObject {
+	text := canvas.NewText(theme.Word(why), s.theme.Color("foreground", 0))
+	text.TextSize, text.Alignment = 10, fyne.TextAlignCenter
+	return text
 }
 
 // either is a choice of two, the second for what is so.
 func (s *Room) either(not, so message.ID, now bool, set func(bool)) fyne.CanvasObject {
 	two := []job.Option{{Value: "no", Word: message.Of(not)}, {Value: "yes", Word: message.Of(so)}}
-	return s.choose(two, map[bool]string{false: "no", true: "yes"}[now], func(v string) { set(v == "yes") })
+	return s.choose(two, map[bool]string{false: "no", true: "yes"}[now], func(v string) { set(v == "yes") }, nil)
 }
 
 // Size of what a finger hits.
 const (
-	bigHeight = 46
+	bigHeight = 44
 	bigWidth  = 54
 )
 
@@ -359,7 +402,7 @@ func newSwatch(hex string, chosen bool, t *theme.Theme, tapped func()) *swatch {
 	}
 	s := &swatch{face: canvas.NewRectangle(colour), tapped: tapped}
 	s.face.CornerRadius = 6
-	s.face.SetMinSize(fyne.NewSize(44, 48))
+	s.face.SetMinSize(fyne.NewSize(44, 40))
 	s.face.StrokeColor, s.face.StrokeWidth = t.Role(theme.Edge), theme.EdgeWidth // white would not be seen
 	if chosen {
 		s.face.StrokeColor, s.face.StrokeWidth = t.Color("primary", 0), 4

@@ -55,13 +55,21 @@ func open(t *testing.T) *opened {
 // find is the button of a label.
 func (o *opened) find(label string) *widget.Button {
 	o.t.Helper()
-	for _, part := range append(test.LaidOutObjects(o.controls), test.LaidOutObjects(o.foot)...) {
+	for _, part := range slices.Concat(test.LaidOutObjects(o.controls), test.LaidOutObjects(o.bar), test.LaidOutObjects(o.foot)) {
 		if b, ok := part.(*widget.Button); ok && b.Text == label {
 			return b
 		}
 	}
 	o.t.Fatalf("no button %q", label)
 	return nil
+}
+
+// says tells whether a text is among the controls.
+func (o *opened) says(words string) bool {
+	return slices.ContainsFunc(test.LaidOutObjects(o.controls), func(part fyne.CanvasObject) bool {
+		text, ok := part.(*canvas.Text)
+		return ok && text.Text == words
+	})
 }
 
 func (o *opened) press(label string) {
@@ -116,19 +124,32 @@ func TestWhatCannotBePressedKeepsItsPlace(t *testing.T) {
 	if place() != hours || !s.find("Earlier").Disabled() {
 		t.Error("without an hour of the day what is below it jumps")
 	}
-	if !s.find("Herringbone").Disabled() {
-		t.Error("squares are laid in herringbone")
+	if !s.find("Herringbone").Disabled() || !s.says("squares make none") {
+		t.Error("squares are laid in herringbone, or it is not said why they are not")
 	}
 	s.change(func(j *job.Job) { j.Layers.Shower.TileLengthMM, j.Layers.Shower.TileWidthMM = 200, 100 })
 	s.Until("oblongs", func() bool { return s.settled().Layers.Shower.TileWidthMM == 100 })
-	if s.find("Herringbone").Disabled() {
+	if s.find("Herringbone").Disabled() || s.says("squares make none") {
 		t.Error("oblongs are not laid in herringbone")
 	}
 }
 
-// At the size of a small screen nothing has to be scrolled for: all controls are seen at once, before anything is kept to compare.
+// At the size of a small screen nothing has to be scrolled for: all controls are seen at once, as much as is kept to compare.
 func TestAllControlsAreSeenAtOnce(t *testing.T) {
 	s := open(t)
+	for kept := 0; ; kept++ {
+		s.allSeen()
+		if kept == mostKept {
+			return
+		}
+		s.press("Keep this to compare")
+	}
+}
+
+// allSeen holds that no control has to be scrolled for.
+func (o *opened) allSeen() {
+	t, s := o.t, o
+	t.Helper()
 	for _, o := range test.LaidOutObjects(s.object) {
 		if in, ok := o.(*container.Scroll); ok && in.Content.MinSize().Height > in.Size().Height {
 			t.Errorf("the controls are %v high, %v of them are seen", in.Content.MinSize().Height, in.Size().Height)
@@ -161,7 +182,7 @@ func TestTheRoomsTileIsChosen(t *testing.T) {
 }
 
 // Three showers stand beside each other, that which is changed first, and each says what of it is otherwise elsewhere; one that was
-// kept is taken and what it was taken for is kept in its place, in the light that there is; what is kept no longer goes.
+// kept is taken, with its light, and what it was taken for is kept in its place; what is kept no longer goes.
 func TestThreeAreCompared(t *testing.T) {
 	s := open(t)
 	p := s.picture
@@ -194,12 +215,15 @@ func TestThreeAreCompared(t *testing.T) {
 	}
 	s.press("Evening")
 	s.Until("evening", func() bool { return s.settled().Lit().Kind == job.LightEvening })
+	if want := "Now · Walls: Terrazzo · Brass · Evening"; p.says[0] != want {
+		t.Errorf("in the evening it says %q, want %q", p.says[0], want)
+	}
 	s.press("Take this")
 	s.Until("the first again", func() bool { return s.settled().Style.Metal == first.Style.Metal })
-	if j := s.settled(); j.Layers.Wall.Surface != first.Layers.Wall.Surface || j.Lit().Kind != job.LightEvening || len(s.Change.Result.Problems) > 0 {
+	if j := s.settled(); j.Layers.Wall.Surface != first.Layers.Wall.Surface || j.Lit().Kind != job.LightDay || len(s.Change.Result.Problems) > 0 {
 		t.Errorf("taken it is %v on the walls, lit by %v", j.Layers.Wall.Surface, j.Lit())
 	}
-	if len(p.compared) != 2 || p.compared[0].Settled.Layers.Wall.Surface != job.SurfaceTerrazzo {
+	if len(p.compared) != 2 || p.compared[0].Settled.Layers.Wall.Surface != job.SurfaceTerrazzo || p.compared[0].Settled.Lit().Kind != job.LightEvening {
 		t.Error("what it was taken for is not kept")
 	}
 	s.press("×")
@@ -207,4 +231,29 @@ func TestThreeAreCompared(t *testing.T) {
 	if len(p.compared) != 0 || s.find("Keep this to compare").Disabled() {
 		t.Errorf("%d are compared still", len(p.compared))
 	}
+}
+
+// Joints and glass are chosen, and which of the showers beside each other is saved is said on the button for it.
+func TestJointsAndGlassAreChosen(t *testing.T) {
+	s := open(t)
+	s.press("Keep this to compare")
+	s.press("None")
+	s.Until("no glass", func() bool { return len(s.settled().Shower.Screens) == 0 })
+	if want := []string{"Now · No glass", "Kept 1 · Fixed pane"}; !slices.Equal(s.picture.says, want) {
+		t.Errorf("they say %q, want %q", s.picture.says, want)
+	}
+	s.press("Pane")
+	s.Until("a pane", func() bool {
+		all := s.settled().Shower.Screens
+		return len(all) == 1 && all[0].Kind == job.ScreenPane
+	})
+	var last *swatch // of the joints the darkest
+	for _, part := range test.LaidOutObjects(s.controls) {
+		if one, ok := part.(*swatch); ok {
+			last = one
+		}
+	}
+	last.Tapped(nil)
+	s.Until("dark joints", func() bool { return s.settled().Layers.Shower.GroutColour == "#3b3a3a" })
+	s.find("Save a picture of “Now”")
 }

@@ -186,6 +186,7 @@ func (p *progress) ready() {
 	p.order(w)
 	for i, o := range w.others {
 		g := w.frame
+		g.Light, g.Wet = o.result.Stated.Lit(), o.result.Stated.Shown().Wet
 		g.Scene, g.Caps = p.drawn[1+i].ready(w, *o.result, o.generation)
 		p.frames = append(p.frames, g)
 	}

@@ -223,7 +223,7 @@ func (l *stepList) choices(r geometry.Result) {
 	eachValue(l, job.HeightModes(), func(m job.HeightMode) edit.Edit {
 		return edit.Height(m, r.Heights.BaseThicknessMM(&r.Settled))
 	})
-	l.once(edit.BoxIn())
+	l.once(edit.BoxIn(), edit.Glass(""), edit.Glass(job.ScreenPane), edit.Glass(job.ScreenDoor))
 	l.trims(r)
 	eachValue(l, job.WallKinds(), func(k job.WallKind) edit.Edit { return edit.Wall(0, k) })
 }

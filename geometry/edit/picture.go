@@ -34,3 +34,8 @@ func pictured(what message.ID, change func(job.Picture) job.Picture) Edit {
 		}
 	}).About("picture")
 }
+
+// Glass gives the shower glass of a kind, in the usual place where it has none; none for the empty kind.
+func Glass(kind job.ScreenKind) Edit {
+	return Of(message.Of("edit.glass"), func(j *job.Job) { j.Glaze(kind) }).About("shower.screens")
+}

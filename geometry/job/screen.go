@@ -235,6 +235,26 @@ func addedScreen(j *Job) Screen {
 	return s
 }
 
+// Glaze has the first of the shower's screens open in a way, or be added where there is none; the empty kind takes all away.
+func (j *Job) Glaze(kind ScreenKind) {
+	const doorGapMM = 8
+	if kind == "" {
+		j.Shower.Screens = nil
+		return
+	}
+	if len(j.Shower.Screens) == 0 {
+		j.Shower.Screens = []Screen{addedScreen(j)}
+	}
+	s := &j.Shower.Screens[0]
+	if s.Kind == kind {
+		return
+	}
+	s.Kind, s.KeepsMM, s.HingeAtEnd, s.OpensIn = kind, 0, false, false
+	if kind == ScreenDoor {
+		s.GapMM = math.Max(s.GapMM, doorGapMM)
+	}
+}
+
 // usualHead hangs over the middle of the shower.
 func usualHead(j *Job) Head {
 	c := j.ShowerCorners()
