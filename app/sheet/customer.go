@@ -165,7 +165,7 @@ func (m *maker) stepSaid() (out []message.Message) {
 func (m *maker) levelIn() message.Message {
 	for i := range m.r.Schedule {
 		if row := &m.r.Schedule[i]; row.ID.Of == buildup.RampRise {
-			return message.Of("customer.ramp-in", message.MM("high", row.Value), message.Slope("slope", m.r.Heights.RampSlope))
+			return message.Of("customer.ramp-in", message.MM("high", row.Value), message.No("run", int(math.Floor(1/m.r.Heights.RampSlope))))
 		}
 	}
 	return message.Of("customer.level-in")

@@ -8,6 +8,7 @@ import (
 	"underfall/app/sheet"
 	"underfall/geometry/boarding"
 	"underfall/geometry/demotest"
+	"underfall/geometry/unit"
 )
 
 // Every board that something is sawn out of has a template at full size with the sizes of it, as the cutting sheet has them; a drain
@@ -55,7 +56,7 @@ func TestWholeSheetsAreTold(t *testing.T) {
 
 // Boards are told on few pages, each of them but the last filled for the most part.
 func TestCuttingPagesAreFilled(t *testing.T) {
-	const leastShare, headMM = 0.55, 35.0
+	const leastShare = 0.55
 	const roomMM2 = 3e6 // whole rooms are laid with boards, not a shower alone
 	for _, r := range demotest.Shown(t) {
 		paper := sheet.Papers()[0]
@@ -70,15 +71,36 @@ func TestCuttingPagesAreFilled(t *testing.T) {
 			t.Errorf("%s: %d pages of boards, want %d at most", r.Settled.Name, len(pages), most)
 		}
 		for k, page := range pages[:len(pages)-1] {
-			high, head := paper.HighMM/25.4*72, headMM/25.4*72
-			foot := 0.0
-			for _, x := range page.texts {
-				if y := x.room.High[1]; y < high-55 { // over the line at the foot
-					foot = max(foot, y)
-				}
-			}
-			if share := (foot - head) / (high - head - 55); share < leastShare {
+			if share := usedOf(page, paper); share < leastShare {
 				t.Errorf("%s: of page %d %.2f is used", r.Settled.Name, k+1, share)
+			}
+		}
+	}
+}
+
+// usedOf is how far down a page something is written on it, of the room between its head and its foot.
+func usedOf(page *marks, paper sheet.Paper) float64 {
+	const headMM, footPoints = 35.0, 55.0
+	high, head, foot := paper.HighMM/25.4*72, headMM/25.4*72, 0.0
+	for _, x := range page.texts {
+		if y := x.room.High[1]; y < high-footPoints { // over the line at the foot
+			foot = max(foot, y)
+		}
+	}
+	return (foot - head) / (high - head - footPoints)
+}
+
+// An order takes a page of large paper, or two of which the second is worth its paper; no more than two of any.
+func TestOrdersTakeFewPages(t *testing.T) {
+	const roomShare = 0.25
+	for _, r := range inBoth(t) {
+		for _, paper := range sheet.Papers() {
+			if inches := paper.Key == "letter" || paper.Key == "tabloid"; inches != (r.Settled.Units == unit.Imperial) {
+				continue
+			}
+			pages := drawnPages(t, r, sheet.Order, paper)
+			if share := usedOf(pages[len(pages)-1], paper); len(pages) > 2 || share < roomShare {
+				t.Errorf("%s, %s, %s: %d pages, of the last %.2f", r.Settled.Name, r.Settled.Units, paper.Key, len(pages), share)
 			}
 		}
 	}

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"slices"
 
 	"underfall/assets"
@@ -9,6 +10,9 @@ import (
 	"underfall/geometry/source"
 	"underfall/geometry/takeoff"
 )
+
+// leftTold is the share of what is needed from which what is left over is told: less is none to anybody.
+const leftTold = 0.005
 
 // order is the list that a merchant picks from, with how each quantity was worked out.
 func (m *maker) order() ([]block, error) {
@@ -36,32 +40,91 @@ func (m *maker) order() ([]block, error) {
 			packs, left := needed, ""
 			if l.Form != "" {
 				packs = m.full.Say(l.Bought())
-				left = m.full.Value(l.Left.Arg("left").Value)
+				if left = m.full.Text("order.none-left"); l.Left.Value > leftTold*l.Needed.Value {
+					left = m.full.Value(l.Left.Arg("left").Value)
+				}
 			}
 			rows = append(rows, []string{m.full.Say(l.Item), packs, needed, left})
 		}
 		columns[0].head = m.full.Text(group.Name())
 		if rows := table(m.to, columns, rows, m.wide); len(rows) > 0 {
-			out = append(append(out, rows...), gap(6))
+			out = append(append(out, rows...), gap(4.5))
 		}
 	}
 	out = append(out, m.heading(m.full.Text("order.how-heading"))...)
 	if slices.ContainsFunc(list.Lines, func(l takeoff.Line) bool { return l.Source.Mark == source.Practice }) {
-		out = append(append(out, m.lines(m.full.Text("order.usual-source"), style{size: smallPoints, soft: true})...), gap(4))
+		usual := m.lines(m.full.Text("order.usual-source"), style{size: smallPoints, soft: true})
+		for i := range usual {
+			usual[i].keep = true
+		}
+		out = append(out, usual...)
+		out[len(out)-1].high += 4
 	}
+	var last []block
+	if m.r.Settled.Waste.WayOut() != nil {
+		last = append(append(last, gap(6)), m.lines(m.full.Text("order.outside"), style{size: smallPoints, soft: true})...)
+	}
+	last = append(append(last, gap(6)), m.lines(m.full.Text("order.note"), style{size: smallPoints, soft: true})...)
+	return m.fewestColumns(func(columns int) []block {
+		ends := slices.Concat(m.workedIn(columns, &list), last)
+		if columns > 1 {
+			ends = m.together(ends)
+		}
+		return slices.Concat(out, ends)
+	}), nil
+}
+
+// fewestColumns is what takes the fewest pages of some blocks that are set in so many columns: of those the one with the fewest columns
+// whose lines the eye can follow, or else with the most.
+func (m *maker) fewestColumns(of func(columns int) []block) (best []block) {
+	const most, widestLine = 3, 600 // points; common practice, no source
+	least, fits := math.MaxInt, false
+	for columns := 1; columns <= most; columns++ {
+		blocks := of(columns)
+		if n := len(paged(blocks, m.room())); n < least || n == least && !fits {
+			best, least, fits = blocks, n, m.wide/float64(columns) <= widestLine
+		}
+	}
+	return best
+}
+
+// worked says how all lines were worked out, so wide.
+func (m *maker) worked(list *takeoff.Takeoff, wide float64) (out []block) {
 	for i := range list.Lines {
-		if how := m.how(&list.Lines[i]); len(how) > 0 {
+		if how := m.how(&list.Lines[i], wide); len(how) > 0 {
 			out = append(append(out, how...), gap(2))
 		}
 	}
-	if m.r.Settled.Waste.WayOut() != nil {
-		out = append(append(out, gap(6)), m.lines(m.full.Text("order.outside"), style{size: smallPoints, soft: true})...)
-	}
-	return append(append(out, gap(6)), m.lines(m.full.Text("order.note"), style{size: smallPoints, soft: true})...), nil
+	return out
 }
 
-// how says how a line was worked out; nothing where nothing was.
-func (m *maker) how(l *takeoff.Line) []block {
+// workedIn says it in so many columns beside each other, where they are no higher than a page; else in one.
+func (m *maker) workedIn(columns int, list *takeoff.Takeoff) []block {
+	if columns == 1 {
+		return m.worked(list, m.wide)
+	}
+	const between = 16
+	wide := (m.wide - between*float64(columns-1)) / float64(columns)
+	all := m.worked(list, wide)
+	share := column{blocks: all}.high() / float64(columns)
+	abreast, high := make([]column, columns), 0.0
+	for i, k := 0, 0; i < len(all); i++ {
+		if high >= share*float64(k+1) && k+1 < columns && all[i-1].draw == nil { // between two lines of the list
+			k++
+		}
+		abreast[k].left = float64(k) * (wide + between)
+		abreast[k].blocks = append(abreast[k].blocks, all[i])
+		high += all[i].high
+	}
+	both := beside(abreast...)
+	if both.high > m.room() {
+		return m.worked(list, m.wide)
+	}
+	return []block{both}
+}
+
+// how says how a line was worked out, so wide; nothing where nothing was.
+func (m *maker) how(l *takeoff.Line, wide float64) []block {
 	text := ""
 	for _, how := range l.How {
 		text += " " + m.full.Say(how)
@@ -72,7 +135,8 @@ func (m *maker) how(l *takeoff.Line) []block {
 	if text == "" {
 		return nil
 	}
-	return m.lines(m.full.Say(message.Of("sheet.how", message.In("item", l.Item), message.Name("text", text[1:]))), style{size: smallPoints})
+	says := m.full.Say(message.Of("sheet.how", message.In("item", l.Item), message.Name("text", text[1:])))
+	return paragraph(m.to, says, style{size: smallPoints}, wide)
 }
 
 // takeoff is what the job takes.

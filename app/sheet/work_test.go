@@ -120,7 +120,7 @@ func TestHolesInJoistsAreToldOnce(t *testing.T) {
 // A fitter takes few pages along, one more of Letter, which is less high, where holes through many joists are listed; and the last of them is
 // not almost bare: at least a quarter of it has something on it.
 func TestTheFittersLastPageIsWorthItsPaper(t *testing.T) {
-	const usual, manyHoles, headMM, roomShare = 5, 8, 35.0, 0.25
+	const usual, manyHoles, roomShare = 5, 8, 0.25
 	for _, r := range inBoth(t) {
 		for _, paper := range [...]sheet.Paper{sheet.Papers()[0], sheet.Papers()[2]} {
 			most := usual
@@ -131,15 +131,7 @@ func TestTheFittersLastPageIsWorthItsPaper(t *testing.T) {
 				most++
 			}
 			pages := drawnPages(t, r, sheet.Fitter, paper)
-			high := paper.HighMM / 25.4 * 72
-			foot := 0.0
-			for _, x := range pages[len(pages)-1].texts {
-				if y := x.room.High[1]; y < high-55 { // over the line at the foot
-					foot = max(foot, y)
-				}
-			}
-			head := headMM / 25.4 * 72
-			if share := (foot - head) / (high - head - 55); len(pages) > most || share < roomShare {
+			if share := usedOf(pages[len(pages)-1], paper); len(pages) > most || share < roomShare {
 				t.Errorf("%s, %s, %s: %d pages, of the last %.2f", r.Settled.Name, r.Settled.Units, paper.Key, len(pages), share)
 			}
 		}
