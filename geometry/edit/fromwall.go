@@ -96,11 +96,20 @@ func rounded(p plan.Point) plan.Point {
 	return plan.Point{math.Round(p.X()*perMM) / perMM, math.Round(p.Y()*perMM) / perMM}
 }
 
-// keepingLed makes a change of the pipe end of an index: a waste that leads to it still does.
+// keepingLed makes a change of the pipe end of an index: a waste that leads to it still does, at the level that is measured of it,
+// as one pipe has one. A level of the waste that is held stays.
 func keepingLed(j *job.Job, i int, change func()) {
 	led, ok := j.Room.PipeEndAt(j.Waste.Exit)
+	if !ok || led != i {
+		change()
+		return
+	}
+	before := j.Room.PipeEnds[i].Exit().Level
 	change()
-	if ok && led == i {
-		j.Waste.Exit.At = j.Room.PipeEnds[i].At
+	end := j.Room.PipeEnds[i].Exit()
+	j.Waste.Exit.At = end.At
+	if _, known := end.Level.ExactlyMM(); known && !end.Level.Equal(before) && j.StandingOf(exitLevelKey) != job.Held {
+		j.Waste.Exit.Level = end.Level
+		j.SetStanding(exitLevelKey, job.Stated)
 	}
 }

@@ -1,6 +1,7 @@
 package edit_test
 
 import (
+	"slices"
 	"testing"
 
 	"underfall/geometry/edit"
@@ -42,6 +43,17 @@ func TestTheWasteIsLedToAPipeEnd(t *testing.T) {
 	led.AsBuilt.ExitInvertMM = &measured
 	if again := edit.LeadTo(1).Apply(led); again.AsBuilt.ExitInvertMM == nil {
 		t.Error("what was measured there is lost")
+	}
+	ends, _ := job.FindList("room.pipeEnds")
+	invert := ends.Entries()[slices.IndexFunc(ends.Entries(), func(e job.Entry) bool { return e.Key == "invertMM" })]
+	read := -165.0
+	if got := edit.ItemNumber(ends, 1, invert, &read).Apply(led); !got.Waste.Exit.Level.Equal(job.Exactly(-165)) {
+		t.Errorf("the pipe that the waste leads to is read at -165, the waste ends at %+v", got.Waste.Exit.Level)
+	}
+	held := led.Clone()
+	held.SetStanding("waste.exit.level", job.Held)
+	if got := edit.ItemNumber(ends, 1, invert, &read).Apply(held); !got.Waste.Exit.Level.Equal(led.Waste.Exit.Level) {
+		t.Errorf("a level that is held is %+v", got.Waste.Exit.Level)
 	}
 	led.Room.PipeEnds = nil
 	list, _ := job.FindList("room.pipeEnds")

@@ -53,7 +53,8 @@ func relaxations(pack rule.Pack) []relaxation {
 			return edit.VentAtTrap(), stage.UnventedMM(pack, &k) > 0
 		}, func(job.Job, Alternative) message.Message { return message.Of("relaxation.ventilated") }},
 		{func(k job.Job) (edit.Edit, bool) {
-			return edit.ExitLevel(job.ExitLevel{}), k.Waste.Exit.Level.Kind() != job.ExitFree
+			// Where the end of a pipe lies that is there is a fact, and none of the work's to change.
+			return edit.ExitLevel(job.ExitLevel{}), k.Waste.Exit.Level.Kind() != job.ExitFree && k.Waste.Exit.Kind != job.ExitPipe
 		}, func(from job.Job, best Alternative) message.Message {
 			stated, _ := from.Waste.Exit.Level.InvertMM()
 			return message.Of("relaxation.exit-level", above("level", best.ExitInvertMM), above("stated", stated))
@@ -251,6 +252,9 @@ func (s *Outcome) relaxBy(
 	tries := append([]job.Exit(nil), exits...)
 	for i := range tries {
 		// A change of what is known of the exit's level holds for all that had it.
+		if tries[i].Kind == job.ExitPipe {
+			continue
+		}
 		if edit.SamePlace(tries[i], s.stated) || tries[i].Level.Equal(j.Waste.Exit.Level) {
 			tries[i].Level = k.Waste.Exit.Level
 		}
