@@ -57,6 +57,9 @@ type Sheet struct {
 	look    *fyne.Container
 	assumed *fyne.Container
 	told    *fyne.Container
+	// asking is the question, of each, that the keys were last in; −1 before.
+	asking  int
+	presses *control.Text   // what a wall is that is pressed on the plan, where that is not told otherwise
 	left    *fyne.Container // the questions, or what is assumed
 	scroll  *container.Scroll
 	list    *openList
@@ -76,7 +79,7 @@ const mostUndone = 200
 
 // NewSheet makes the page.
 func NewSheet(o SheetOptions) *Sheet {
-	s := &Sheet{o: o, at: o.Sheet, shown: o.Sheet}
+	s := &Sheet{o: o, at: o.Sheet, shown: o.Sheet, asking: -1}
 	s.practice = o.PracticeIn(o.Sheet.Region)
 	s.board = newPlan(o.Keys, s.practice, s.shown)
 	s.board.corner, s.board.wall, s.board.place = s.pressCorner, s.pressWall, s.pressPlace
@@ -231,6 +234,7 @@ func (s *Sheet) reveal(o fyne.CanvasObject) {
 	if driver.CanvasForObject(o) == nil || driver.CanvasForObject(s.scroll) == nil {
 		return
 	}
+	s.askedIn(o)
 	at, from := driver.AbsolutePositionForObject(o), driver.AbsolutePositionForObject(s.scroll)
 	if at.X < from.X || at.X > from.X+s.scroll.Size().Width || !within(s.left, o) {
 		return
@@ -242,6 +246,35 @@ func (s *Sheet) reveal(o fyne.CanvasObject) {
 	case over > 0:
 		s.scroll.ScrollToOffset(s.scroll.Offset.AddXY(0, over))
 	}
+}
+
+// The questions that a wall pressed on the plan answers while the keys are, or were last, in one of them: where the door is, and
+// where the shower stands. In any other it says where the water goes.
+const (
+	asksDoor   = 2
+	asksShower = 4
+)
+
+// askedIn notes which question has the keys.
+func (s *Sheet) askedIn(o fyne.CanvasObject) {
+	for i, q := range s.each {
+		if box, ok := q.(*fyne.Container); ok && within(box, o) && i != s.asking {
+			s.asking = i
+			s.tellPresses()
+		}
+	}
+}
+
+// tellPresses says by the plan what a wall that is pressed there answers, or how walls are called.
+func (s *Sheet) tellPresses() {
+	id := message.ID("start.plan-letters")
+	switch s.asking {
+	case asksDoor:
+		id = "start.press-for-door"
+	case asksShower:
+		id = "start.press-for-shower"
+	}
+	s.presses.SetText(theme.Word(id))
 }
 
 // within tells whether something stands in a container, or in one in it.
@@ -287,9 +320,19 @@ func (s *Sheet) pressCorner(corner int) {
 	s.choose(next)
 }
 
-// pressWall says of a wall that it is an outside wall and that the water can go out there; pressed
-// again, that neither is so.
+// pressWall answers with a wall what is asked of walls where the keys were last: it has the door, or the shower stands at it. Else
+// it says of the wall that it is an outside wall and that the water can go out there; pressed again, that neither is so.
 func (s *Sheet) pressWall(wall int) {
+	switch s.asking {
+	case asksDoor:
+		s.pressDoor(wall)
+		return
+	case asksShower:
+		next := s.at
+		next.Shower.Stands, next.Shower.Wall, next.Shower.Turned, next.Shower.From = question.AtWall, wall, false, question.Length{}
+		s.choose(next)
+		return
+	}
 	next := s.at
 	if through, ok := s.practice.Through(s.at); ok && through == wall && s.at.Water.To == question.GoesOutThroughWall {
 		next.Water = question.Water{To: question.GoesNotKnown}
@@ -300,6 +343,20 @@ func (s *Sheet) pressWall(wall int) {
 	}
 	s.choose(next)
 	s.showEnd()
+}
+
+// pressDoor puts the door into a wall, or says why it cannot be there.
+func (s *Sheet) pressDoor(wall int) {
+	if wall == 0 {
+		return // it is there
+	}
+	if !s.practice.TakesDoor(s.at, wall) {
+		s.tell()
+		s.tell(theme.Word("start.no-door-here", message.Name("wall", question.Letter(wall)),
+			message.Name("long", along(s.practice.WallMM(s.at, wall), s.at.Units))))
+		return
+	}
+	s.choose(s.practice.DoorIn(s.at, wall))
 }
 
 // pressPlace says where the pipe or the stack is.
@@ -387,8 +444,8 @@ func (s *Sheet) lay() fyne.CanvasObject {
 	nothing := container.New(upright{}, paragraph(theme.Word("start.nothing-else"), theme.TextCaption, theme.Caption))
 	foot := stacked(theme.Space1, s.told, thin(), s.assumed, container.NewBorder(nil, nil, nil, work, nothing))
 	left := sheetOf(theme.Sheet, theme.Line, theme.Space3, container.New(&over{theme.Space1}, s.scroll, foot))
-	heading := container.NewHBox(bold(theme.Word("start.plan"), theme.TextHeading, theme.Ink),
-		container.NewCenter(line(theme.Word("start.plan-letters"), theme.TextCaption, theme.Caption)))
+	s.presses = line(theme.Word("start.plan-letters"), theme.TextCaption, theme.Caption)
+	heading := container.NewHBox(bold(theme.Word("start.plan"), theme.TextHeading, theme.Ink), container.NewCenter(s.presses))
 	drawn := sheetOf(theme.Sheet, theme.Line, theme.Space2, container.NewBorder(heading, nil, nil, nil, s.board))
 	s.footing = canvas.NewRectangle(color.Transparent)
 	s.footing.SetMinSize(fyne.NewSize(1, footTall))

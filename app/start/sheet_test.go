@@ -442,6 +442,53 @@ func TestTheDoorIsPutIntoAnotherWall(t *testing.T) {
 	}
 }
 
+// A wall that is pressed on the plan answers what the keys were last in, and the plan says what: where the door is, where the shower
+// stands, and else where the water goes. A wall that takes no door says so and changes nothing.
+func TestAPressedWallAnswersWhatIsAsked(t *testing.T) {
+	inApp(t, false, words.British)
+	s, _ := aSheet(t, "UK", false)
+	w := opened(t, s.Object(), 1280, 800)
+	enter(t, w, s.Object(), "Room, length", "4000")
+	enter(t, w, s.Object(), "Room, width", "3000")
+	if test.TapCanvas(w.Canvas(), s.WallAt(2)); s.Sheet().Water != (question.Water{To: question.GoesOutThroughWall, Wall: 2}) {
+		t.Errorf("asked of the room, C is pressed: %+v", s.Sheet().Water)
+	}
+	enter(t, w, s.Object(), "Door, along", "600")
+	if !slices.Contains(texts(w.Canvas()), "Press the wall that the door is in.") {
+		t.Error("what a press on the plan answers is not told")
+	}
+	before := s.Sheet()
+	if test.TapCanvas(w.Canvas(), s.WallAt(0)); s.Sheet() != before {
+		t.Errorf("the wall that the door is in is pressed: %+v", s.Sheet())
+	}
+	test.TapCanvas(w.Canvas(), s.WallAt(1))
+	if got := practices(t)("UK").WallMM(s.Sheet(), 0); got != 3000 || s.Sheet().Water.Wall != 1 {
+		t.Errorf("the door is in a wall of %v, the water goes out through %d", got, s.Sheet().Water.Wall)
+	}
+	s.Undo()
+	if s.Sheet() != before {
+		t.Errorf("taken back: %+v, was %+v", s.Sheet(), before)
+	}
+	enter(t, w, s.Object(), "Shower, length", "1200")
+	if test.TapCanvas(w.Canvas(), s.WallAt(3)); s.Sheet().Shower.Stands != question.AtWall || s.Sheet().Shower.Wall != 3 {
+		t.Errorf("the shower stands at %+v", s.Sheet().Shower)
+	}
+	if s.Sheet().Water.Wall != 2 || !slices.Contains(texts(w.Canvas()), "Press the corner or the wall that the shower stands at.") {
+		t.Errorf("the water goes out through %d", s.Sheet().Water.Wall)
+	}
+	choose(t, s.Object(), "Drawn wall by wall")
+	for _, wall := range []string{"B", "D"} {
+		enter(t, w, s.Object(), "Wall "+wall+", length", "250")
+	}
+	enter(t, w, s.Object(), "Door, along", "100")
+	before = s.Sheet()
+	if test.TapCanvas(w.Canvas(), s.WallAt(1)); s.Sheet() != before || !slices.ContainsFunc(texts(w.Canvas()), func(s string) bool {
+		return strings.HasPrefix(s, "Wall B") && strings.Contains(s, "takes no door")
+	}) {
+		t.Errorf("a wall that takes no door: %+v, told %q", s.Sheet(), texts(w.Canvas()))
+	}
+}
+
 // A wall that the shower does not stand at is no choice for the way out, and that is said; pressed on the plan it is one.
 func TestWallsThatAreNoWayOutAreNamed(t *testing.T) {
 	inApp(t, false, words.British)
