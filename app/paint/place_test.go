@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"underfall/app/paint"
+	"underfall/geometry/buildup"
+	"underfall/geometry/demotest"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 	"underfall/geometry/section"
@@ -87,6 +89,33 @@ func TestRowsStandOnThePicture(t *testing.T) {
 	d.Dimensions[2].From, d.Dimensions[2].To = plan.Point{-500, 0}, plan.Point{-500, 200}
 	if w := paint.FitTo(&d, 800, 300, 1); w.PixelsPerMM <= v.PixelsPerMM {
 		t.Errorf("%v pixels a millimetre without the third row, %v with it", w.PixelsPerMM, v.PixelsPerMM)
+	}
+}
+
+// The lengths along a section stand at its foot on the picture of a window, whatever the floor is: the lines that those are written on
+// which it shows have half a text, nine pixels, under them of the 215 that a window of 1280 by 800 has for it.
+func TestLengthsAtTheFootShow(t *testing.T) {
+	const wide, high, halfText = 620, 215, 9
+	for _, r := range demotest.Shown(t) {
+		d, err := section.Through(r, section.Cutting{Of: section.CutDrain}, buildup.StageTile)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v := paint.FitTo(&d, wide, high, 1)
+		told := 0
+		for _, m := range d.Dimensions {
+			from, y := v.ToPixel(m.From)
+			to, _ := v.ToPixel(m.To)
+			if m.Row != 1 || m.Side != (plan.Point{0, -1}) || to < 0 || from > wide {
+				continue
+			}
+			if told++; y+m.OffPoints(m.Side) > high-halfText {
+				t.Errorf("%s: %v stands at %v", r.Settled.Name, m.Text, y+m.OffPoints(m.Side))
+			}
+		}
+		if told < 2 {
+			t.Errorf("%s: %d lengths are told at the foot", r.Settled.Name, told)
+		}
 	}
 }
 

@@ -124,11 +124,11 @@ func (m *maker) cuts() (out []cut) {
 }
 
 // downToJoists has a section looked at down to the foot of its joists, under which the lengths along it are told, where they are as deep
-// as joists are in houses. In the window there is no room for that beside the headroom; paper has it.
+// as joists are in houses. In the window there is no room for that beside the headroom, and the lengths stand higher; paper has it.
 func (m *maker) downToJoists(d *section.Drawing) {
 	const joistsMM = 330
 	if m.r.Settled.Floor.Kind == job.FloorTimber && d.Low.Y() > m.r.Heights.FloorHighMM-joistsMM {
-		d.FocusLow[1] = min(d.FocusLow[1], d.Low.Y())
+		d.LookDownTo(d.Low.Y())
 	}
 }
 

@@ -491,12 +491,27 @@ func (d *Drawing) lengthsOf(at []float64, ramps []cutRamp) message.Chain {
 	return chain
 }
 
-// atFoot writes a length below the drawing, where there is room for one.
+// atFoot writes a length below what is looked at first of the drawing, where there is room for one: under deep joists it would not be
+// seen with what it measures.
 func (d *Drawing) atFoot(from, to float64, text message.Message, row int) {
 	const leastMM = 5
 	if to-from > leastMM {
-		d.Dimensions = append(d.Dimensions, Dimension{From: plan.Point{from, d.Low.Y()}, To: plan.Point{to, d.Low.Y()},
+		foot := math.Max(d.Low.Y(), d.FocusLow.Y())
+		d.Dimensions = append(d.Dimensions, Dimension{From: plan.Point{from, foot}, To: plan.Point{to, foot},
 			Text: text, Row: row, Side: plan.Point{0, -1}})
+	}
+}
+
+// LookDownTo has the drawing looked at first down to a level, with what is measured at its foot under that.
+func (d *Drawing) LookDownTo(levelMM float64) {
+	was, low := math.Max(d.Low.Y(), d.FocusLow.Y()), math.Max(d.Low.Y(), levelMM)
+	if d.FocusLow[1] = math.Min(d.FocusLow.Y(), levelMM); low >= was {
+		return
+	}
+	for i := range d.Dimensions {
+		if m := &d.Dimensions[i]; m.Side == (plan.Point{0, -1}) && m.From.Y() == was && m.To.Y() == was {
+			m.From[1], m.To[1] = low, low
+		}
 	}
 }
 

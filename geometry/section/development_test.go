@@ -115,11 +115,11 @@ func TestLongSectionByHand(t *testing.T) {
 	}
 }
 
-// Heights are exaggerated as much as lets the drawing be twice as long as tall: the
-// starting job's are 231, so that ten times needs 4620, of which 920 are the run.
+// Heights are exaggerated as much as lets the drawing be two and a half times as long as tall, and to twice where that leaves it
+// twice as long: the starting job's are 231, so that ten times needs 5775, of which 920 are the run, and twice 924.
 func TestRise(t *testing.T) {
 	for length, want := range map[float64]float64{
-		4620: 10, 4619: 8, 3696: 8, 3695: 5, 2310: 5, 2309: 4, 1848: 4, 1847: 3, 1386: 3, 1385: 2, 924: 2, 923.9: 1,
+		5775: 10, 5774: 8, 4620: 8, 4619: 5, 2887.5: 5, 2887: 4, 2310: 4, 2309: 3, 1732.5: 3, 1732: 2, 924: 2, 923.9: 1,
 	} {
 		r := starting(t)
 		r.Settled.Drain.TrapSizeMM = length - 920
@@ -130,7 +130,7 @@ func TestRise(t *testing.T) {
 	// A deep trap makes it taller than the pipe's end does: 108 + 60 + 60 and 100 more.
 	deep := starting(t)
 	deep.Heights.TrapMM = -100
-	deep.Settled.Drain.TrapSizeMM = 2*3*328 - 920
+	deep.Settled.Drain.TrapSizeMM = 2.5*3*328 - 920
 	if got := section.LongOf(deep).Rise; got != 3 {
 		t.Errorf("with a deep trap a rise of %v, want 3", got)
 	}

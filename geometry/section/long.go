@@ -54,7 +54,8 @@ func LongOf(r geometry.Result) Drawing {
 }
 
 // riseOf is how many times taller than long the long section is drawn, as long
-// sections of drains are: as much as lets it be twice as long as tall.
+// sections of drains are: as much as lets it be two and a half times as long as tall: with its rows of lengths and
+// labels it then fills what a window has for it. It is twice as tall already where that leaves it twice as long as tall.
 func riseOf(r geometry.Result) float64 {
 	h := r.Heights
 	low := math.Min(h.TrapMM, h.Run.InvertAt(h.Run.LengthMM)) - longBelowMM
@@ -68,10 +69,14 @@ func riseOf(r geometry.Result) float64 {
 		low = math.Min(low, *ground-longBelowMM)
 	}
 	length, height := h.Run.LengthMM+r.Settled.Drain.TrapSizeMM, h.TileMM+longBelowMM-low
-	for _, rise := range []float64{10, 8, 5, 4, 3, 2} {
-		if height*rise <= length/2 {
+	const longer, twice = 2.5, 2
+	for _, rise := range []float64{10, 8, 5, 4, 3} {
+		if height*rise <= length/longer {
 			return rise
 		}
+	}
+	if height*twice <= length/twice { // else a fall is hardly seen
+		return twice
 	}
 	return 1
 }
