@@ -100,4 +100,8 @@ func TestTheChanceDoesNotContradictTheHeadline(t *testing.T) {
 	if line := sure.ChanceLine().String(); line != "answer.chance{n: 100}" || sure.ChanceOf() != "answer.comes-right" {
 		t.Errorf("%s – %s", sure.Headline(), line)
 	}
+	sure.Assumed = []message.Message{message.Of("unknown.floor")}
+	if line := sure.ChanceLine().String(); line != "answer.chance-if-assumed{n: 100}" {
+		t.Errorf("with something assumed: %s", line)
+	}
 }

@@ -379,6 +379,8 @@ func (a Answer) ChanceLine() message.Message {
 		return message.Message{}
 	case !a.Counted:
 		return message.Of("answer.chance-not-counted")
+	case a.Standing != NotKnown && len(a.Assumed) > 0:
+		return message.Of("answer.chance-if-assumed", n)
 	case a.Standing != NotKnown:
 		return message.Of("answer.chance", n)
 	case a.among != nil && a.among.stops > 0:

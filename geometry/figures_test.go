@@ -53,7 +53,7 @@ func TestTheShareOfBuildsIsOneNumber(t *testing.T) {
 				}
 				continue
 			}
-			answer := sharesIn("answer.chance", a.ChanceLine())
+			answer := sharesIn(a.ChanceLine().ID, a.ChanceLine())
 			if len(told) == 0 || len(answer) != 1 {
 				t.Errorf("%s: no share is told: %v, %v", r.Settled.Name, lines, a.ChanceLine())
 			}

@@ -446,6 +446,29 @@ func TestTypingReplacesWhatStandsThere(t *testing.T) {
 	}
 }
 
+// Two presses, and three, one soon after the other select all that stands there, so that what is typed replaces it, whatever
+// blanks there are in it. The driver tells of two of them once the second has ended.
+func TestPressesInARowSelectAll(t *testing.T) {
+	for _, text := range []string{"900", "2 1/2"} {
+		for n := 2; n <= 4; n++ {
+			h := field(t, nil)
+			h.s.window.Canvas().Focus(h.Entry())
+			test.Type(h.Entry(), text)
+			for i := range n {
+				if pressed(h); i%2 == 1 {
+					h.Entry().DoubleTapped(&fyne.PointEvent{Position: fyne.NewPos(100, 10)})
+				}
+			}
+			for _, r := range "910" {
+				h.Entry().TypedRune(r)
+			}
+			if h.Text() != "910" {
+				t.Errorf("%q after %d presses: 910 typed gives %q", text, n, h.Text())
+			}
+		}
+	}
+}
+
 // A number that is worked out is held when it is typed on, and worked out again when it is
 // emptied.
 func TestFieldWorkedOut(t *testing.T) {

@@ -79,6 +79,12 @@ func (e *fieldEntry) FocusLost() {
 	e.keys.Hints.hide(e.field)
 }
 
+// DoubleTapped selects all, where Fyne selects a word: a number has blanks in it that part none.
+func (e *fieldEntry) DoubleTapped(p *fyne.PointEvent) {
+	e.Entry.DoubleTapped(p)
+	e.selectAll()
+}
+
 // MouseUp selects all where this press is the first since the field got the focus, or what stands there.
 func (e *fieldEntry) MouseUp(m *desktop.MouseEvent) {
 	e.Entry.MouseUp(m)

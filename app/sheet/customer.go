@@ -93,7 +93,9 @@ func (m *maker) drawnInstead(share float64) []block {
 	half := (m.wide - besideEach) / 2
 	whole := section.PlanOf(m.r)
 	seen := whole.Bare()
-	seen.Dimensions = whole.Dimensions
+	seen.Dimensions = slices.DeleteFunc(slices.Clone(whole.Dimensions), func(d section.Dimension) bool {
+		return d.Text.ID == section.FirstStud || d.Text.ID == section.NextStud // nothing that is seen
+	})
 	left := m.unscaled(message.Of("customer.plan"), &seen, half, share*0.32*m.room())
 	var right []block
 	if cut, err := m.across(); err == nil {

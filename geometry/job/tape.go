@@ -99,6 +99,9 @@ func (r *Room) MeasurePath(i int) string {
 	return Nth(TapeLengthsKey, i) + ".lengthMM"
 }
 
+// LongerThanRound is the problem of a measure that is longer than the measured way round between its corners.
+const LongerThanRound message.ID = "problem.longer-than-round"
+
 // Survey is the room as measured, with what is changed of each measure, in the order of MeasurePath; problem is why
 // it comes to none, nil where it does. Only of a room that was measured.
 func (r *Room) Survey() (f survey.Fit, problem *Problem) {
@@ -108,7 +111,7 @@ func (r *Room) Survey() (f survey.Fit, problem *Problem) {
 	case err == nil:
 		return f, nil
 	case errors.As(err, &far):
-		return f, &Problem{Key: r.MeasurePath(far.Measure), What: message.Of("problem.longer-than-round",
+		return f, &Problem{Key: r.MeasurePath(far.Measure), What: message.Of(LongerThanRound,
 			longest("round", far.RoundMM))}
 	}
 	return f, &Problem{Key: TapeKey, What: message.Of("problem.tape-no-room")}

@@ -45,12 +45,17 @@ func (f Finding) lying(l Lies, subject message.Arg) message.Message {
 	switch {
 	case l.Wall == 0 && boxed:
 		return message.Of("found.boxed", args...)
+	case l.Wall == 0 && l.HighMM < 0:
+		return message.Of("found.bare-under", subject, f.Figure("value"), message.MM("under", -l.HighMM))
 	case l.Wall == 0:
 		return message.Of("found.bare-so", args...)
 	}
 	args = append(args, message.WallCalled("wall", l.Wall, l.Called), message.MM("far", l.FromWallMM))
 	if boxed {
 		return message.Of("found.boxed-along", args...)
+	}
+	if l.HighMM < 0 {
+		return message.Of("found.bare-along-under", append(args, message.MM("under", -l.HighMM))...)
 	}
 	return message.Of("found.bare-along", args...)
 }

@@ -58,3 +58,18 @@ func TestNothingIsToldBelowNought(t *testing.T) {
 		t.Errorf("it says %s", m)
 	}
 }
+
+// What lies open with its top under the finished floor beside it is told as so far under that, never as over it by less than nothing.
+func TestWhatLiesUnderTheFloorIsToldSo(t *testing.T) {
+	for high, want := range map[float64]string{6: "found.bare-so", -6: "found.bare-under"} {
+		f := rule.Finding{Rule: rule.Rule{Quantity: "pipe.exposed", Compare: rule.AtMost},
+			Measurement: rule.Measurement{Quantity: "pipe.exposed", Value: 300, Lies: rule.Lies{WideMM: 50, HighMM: high}}}
+		if got := f.Message(); string(got.ID) != want {
+			t.Errorf("%v over the floor is %s, want %s", high, got.ID, want)
+		}
+		f.Measurement.Lies.Wall = 'A'
+		if got, want := f.Message().ID, map[bool]string{true: "found.bare-along", false: "found.bare-along-under"}[high > 0]; string(got) != want {
+			t.Errorf("along a wall: %s, want %s", got, want)
+		}
+	}
+}

@@ -106,6 +106,6 @@ func (d *Drawing) Doorways(r geometry.Result) {
 				o.Row++
 			}
 		}
-		d.chainAlong(w, at, 1)
+		d.chainAlong(w, at, 1, [2]message.ID{"dimension.length", "dimension.length"})
 	}
 }

@@ -235,7 +235,7 @@ func (d *Drawing) studDimensions(r geometry.Result) {
 		at = append(at, s.AtMM)
 	}
 	wall := job.Nth(job.WallsKey, w.Index)
-	d.chainAlong(&w, at, 2, wall+".firstStudMM", wall+".studSpacingMM", "drain")
+	d.chainAlong(&w, at, 2, [2]message.ID{FirstStud, NextStud}, wall+".firstStudMM", wall+".studSpacingMM", "drain")
 	if len(studs) == 0 {
 		return
 	}
@@ -247,12 +247,19 @@ func (d *Drawing) studDimensions(r geometry.Result) {
 	}
 }
 
-// chainAlong dimensions the stretches between places along a wall's outer face, in a row of theirs.
-func (d *Drawing) chainAlong(w *layout.Wall, atMM []float64, row int, hangsOn ...string) {
+// The texts of the stretches to the studs behind a drain: the first says what they are.
+const (
+	FirstStud message.ID = "dimension.first-stud"
+	NextStud  message.ID = "dimension.next-stud"
+)
+
+// chainAlong dimensions the stretches between places along a wall's outer face, in a row of theirs: by the text of the first, and of
+// those after it.
+func (d *Drawing) chainAlong(w *layout.Wall, atMM []float64, row int, texts [2]message.ID, hangsOn ...string) {
 	out, chain := w.Outward.Mul(w.ThicknessMM), chainOf(atMM)
 	for i, mm := range chain.PartsMM {
 		if mm > plan.HairMM {
-			text := message.Of("dimension.length", message.InFeet(chain.Part("length", i)))
+			text := message.Of(texts[min(i, 1)], message.InFeet(chain.Part("length", i)))
 			d.Dimensions = append(d.Dimensions, Dimension{From: w.At(atMM[i]).Add(out), To: w.At(atMM[i+1]).Add(out), Text: text,
 				Row: row, Side: w.Outward, HangsOn: hangsOn})
 		}

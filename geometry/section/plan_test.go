@@ -475,6 +475,15 @@ func TestPlanSetsOutStuds(t *testing.T) {
 	if lines != 4+5+6 || len(sizes) != 2 || math.Abs(sizes[0]-100) > 1e-6 || math.Abs(sizes[1]-400) > 1e-6 {
 		t.Errorf("%d studs, set out by %v", lines, sizes)
 	}
+	labels := 0
+	for _, m := range d.Dimensions {
+		if m.Text.ID == section.FirstStud {
+			labels++
+		}
+	}
+	if labels != 1 {
+		t.Errorf("%d stretches say that they lead to studs, want the first", labels)
+	}
 	if room := d.FocusHigh.Y() - d.High.Y(); room < 100 {
 		t.Errorf("%v of room for the second row", room)
 	}

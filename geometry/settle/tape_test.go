@@ -90,6 +90,24 @@ func TestImpossibleMeasureIsRefused(t *testing.T) {
 	}
 }
 
+// A diagonal that was typed as 310 is blamed, not the wall of 2400 that is then longer than the way round by it, 310 + 1900.
+func TestTheMeasureThatWasTypedIsBlamed(t *testing.T) {
+	j := taped()
+	j.Room.Tape.Lengths = append(j.Room.Tape.Lengths, job.Taped{From: 1, To: 3, LengthMM: 3061})
+	j.Room.WorkOut()
+	l, _ := job.FindList(job.TapeLengthsKey)
+	e := l.Entries()[slices.IndexFunc(l.Entries(), func(e job.Entry) bool { return e.Key == "lengthMM" })]
+	mm := 310.0
+	s := settle.Do(j, edit.ItemNumber(l, 2, e, &mm))
+	if s.Refused == nil {
+		t.Fatalf("corners %v", s.Job.Room.Outline)
+	}
+	say := in(t, unit.Metric)
+	if got, typed := say(s.Refused.What), say(j.PlaceOf(l.Path(2, e))); !strings.HasPrefix(got, typed+": with 310 mm ") {
+		t.Errorf("%q, want it to begin with %q", got, typed)
+	}
+}
+
 // A door that is held and was measured from the end of its wall keeps its distance from there as the wall becomes longer.
 func TestHeldFromTheEnd(t *testing.T) {
 	j := taped()

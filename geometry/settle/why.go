@@ -23,6 +23,10 @@ func (s *settler) why(problems job.Problems, fits float64, fitting bool, release
 	about := problems[0].Key
 	sh := &s.applied.Shower
 	switch {
+	case s.wayRoundShort(problems[0]):
+		figure, _ := s.edit.Figure()
+		return message.Of("refused.way-round", message.In("what", s.job.PlaceOf(figure.Key)),
+			message.Arg{Name: "value", Value: unit.Value(figure.Value, figure.Kind)}, message.In("other", s.job.PlaceOf(about)))
 	case !s.sound():
 	case s.about("shower.widthMM") && s.showerWrong(about):
 		one, other := s.besideShower()
@@ -56,6 +60,12 @@ func (s *settler) why(problems job.Problems, fits float64, fitting bool, release
 		return s.whyHeld(released[0])
 	}
 	return problems[0].Message()
+}
+
+// wayRoundShort tells whether a problem is that the measured way round is too short for one measure since another was stated.
+func (s *settler) wayRoundShort(p job.Problem) bool {
+	figure, ok := s.edit.Figure()
+	return ok && p.What.ID == job.LongerThanRound && figure.Key != p.Key && within(figure.Key, job.TapeLengthsKey)
 }
 
 // whyHeld says what is held and in the way.
