@@ -3,13 +3,16 @@ package app
 import (
 	"bytes"
 	"slices"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 	"underfall/app/paint"
 	"underfall/app/roomtest"
 	"underfall/geometry/edit"
 	"underfall/geometry/plan"
+	"underfall/geometry/question"
 	"underfall/geometry/section"
 )
 
@@ -120,5 +123,94 @@ func TestARunIsFoundTriedAndPutBack(t *testing.T) {
 	until(t, "undo", func() bool { return w.change.Undo.IsZero() })
 	if !bytes.Equal(marshalled(t, w), was) {
 		t.Error("taken back, the job is another")
+	}
+}
+
+// fitter presses and types in a window as somebody at it does, and counts that: a press is one, so is a figure with the key that ends it.
+type fitter struct {
+	t *testing.T
+	w *mainWindow
+	n int
+}
+
+// press presses the middle of what is shown by a name.
+func (h *fitter) press(name string) {
+	h.t.Helper()
+	roomtest.NewFrames().Settle(h.w.window.Content())
+	var found fyne.CanvasObject
+	roomtest.EachShown(h.w.window.Content(), func(o fyne.CanvasObject) {
+		_, pressed := o.(fyne.Tappable)
+		if said, ok := o.(interface{ AccessibilityLabel() string }); ok && pressed && found == nil && strings.HasPrefix(said.AccessibilityLabel(), name) {
+			found = o
+		}
+	})
+	if found == nil {
+		h.t.Fatalf("nothing called %q is shown", name)
+	}
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(found)
+	test.TapCanvas(h.w.window.Canvas(), at.AddXY(found.Size().Width/2, found.Size().Height/2))
+	h.n++
+}
+
+// figure types a number where the keys are, and Tab.
+func (h *fitter) figure(s string) {
+	h.t.Helper()
+	in := h.w.window.Canvas().Focused()
+	if in == nil {
+		h.t.Fatal("no field has the keys")
+	}
+	for _, r := range s {
+		in.TypedRune(r)
+	}
+	h.w.window.Canvas().FocusNext()
+	h.n++
+}
+
+// key presses one where the window itself takes it.
+func (h *fitter) key(k fyne.KeyName) {
+	h.w.keys.Plain(&fyne.KeyEvent{Name: k})
+	h.n++
+}
+
+// Somebody's own room comes to its first answer in four steps from the start page: how long it is and how wide, what is under the
+// floor, and Start.
+func TestOwnRoomToTheFirstAnswer(t *testing.T) {
+	w, _ := openWindow(t, Options{StartPage: true})
+	w.theme.SetStill(true)
+	w.window.Resize(fyne.NewSize(1280, 800))
+	h := fitter{t: t, w: w}
+	until(t, "the start page", func() bool { return w.window.Canvas().Focused() != nil })
+	h.figure("2600")
+	h.figure("1800")
+	h.press("Concrete")
+	h.press("Start")
+	until(t, "the first answer", func() bool {
+		return w.start.sheet != nil && slices.Contains(textsOf(w.window.Content()), "step in, up")
+	})
+	if s := w.start.sheet.Sheet(); s.Room.Long != question.Given(2600) || s.Room.Wide != question.Given(1800) || s.Floor.Is != question.Concrete || !s.Floor.Said {
+		t.Errorf("answered is %+v", s)
+	}
+	if h.n > 4 {
+		t.Errorf("it took %d steps", h.n)
+	}
+}
+
+// The least raise of a job is found and kept in three steps from the desk: its levels, a press that tries the way of the waste that
+// needs less, and Enter.
+func TestTheLeastRaiseFound(t *testing.T) {
+	w := desked(t, 1)
+	was := w.change.Result.Heights.BaseTopMM
+	h := fitter{t: t, w: w}
+	h.press("Levels")
+	until(t, "a lower way", func() bool { return w.levels.LowerSaid() && w.resting() })
+	h.press("Try")
+	until(t, "the trial", w.trial.Running)
+	h.key(fyne.KeyReturn)
+	until(t, "the way kept", func() bool { return !w.trial.Running() && !w.change.Preview && !w.change.Undo.IsZero() })
+	if now := w.change.Result.Heights.BaseTopMM; now >= was {
+		t.Errorf("the base lay at %v and lies at %v", was, now)
+	}
+	if h.n > 3 {
+		t.Errorf("it took %d steps", h.n)
 	}
 }
