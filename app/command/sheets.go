@@ -92,6 +92,7 @@ func (q sheetsRequest) write(r geometry.Result, b words.Book, out, errs io.Write
 		if asked.Prices, err = pricesOf(q.prices, b, errs); err != nil {
 			return err
 		}
+		asked.Prices = asked.Prices.In(r.Settled.Region)
 	}
 	if q.logo != "" {
 		var err error

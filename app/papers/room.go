@@ -87,11 +87,12 @@ type Room struct {
 	asks   Asks
 	object fyne.CanvasObject
 
-	which, paper     *control.Pick
-	customer, by     *control.Entry
-	address, number  *control.Entry
-	work             *control.Entry
-	currency, tax    *control.Entry // those of the file of prices stand where nothing is typed
+	which, paper    *control.Pick
+	customer, by    *control.Entry
+	address, number *control.Entry
+	work            *control.Entry
+	// Those of the file of prices stand where nothing is typed, then those of the country; what is typed is kept by the country.
+	currency, tax    *control.Entry
 	costs            *control.Check
 	prices, logo     *control.Press
 	into             string         // the folder that sheets are written into
@@ -101,6 +102,7 @@ type Room struct {
 	table, lastWork  *control.Press // writes a table of prices; takes the work of the job before
 	back, on         *control.Press
 	at, told         *control.Text
+	noTax            *control.Text // that there is no one tax, where none is stated
 	scroll           *control.Scroller
 	page             *pageView
 
@@ -136,14 +138,15 @@ func Open(a Asks) *Room {
 			r.draw()
 		}
 	})
+	r.noTax = control.NewWrapped(theme.Word("paper.tax-yours")).Styled(theme.TextCaption, false, theme.Caption)
 	r.customer = r.ofJob(customerKey, &r.asked.Customer)
 	r.address, r.number = r.ofJob(addressKey, &r.asked.Address), r.ofJob(numberKey, &r.asked.Number)
 	r.by = r.entry(control.NewEntry(a.Keys), byKey, a.Kept.String(byKey), func(text string) { r.asked.By = text })
 	priced := func(string) { r.takeWork(r.work.Text) }
-	r.currency = r.entry(control.NewEntry(a.Keys), currencyKey, a.Kept.String(currencyKey), priced)
-	r.tax = r.entry(control.NewEntry(a.Keys), "", a.Kept.String(taxKey), func(typed string) {
+	r.currency = r.entry(control.NewEntry(a.Keys), r.ofCountry(currencyKey), a.Kept.String(r.ofCountry(currencyKey)), priced)
+	r.tax = r.entry(control.NewEntry(a.Keys), "", a.Kept.String(r.ofCountry(taxKey)), func(typed string) {
 		if r.takeWork(r.work.Text); r.wrong[wrongTax] == "" {
-			a.Kept.SetString(taxKey, typed)
+			a.Kept.SetString(r.ofCountry(taxKey), typed)
 		}
 	})
 	r.costs = control.NewCheck(a.Keys, theme.Word("paper.costs"), func(so bool) {
@@ -164,7 +167,7 @@ func Open(a Asks) *Room {
 	})
 	r.work.SetPlaceHolder(theme.Word("paper.work-example"))
 	r.prices = control.NewPress(a.Keys, named(""), func() { a.Prices(r.TakePrices) })
-	r.table = control.NewPress(a.Keys, theme.Word("paper.table"), func() { a.Table(r.list, r.TakePrices) })
+	r.table = control.NewPress(a.Keys, theme.Word("paper.table"), func() { a.Table(r.list.In(r.region()), r.TakePrices) })
 	r.noPrices = control.NewPress(a.Keys, theme.Word("paper.none"), func() { r.TakePrices("") })
 	r.logo = control.NewPress(a.Keys, named(""), func() { a.Logo(r.TakeLogo) })
 	r.noLogo = control.NewPress(a.Keys, theme.Word("paper.none"), func() { r.TakeLogo("") })
@@ -232,7 +235,7 @@ func (r *Room) built() fyne.CanvasObject {
 	form := container.NewVBox(named("paper.which", r.which), named("paper.paper", r.paper), named("paper.customer", r.customer),
 		named("paper.address", r.address), named("paper.number", r.number),
 		named("paper.by", r.by), named("paper.logo", beside(r.logo, r.noLogo)), named("paper.prices", beside(r.prices, r.noPrices), r.table),
-		container.NewGridWithColumns(2, named("paper.currency", r.currency), named("paper.tax", r.tax)),
+		container.NewGridWithColumns(2, named("paper.currency", r.currency), named("paper.tax", r.tax)), r.noTax,
 		named("paper.work", r.work, r.lastWork), r.costs)
 	left := container.New(atLeast{leftWide}, control.NewScroller(container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), form)))
 	r.scroll = control.NewScroller(r.page.object)
@@ -386,28 +389,37 @@ func (r *Room) takeWork(text string) {
 	} else {
 		r.lastWork.Hide()
 	}
-	r.asked.Prices = price.List{Currency: cmp.Or(strings.TrimSpace(r.currency.Text), r.list.Currency), Tax: r.taxed(),
-		Rows: append(append([]price.Row(nil), r.list.Rows...), rows...)}
-	r.currency.SetPlaceHolder(cmp.Or(r.list.Currency, theme.Word("paper.currency-none")))
+	usual := price.List{Currency: cmp.Or(strings.TrimSpace(r.currency.Text), r.list.Currency), Tax: r.list.Tax, Rows: r.list.Rows}.In(r.region())
+	r.asked.Prices = price.List{Currency: usual.Currency, Tax: r.taxed(usual.Tax), Rows: append(append([]price.Row(nil), r.list.Rows...), rows...)}
+	r.currency.SetPlaceHolder(cmp.Or(r.list.In(r.region()).Currency, theme.Word("paper.currency-none")))
+	if r.noTax.Hide(); usual.Tax == 0 && strings.TrimSpace(r.tax.Text) == "" {
+		r.noTax.Show()
+	}
 	if r.costs.Enable(); !r.asked.Prices.Priced() {
 		r.costs.Disable()
 	}
 }
 
-// taxed is the tax as it is typed, or that of the list where nothing is or what is typed is none, which is told.
-func (r *Room) taxed() float64 {
+// region is the one that the job is built in.
+func (r *Room) region() string { return r.asks.Result.Stated.Region }
+
+// ofCountry is the key of what is kept for jobs of the country that the job is built in.
+func (r *Room) ofCountry(key string) string { return key + "-" + price.Country(r.region()) }
+
+// taxed is the tax as it is typed, or the usual one where nothing is or what is typed is none, which is told.
+func (r *Room) taxed(usual float64) float64 {
 	typed, why := price.TaxOf(r.tax.Text)
 	r.wrong[wrongTax] = ""
 	if !why.IsZero() {
 		r.wrong[wrongTax] = theme.Sentence(why, r.asks.Result.Settled.Units)
 	}
 	r.tax.SetPlaceHolder(theme.Word("paper.tax-example"))
-	if r.list.Tax > 0 {
+	if usual > 0 {
 		const perHundred = 100
-		r.tax.SetPlaceHolder(strconv.FormatFloat(perHundred*r.list.Tax, 'g', 4, 64))
+		r.tax.SetPlaceHolder(strconv.FormatFloat(perHundred*usual, 'g', 4, 64))
 	}
 	if strings.TrimSpace(r.tax.Text) == "" || !why.IsZero() {
-		return r.list.Tax
+		return usual
 	}
 	return typed
 }

@@ -24,19 +24,25 @@ func opened(t *testing.T) (b *roomtest.Bench, room *Room, drafts *[]func(image.I
 	t.Helper()
 	b = roomtest.New(t, roomtest.First(t))
 	b.Until("a result", func() bool { return b.Change.Result.Assembly.Parts != nil })
-	fonts, err := pen.NewFonts(assets.TextFont(), assets.BoldFont())
-	if err != nil {
-		t.Fatal(err)
-	}
 	drafts = new([]func(image.Image))
 	r := b.Change.Result
 	asked := sheet.Asked{Paper: sheet.Papers()[0], Made: time.Date(2026, 3, 4, 15, 16, 0, 0, time.UTC)}
 	room = Open(Asks{Result: r, Answer: r.Answer(nil), Asked: asked,
-		Words: theme.Book(), Fonts: fonts, Guard: b.Guard, Keys: control.NewKeys(), OnWindow: b.Do, Kept: fyne.CurrentApp().Preferences(),
+		Words: theme.Book(), Fonts: fontsOf(t), Guard: b.Guard, Keys: control.NewKeys(), OnWindow: b.Do, Kept: fyne.CurrentApp().Preferences(),
 		Draft: func(take func(image.Image)) { *drafts = append(*drafts, take) }})
 	w := test.NewTempWindow(t, room.Object())
 	w.Resize(fyne.NewSize(1000, 700))
 	return b, room, drafts
+}
+
+// fontsOf are fonts for one room: one that is opened beside another draws beside it.
+func fontsOf(t *testing.T) *pen.Fonts {
+	t.Helper()
+	fonts, err := pen.NewFonts(assets.TextFont(), assets.BoldFont())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return fonts
 }
 
 // The customer's sheet alone asks for a quick picture, once, and has it when it comes.
@@ -99,8 +105,8 @@ func TestCurrencyAndTaxAreTheUsersOwn(t *testing.T) {
 	typed(room.currency, "EUR")
 	typed(room.tax, "19 %")
 	if p := room.asked.Prices; p.Currency != "EUR" || p.Tax != 0.19 ||
-		kept.String("paper-currency") != "EUR" || kept.String("paper-tax") != "19 %" {
-		t.Errorf("%+v, kept: %q, %q", p, kept.String("paper-currency"), kept.String("paper-tax"))
+		kept.String("paper-currency-UK") != "EUR" || kept.String("paper-tax-UK") != "19 %" {
+		t.Errorf("%+v, kept: %q, %q", p, kept.String("paper-currency-UK"), kept.String("paper-tax-UK"))
 	}
 	table := filepath.Join(t.TempDir(), "prices.csv")
 	if err := os.WriteFile(table, []byte("kind;key;name;price\ncurrency;CHF\ntax;8,1\nwork;Tiling;;100\n"), 0o600); err != nil {
@@ -116,9 +122,45 @@ func TestCurrencyAndTaxAreTheUsersOwn(t *testing.T) {
 		t.Errorf("of the table: %+v, shown as %q and %q", p, room.currency.PlaceHolder, room.tax.PlaceHolder)
 	}
 	typed(room.tax, "lots")
-	if p := room.asked.Prices; p.Tax != 0.081 || !strings.Contains(room.Told(), "“lots” is no tax") || kept.String("paper-tax") != "" {
-		t.Errorf("a tax that is none: %v, kept: %q, told: %q", p.Tax, kept.String("paper-tax"), room.Told())
+	if p := room.asked.Prices; p.Tax != 0.081 || !strings.Contains(room.Told(), "“lots” is no tax") || kept.String("paper-tax-UK") != "" {
+		t.Errorf("a tax that is none: %v, kept: %q, told: %q", p.Tax, kept.String("paper-tax-UK"), room.Told())
 	}
+}
+
+// What is typed for jobs of one country is not that of another: there sums are in its own currency, with its own tax where it has one
+// rate for all of it, and it is said where it has not. By ISO 4217; the rate in the United Kingdom from memory.
+func TestCurrencyAndTaxOfTheCountry(t *testing.T) {
+	b, room, _ := opened(t)
+	if p := room.asked.Prices; p.Currency != "GBP" || p.Tax != 0.2 || room.currency.PlaceHolder != "GBP" || room.tax.PlaceHolder != "20" || room.noTax.Visible() {
+		t.Errorf("in the United Kingdom: %+v, shown as %q and %q", p, room.currency.PlaceHolder, room.tax.PlaceHolder)
+	}
+	typed(room.currency, "£")
+	typed(room.tax, "5")
+	asks := room.asks
+	asks.Result.Stated.Region, asks.Result.Settled.Region = "US", "US"
+	asks.Fonts = fontsOf(t)
+	there := Open(asks)
+	if p := there.asked.Prices; p.Currency != "USD" || p.Tax != 0 || there.currency.Text+there.tax.Text != "" || !there.noTax.Visible() {
+		t.Errorf("in the United States: %+v", p)
+	}
+	typed(there.tax, "8.5")
+	if p := there.asked.Prices; p.Tax != 0.085 || there.noTax.Visible() {
+		t.Errorf("in the United States with a tax: %+v", p)
+	}
+	asks = room.asks
+	asks.Fonts = fontsOf(t)
+	again := Open(asks)
+	if again.currency.Text != "£" || again.tax.Text != "5" {
+		t.Errorf("back, it is %q and %q", again.currency.Text, again.tax.Text)
+	}
+	b.Until("pages", func() bool {
+		for _, r := range []*Room{room, there, again} {
+			if _, of := r.Page(); of == 0 || r.drawing {
+				return false
+			}
+		}
+		return true
+	})
 }
 
 // A quote can be looked at before anything has a price, and says what it lacks; it is not written, alone or with all of them.
@@ -212,7 +254,7 @@ func TestWhereTheJobIsIsKeptWithIt(t *testing.T) {
 	}
 	again := func(of string) sheet.Asked {
 		asks := room.asks
-		asks.For = of
+		asks.For, asks.Fonts = of, fontsOf(t)
 		return Open(asks).asked
 	}
 	if q := again(room.asks.For); q.Customer != "A. Example" || q.Address != "1 Example Road" || q.Number != "2026-118" {
