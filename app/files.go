@@ -350,7 +350,7 @@ const lastFolder = "folder"
 // rememberFolder makes the folder of a file the one that the next is offered in.
 func (w *mainWindow) rememberFolder(path string) {
 	if path, err := filepath.Abs(path); err == nil {
-		w.app.Preferences().SetString(lastFolder, filepath.Dir(path))
+		w.prefers.SetString(lastFolder, filepath.Dir(path))
 	}
 }
 
@@ -358,7 +358,7 @@ func (w *mainWindow) rememberFolder(path string) {
 // folder, the last used, the user's documents, or whatever there is.
 func (w *mainWindow) startFolder() string {
 	home, _ := os.UserHomeDir()
-	candidates := []string{w.app.Preferences().String(lastFolder)}
+	candidates := []string{w.prefers.String(lastFolder)}
 	if file := w.desk.File(); file != "" {
 		candidates = append([]string{filepath.Dir(file)}, candidates...)
 	}

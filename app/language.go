@@ -30,7 +30,7 @@ func (w *mainWindow) speak(tag string) {
 	w.window.Canvas().Unfocus() // what is being typed is taken first
 	b := w.bookOf(tag)
 	w.theme.Speak(b)
-	w.app.Preferences().SetString(languageKey, tag)
+	w.prefers.SetString(languageKey, tag)
 	w.log("language %s", tag)
 	w.again()
 }

@@ -8,6 +8,7 @@ import (
 	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/answer"
 	"underfall/app/sight"
+	"underfall/app/store"
 	"underfall/app/theme"
 	"underfall/geometry/message"
 )
@@ -32,7 +33,7 @@ const (
 func scales() []float64 { return []float64{1, 1.2, 1.5, 2} }
 
 // scaleOf is the scale kept on this machine, one of those there are.
-func scaleOf(p fyne.Preferences) float32 {
+func scaleOf(p *store.Settings) float32 {
 	kept, out := p.FloatWithFallback(scaleKey, 1), 1.0
 	for _, s := range scales() {
 		if s <= kept {
@@ -43,7 +44,7 @@ func scaleOf(p fyne.Preferences) float32 {
 }
 
 // lookKept is the look to keep to on this machine.
-func lookKept(p fyne.Preferences) string {
+func lookKept(p *store.Settings) string {
 	const before = "dark" // how it was kept before it could follow the system
 	if look := p.StringWithFallback(lookKey, "?"); look != "?" {
 		return look
@@ -64,7 +65,7 @@ func (w *mainWindow) dark() bool {
 
 // settleLook gives the theme what is kept on this machine, and follows the system from then on.
 func (w *mainWindow) settleLook() {
-	p := w.app.Preferences()
+	p := w.prefers
 	if w.look = lookKept(p); w.options.Dark {
 		w.look = lookDark
 	}
@@ -83,7 +84,7 @@ func (w *mainWindow) settleLook() {
 // keepLook keeps to a look on this machine.
 func (w *mainWindow) keepLook(look string) {
 	w.look = look
-	w.app.Preferences().SetString(lookKey, look)
+	w.prefers.SetString(lookKey, look)
 	w.theme.SetDark(w.dark())
 	w.app.Settings().SetTheme(w.theme)
 	w.repaint()
@@ -109,7 +110,7 @@ func (w *mainWindow) toggleTheme() {
 
 // setLarge has everything to press large, or not.
 func (w *mainWindow) setLarge(on bool) {
-	w.app.Preferences().SetBool(largeKey, on)
+	w.prefers.SetBool(largeKey, on)
 	w.askLarge.Tell("", false)
 	if on == w.theme.IsLarge() {
 		return
@@ -122,14 +123,14 @@ func (w *mainWindow) setLarge(on bool) {
 
 // setStill has nothing move, or things move.
 func (w *mainWindow) setStill(on bool) {
-	w.app.Preferences().SetBool(stillKey, on)
+	w.prefers.SetBool(stillKey, on)
 	w.theme.SetStill(on)
 	w.log("still %v", on)
 }
 
 // setScale has everything so many times as large as the system has it.
 func (w *mainWindow) setScale(to float64) {
-	w.app.Preferences().SetFloat(scaleKey, to)
+	w.prefers.SetFloat(scaleKey, to)
 	theme.SetScale(w.app, float32(to))
 	w.app.Settings().SetTheme(w.theme) // which tells the window
 	w.log("scale %g", to)
@@ -139,7 +140,7 @@ func (w *mainWindow) setScale(to float64) {
 // the system does not tell fingers from a mouse. Asked is asked: the next job and the next window are
 // without.
 func (w *mainWindow) offerLarge() {
-	p := w.app.Preferences()
+	p := w.prefers
 	if !w.options.StartPage || p.Bool(askedKey) {
 		return
 	}
@@ -172,7 +173,7 @@ func (w *mainWindow) machineItem() *fyne.MenuItem {
 	items := []*fyne.MenuItem{
 		under("app.look", looks...),
 		item(theme.Word("app.large"), w.theme.IsLarge(), func() { w.setLarge(!w.theme.IsLarge()) }),
-		item(theme.Word("app.moves"), !w.app.Preferences().Bool(stillKey), func() { w.setStill(!w.app.Preferences().Bool(stillKey)) }),
+		item(theme.Word("app.moves"), !w.prefers.Bool(stillKey), func() { w.setStill(!w.prefers.Bool(stillKey)) }),
 	}
 	if theme.CanScale(w.app) {
 		for _, s := range scales() {

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/driver/software"
 	fynetheme "fyne.io/fyne/v2/theme"
 	"underfall/app/roomtest"
+	"underfall/app/store"
 	"underfall/app/theme"
 )
 
@@ -40,7 +41,7 @@ func TestLarge(t *testing.T) {
 		w, _ := openWindow(t, Options{File: "../assets/demos/" + demo + ".json"})
 		until(t, "the job", func() bool { return !w.replaced && w.answer.Answer().Counted })
 		w.setLarge(true)
-		if !w.app.Preferences().Bool(largeKey) {
+		if !w.prefers.Bool(largeKey) {
 			t.Error("it is not kept")
 		}
 		until(t, "the answer", func() bool { return w.answer.Answer().Counted })
@@ -84,7 +85,7 @@ func TestScales(t *testing.T) {
 // there was a choice.
 func TestTheLookIsKept(t *testing.T) {
 	w, _ := openWindow(t, Options{})
-	p := w.app.Preferences()
+	p := w.prefers
 	for _, c := range []struct {
 		before   bool
 		look     string
@@ -121,10 +122,10 @@ func TestTheLookIsKept(t *testing.T) {
 // Whether all is to be large is asked once on a machine, beside the first job: answered, left for another job
 // or in another window the question is gone.
 func TestLargeIsAskedOnce(t *testing.T) {
-	begun := func(preferences fyne.Preferences) *mainWindow {
+	begun := func(preferences *store.Settings) *mainWindow {
 		w, _ := openWindow(t, Options{StartPage: true})
 		for _, key := range []string{askedKey, largeKey} {
-			w.app.Preferences().SetBool(key, preferences != nil && preferences.Bool(key))
+			w.prefers.SetBool(key, preferences != nil && preferences.Bool(key))
 		}
 		if w.askLarge.Visible() {
 			t.Error("it is asked before there is a job")
@@ -150,7 +151,7 @@ func TestLargeIsAskedOnce(t *testing.T) {
 	if w.askLarge.Visible() {
 		t.Error("it stands by the next job")
 	}
-	if w = begun(w.app.Preferences()); w.askLarge.Visible() {
+	if w = begun(w.prefers); w.askLarge.Visible() {
 		t.Error("it is asked in the next window")
 	}
 	if theme.PressHeight >= leastToPress {

@@ -61,7 +61,7 @@ func (w *mainWindow) putOnPaper() {
 	keys := control.NewKeys()
 	open, stop := context.WithCancel(context.Background())
 	room := papers.Open(papers.Asks{Result: r, Answer: w.answer.Answer(), Asked: asked, Words: theme.Book(), Fonts: fonts,
-		Guard: w.guard, Keys: keys, OnWindow: w.sight.Do, Kept: w.app.Preferences(), Close: w.leavePaper,
+		Guard: w.guard, Keys: keys, OnWindow: w.sight.Do, Kept: w.prefers, Close: w.leavePaper,
 		Into: w.startFolder(), Folder: w.chooseSheetFolder, Write: w.writeSheets,
 		Draft: func(take func(image.Image)) { w.draftPicture(open, take) },
 		Table: w.writePriceTable, For: w.jobsMark(),

@@ -103,7 +103,7 @@ func TestSheetsAreNotListed(t *testing.T) {
 func TestTwoPressesToTheFittersSheet(t *testing.T) {
 	w := edited(t, Options{})
 	folder := t.TempDir()
-	w.app.Preferences().SetString(lastFolder, folder)
+	w.prefers.SetString(lastFolder, folder)
 	roomtest.EachShown(w.window.Content(), func(o fyne.CanvasObject) {
 		if b, ok := o.(*control.ToolButton); ok && b.Text == "Paper" {
 			b.OnTapped()
@@ -191,7 +191,7 @@ func TestPricesAndLogoOfPaper(t *testing.T) {
 	room.Choose(string(sheets.Quote))
 	until(t, "the quote", func() bool { _, of := room.Page(); return of > 0 })
 	room.TakePrices(filepath.Join(folder, "none.csv"))
-	if !strings.Contains(room.Told(), "none.csv") || w.app.Preferences().String("paper-prices") != filepath.Join(folder, "prices.csv") {
+	if !strings.Contains(room.Told(), "none.csv") || w.prefers.String("paper-prices") != filepath.Join(folder, "prices.csv") {
 		t.Errorf("a file that is not there: %q", room.Told())
 	}
 	room.TakeLogo(file("logo.png", "no picture"))
@@ -203,7 +203,7 @@ func TestPricesAndLogoOfPaper(t *testing.T) {
 		t.Fatal(err)
 	}
 	room.TakeLogo(file("good.png", logo.String()))
-	if strings.Contains(room.Told(), "picture") || w.app.Preferences().String("paper-logo") != filepath.Join(folder, "good.png") {
+	if strings.Contains(room.Told(), "picture") || w.prefers.String("paper-logo") != filepath.Join(folder, "good.png") {
 		t.Errorf("a good logo is not taken: %q", room.Told())
 	}
 }
@@ -227,12 +227,12 @@ func workOnPaper(t *testing.T, w *mainWindow) (work *control.Entry) {
 func TestPricesAreMadeHereAndWorkStaysWithItsJob(t *testing.T) {
 	w := onPaper(t)
 	folder := t.TempDir()
-	w.app.Preferences().SetString(lastFolder, folder)
+	w.prefers.SetString(lastFolder, folder)
 	pressesIn(w.window.Canvas().Overlays().Top(), "Make a table to fill in…")[0].OnPressed()
 	tap(t, w, "Save")
 	path := filepath.Join(folder, "Prices.csv")
-	if w.papers == nil || w.app.Preferences().String("paper-prices") != path {
-		t.Fatalf("the table is not chosen: %q", w.app.Preferences().String("paper-prices"))
+	if w.papers == nil || w.prefers.String("paper-prices") != path {
+		t.Fatalf("the table is not chosen: %q", w.prefers.String("paper-prices"))
 	}
 	if table := readFile(t, path); !strings.Contains(table, "Tile for the shower's floor") || strings.Count(table, "\n") < 15 {
 		t.Errorf("the table has\n%s", table)

@@ -148,7 +148,7 @@ func (s *startPages) region() string {
 	if american() {
 		region = "US"
 	}
-	chosen := s.window.app.Preferences().StringWithFallback(regionKey, region)
+	chosen := s.window.prefers.StringWithFallback(regionKey, region)
 	if _, known := s.window.packs[chosen]; !known || chosen == rule.CommonRegion {
 		return region
 	}
@@ -158,7 +158,7 @@ func (s *startPages) region() string {
 // blank is a sheet with nothing answered, in the country and the units that were chosen.
 func (s *startPages) blank() question.Sheet {
 	sheet := s.practice(s.region()).Begin()
-	if u := unit.System(s.window.app.Preferences().String(unitsKey)); u == unit.Metric || u == unit.Imperial {
+	if u := unit.System(s.window.prefers.String(unitsKey)); u == unit.Metric || u == unit.Imperial {
 		sheet.Units = u
 	}
 	return sheet
@@ -166,18 +166,18 @@ func (s *startPages) blank() question.Sheet {
 
 // keep keeps the country and the units for new jobs.
 func (s *startPages) keep(sheet question.Sheet) {
-	s.window.app.Preferences().SetString(regionKey, sheet.Region)
-	s.window.app.Preferences().SetString(unitsKey, string(sheet.Units))
+	s.window.prefers.SetString(regionKey, sheet.Region)
+	s.window.prefers.SetString(unitsKey, string(sheet.Units))
 }
 
 // keepAnswers keeps the answers of a sheet until a job is made of them, also when the window is closed.
 func (s *startPages) keepAnswers(sheet question.Sheet) {
-	s.window.app.Preferences().SetString(sheetKey, sheet.Text())
+	s.window.prefers.SetString(sheetKey, sheet.Text())
 }
 
 // answered are the answers that were kept; of no region where there are none.
 func (s *startPages) answered() question.Sheet {
-	sheet, ok := question.ReadSheet(s.window.app.Preferences().String(sheetKey))
+	sheet, ok := question.ReadSheet(s.window.prefers.String(sheetKey))
 	if _, known := s.window.packs[sheet.Region]; !ok || !known {
 		return question.Sheet{}
 	}
@@ -187,7 +187,7 @@ func (s *startPages) answered() question.Sheet {
 // forget lets go of the answers that were kept.
 func (s *startPages) forget() {
 	s.begun = question.Sheet{}
-	s.window.app.Preferences().RemoveValue(sheetKey)
+	s.window.prefers.RemoveValue(sheetKey)
 }
 
 // open shows the start page.

@@ -80,7 +80,8 @@ func Run(o Options) error {
 	// The toolkit need not look, at each change, whether it is on the window's goroutine: tests have it look.
 	fyneapp.SetMetadata(fyne.AppMetadata{Migrations: map[string]bool{"fyneDo": true}})
 	a := fyneapp.NewWithID("org.underfall.app")
-	w, err := newWindow(theme.Quiet(a, scaleOf(a.Preferences())), o)
+	settings := settingsIn(o.ConfigFolder, filepath.Join(a.Storage().RootURI().Path(), fynePreferences))
+	w, err := newWindow(theme.Quiet(a, scaleOf(settings)), o)
 	if err != nil {
 		return err
 	}
@@ -101,6 +102,8 @@ type mainWindow struct {
 	window  fyne.Window
 	options Options
 	theme   *theme.Theme
+	// prefers is what is kept on this machine whatever the job.
+	prefers *store.Settings
 	look    string // that is kept to on this machine
 	// room tells whether the screen has room for the window at a scale; nil for any.
 	room   func(scale float32) bool
@@ -174,7 +177,8 @@ func newWindow(a fyne.App, o Options) (*mainWindow, error) {
 	}
 	w := &mainWindow{app: a, options: o, supplies: s, keys: control.NewKeys(),
 		replaced: true, folder: o.ConfigFolder, keepSoon: make(chan struct{}, 1), now: time.Now}
-	w.theme = theme.New(false, w.bookOf(a.Preferences().StringWithFallback(languageKey, words.Wanted(os.Getenv))))
+	w.prefers = settingsIn(o.ConfigFolder, "")
+	w.theme = theme.New(false, w.bookOf(w.prefers.StringWithFallback(languageKey, words.Wanted(os.Getenv))))
 	w.guard = guard.New(func(f guard.Fault) { w.faults.report(f) }, o.Probe)
 	if o.Do == nil {
 		w.waiter = &waiter{}

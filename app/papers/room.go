@@ -403,6 +403,16 @@ func (r *Room) takeWork(text string) {
 // region is the one that the job is built in.
 func (r *Room) region() string { return r.asks.Result.Stated.Region }
 
+// KeptFor has what was kept of a currency and a tax before they were those of a country be those of one.
+func KeptFor(region string, values map[string]any) {
+	for _, key := range []string{currencyKey, taxKey} {
+		if v, ok := values[key]; ok {
+			delete(values, key)
+			values[key+"-"+price.Country(region)] = v
+		}
+	}
+}
+
 // ofCountry is the key of what is kept for jobs of the country that the job is built in.
 func (r *Room) ofCountry(key string) string { return key + "-" + price.Country(r.region()) }
 
