@@ -66,6 +66,7 @@ func (w *mainWindow) follow(c desk.Change) {
 	w.putInRow(w.frame.arrangement.roomAlone)
 	if w.askLarge.Visible() && c.Opened != w.askedAt {
 		w.askLarge.Tell("", false)
+		w.answer.Refill()
 	}
 	w.showLooking(c)
 	w.setTitle()

@@ -112,6 +112,7 @@ func (w *mainWindow) toggleTheme() {
 func (w *mainWindow) setLarge(on bool) {
 	w.prefers.SetBool(largeKey, on)
 	w.askLarge.Tell("", false)
+	w.answer.Refill()
 	if on == w.theme.IsLarge() {
 		return
 	}
@@ -149,6 +150,7 @@ func (w *mainWindow) offerLarge() {
 	answered := func(on bool) func() { return w.guard.Wrap(partWindow, func() { w.setLarge(on) }) }
 	w.askLarge.Tell(theme.Word("app.large-ask"), false,
 		answer.Offer{Text: theme.Word("app.large-yes"), Do: answered(true)}, answer.Offer{Text: theme.Word("app.large-no"), Do: answered(false)})
+	w.answer.Refill()
 }
 
 // machineItem has the switches that are about this machine.

@@ -374,8 +374,8 @@ func (w *mainWindow) runsAsks() runs.Asks {
 // answerColumn has the one answer, what is to be settled, and what has become of the last
 // change.
 func (w *mainWindow) answerColumn() fyne.CanvasObject {
-	w.told = container.NewVBox(w.keepNotice, w.askLarge, w.trialTold, w.stills, w.teller)
-	return w.answer.Object(w.told)
+	w.told = container.NewVBox(w.keepNotice, w.trialTold, w.stills, w.teller)
+	return w.answer.Object(w.askLarge, w.told)
 }
 
 // answerAsks is what the answer asks of the window.

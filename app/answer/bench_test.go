@@ -27,7 +27,7 @@ func BenchmarkShow(b *testing.B) {
 	c := answer.NewColumn(roomtest.British(b), control.NewKeys(), answer.Asks{ShowFinding: func(rule.Finding) {}, ShowFigure: func(geometry.Figure) {},
 		ToField: func(string) {}, Do: func(edit.Edit) {}, List: func(message.ID) {}, Shown: func(geometry.Result, geometry.Answer) {},
 		Lists: []message.ID{answer.HeightsList}})
-	w := test.NewTempWindow(b, c.Object(container.NewVBox()))
+	w := test.NewTempWindow(b, c.Object(nil, container.NewVBox()))
 	w.Resize(fyne.NewSize(340, 640))
 	i := 0
 	for b.Loop() {

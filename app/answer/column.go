@@ -69,14 +69,20 @@ func NewColumn(t *theme.Theme, keys *control.Keys, asks Asks) *Column {
 	return c
 }
 
-// Object is the column, with something more at its foot.
-func (c *Column) Object(foot fyne.CanvasObject) fyne.CanvasObject {
+// Object is the column, with something more before the cards, which scrolls with them, nil for nothing, and at its foot.
+func (c *Column) Object(first, foot fyne.CanvasObject) fyne.CanvasObject {
+	if cards, ok := c.scroll.Content.(*fyne.Container); ok && first != nil {
+		cards.Objects = append([]fyne.CanvasObject{first}, cards.Objects...)
+	}
 	head := container.New(control.Column{Gap: theme.Space1}, c.plate, container.New(control.Column{}, c.toSettle, c.whose))
 	under := container.New(control.Column{Gap: 2}, foot, c.more)
 	// In the order that it is read in, which Tab follows.
 	c.whole = container.New(layout.NewBorderLayout(head, under, nil, nil), head, c.scroll, under)
 	return c.whole
 }
+
+// Refill lays out anew what scrolls, after what stands before the cards has come or gone.
+func (c *Column) Refill() { control.Refill(c.scroll) }
 
 // moreOf is a quiet line of the lists that say more.
 func moreOf(keys *control.Keys, asks Asks) *fyne.Container {

@@ -146,7 +146,7 @@ func TestTheHeadlineLeadsToItsCard(t *testing.T) {
 	unstated := roomtest.First(t)
 	unstated.Waste.Beyond = nil
 	a := columnOf(t, unstated)
-	inEnglish(t, a.Object(container.NewVBox()), fyne.NewSize(300, 600))
+	inEnglish(t, a.Object(nil, container.NewVBox()), fyne.NewSize(300, 600))
 	for range 2 {
 		if a.Plate().PressHeadline(); a.found.Rule.ID != "beyond-unknown" || a.Details() == "" {
 			t.Errorf("“%s” leads to %q, with details “%s”", a.Plate().Headline(), a.found.Rule.ID, a.Details())
@@ -489,7 +489,7 @@ func TestTheLookStandsWhereTheHeadlineHasIt(t *testing.T) {
 // a sound job is long while its chances are being counted.
 func TestTheCardsStandRightUnderThePlate(t *testing.T) {
 	a := columnOf(t, demotest.Shown(t)[8].Stated)
-	whole := a.Object(container.NewVBox())
+	whole := a.Object(nil, container.NewVBox())
 	inEnglish(t, whole, fyne.NewSize(300, 600))
 	head := whole.(*fyne.Container).Objects[0]
 	long := head.Size().Height
@@ -503,11 +503,11 @@ func TestTheCardsStandRightUnderThePlate(t *testing.T) {
 func TestTheColumnIsNarrow(t *testing.T) {
 	for i, r := range demotest.Shown(t) {
 		a := columnOf(t, r.Stated)
-		inEnglish(t, a.Object(container.NewVBox()), fyne.NewSize(300, 600))
+		inEnglish(t, a.Object(nil, container.NewVBox()), fyne.NewSize(300, 600))
 		if cards := a.Answer().Cards; len(cards) > 0 {
 			a.Press(cards[0].Worst().Rule.ID)
 		}
-		if need := a.Object(container.NewVBox()).MinSize().Width; need > 300 {
+		if need := a.Object(nil, container.NewVBox()).MinSize().Width; need > 300 {
 			t.Errorf("demo %d: %s needs %v", i+1, r.Settled.Name, need)
 		}
 	}
@@ -520,7 +520,7 @@ func TestWhatLeavesTheJobWorseIsNotTheFirstThingToPress(t *testing.T) {
 		j := demotest.Shown(t)[demo].Stated
 		a := columnOf(t, j)
 		offered, filled := 0, 0
-		for _, o := range test.LaidOutObjects(a.Object(container.NewWithoutLayout())) {
+		for _, o := range test.LaidOutObjects(a.Object(nil, container.NewWithoutLayout())) {
 			if b, is := o.(*control.Press); is && b.Small && !b.Bare {
 				if offered++; b.Filled {
 					filled++

@@ -30,7 +30,7 @@ func TestAFigureThatMovedIsUnderlined(t *testing.T) {
 			}
 			ends = append(ends, end)
 		}})
-	w := test.NewTempWindow(t, c.Object(container.NewVBox()))
+	w := test.NewTempWindow(t, c.Object(nil, container.NewVBox()))
 	w.Resize(fyne.NewSize(340, 640))
 	under := func() (n int) {
 		roomtest.EachShown(c.Plate(), func(o fyne.CanvasObject) {

@@ -40,7 +40,7 @@ func TestTheColumnStandsTheSameHoweverItCameToShowAJob(t *testing.T) {
 		var want []string
 		for _, way := range slices.Sorted(maps.Keys(ways)) {
 			a := columnOf(t, demos[0].Job)
-			window := test.NewTempWindow(t, a.Object(container.NewVBox()))
+			window := test.NewTempWindow(t, a.Object(nil, container.NewVBox()))
 			window.SetPadded(false)
 			window.Resize(usual)
 			frames := roomtest.NewFrames()

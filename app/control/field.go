@@ -336,7 +336,11 @@ func (f *Field) leave() {
 }
 
 // say has the field tell how what was typed was understood, and what else can be pressed.
-func (f *Field) say(told string, offered []unit.Reading) { f.told, f.offered = told, offered }
+func (f *Field) say(told string, offered []unit.Reading) {
+	if f.told, f.offered = told, offered; told != "" {
+		f.keys.told = f
+	}
+}
 
 // choices are the readings of what was typed that can be pressed.
 func (f *Field) choices() []unit.Reading {
@@ -353,6 +357,7 @@ func (f *Field) choices() []unit.Reading {
 func (f *Field) take(v float64, by func(v float64) error) {
 	f.asked = nil
 	f.say("", nil)
+	f.keys.takes(f)
 	if by == nil {
 		f.restore()
 		return

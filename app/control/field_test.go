@@ -290,6 +290,36 @@ func TestMetresAreTakenAndTold(t *testing.T) {
 	}
 }
 
+// What a field says of how a number was understood goes once another field has taken one: it was seen, and would only take room.
+func TestWhatWasUnderstoodGoesWithTheNextNumber(t *testing.T) {
+	field := func(s *shown, label string) (f *control.Field) {
+		f = control.NewField(s.keys, control.Number{Label: label, Kind: unit.Length, Units: unit.Metric, Least: 300, Greatest: 2400}, sayings(),
+			control.Intents{Take: func(v float64) error {
+				f.Set(control.Shown{Value: v, Known: control.Held, Usual: math.NaN()})
+				return nil
+			}})
+		f.Set(control.Shown{Value: 900, Known: control.Given, Usual: math.NaN()})
+		return f
+	}
+	var a, b *control.Field
+	s := show(t, func(s *shown) fyne.CanvasObject {
+		a, b = field(s, "Wide"), field(s, "Deep")
+		return container.NewVBox(a, b)
+	}, fyne.NewSize(160, 300))
+	a.Focus()
+	test.Type(s.window.Canvas().Focused(), "2.1")
+	s.key(fyne.KeyTab)
+	if a.Told() != "2.1 was taken as metres" {
+		t.Fatalf("left, it says %q", a.Told())
+	}
+	high := a.MinSize().Height
+	test.Type(s.window.Canvas().Focused(), "1.2")
+	s.key(fyne.KeyReturn)
+	if a.Told() != "" || b.Told() != "1.2 was taken as metres" || a.MinSize().Height >= high {
+		t.Errorf("with the next number it says %q, the next %q, %v high, was %v", a.Told(), b.Told(), a.MinSize().Height, high)
+	}
+}
+
 // A bare number that could be millimetres and was hardly meant so is taken as it stands, the field says so, and one press on what
 // it was meant as takes that. What is half typed is not asked about, nor what was meant as it stands.
 func TestMillimetresThatWereMetresAreTold(t *testing.T) {

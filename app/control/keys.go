@@ -21,6 +21,8 @@ type Keys struct {
 	GaveUp func()
 	// Shift tells whether Shift is down; nil asks the driver.
 	Shift func() bool
+	// told is the field that said last how it understood what was typed; nil before any has.
+	told *Field
 	// Soon does something once what goes on now is done with; nil has the driver do it.
 	Soon func(func())
 }
@@ -31,6 +33,16 @@ func (k *Keys) soon(f func()) {
 		return
 	}
 	k.Soon(f)
+}
+
+// takes has the field that said last how it understood what was typed say no more of it, as another is typed on: whoever goes on has
+// seen it.
+func (k *Keys) takes(by *Field) {
+	if was := k.told; was != nil && was != by {
+		k.told = nil
+		was.say("", nil)
+		was.Refresh()
+	}
 }
 
 // asksHint tells whether a key asks for the hint of what has the focus: Shift-F1.
