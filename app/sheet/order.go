@@ -123,14 +123,12 @@ func (m *maker) workedIn(columns int, list *takeoff.Takeoff) []block {
 	return []block{both}
 }
 
-// how says how a line was worked out, so wide; nothing where nothing was.
+// how says how a line was worked out, so wide; nothing where nothing was. A merchant has no use for what a guide value is from and
+// how far that was checked: that is told with the checks, and by the command line.
 func (m *maker) how(l *takeoff.Line, wide float64) []block {
 	text := ""
 	for _, how := range l.How {
 		text += " " + m.full.Say(how)
-	}
-	if l.Source.Mark != source.Derived && l.Source.Mark != source.Practice {
-		text += " " + m.full.Say(message.Of("order.source", message.In("source", l.Source.Message())))
 	}
 	if text == "" {
 		return nil

@@ -43,6 +43,8 @@ const (
 	// CementJoint and CleanerJoint are litres for each socket.
 	CementJoint  Key = "cementJoint"
 	CleanerJoint Key = "cleanerJoint"
+	// WeldPrimer is 1 where pipe is primed before it is welded, 0 where it is only cleaned.
+	WeldPrimer Key = "weldPrimer"
 	// LubricantJoint is litres for each socket with a ring.
 	LubricantJoint Key = "lubricantJoint"
 	// Spacings of screws, both ways over a board, and along timber.
@@ -57,7 +59,7 @@ const (
 func Keys() []Key {
 	return []Key{AdhesiveYield, LevellingYield, MortarYield, GroutYield, BeddingMM, TankingYield, PrimerCoverage, SpreadLoss, CuttingLoss, TileStack,
 		TileHalf, TileThird, TileHerringbone, TileHexagon, TileSpare, SheetLap, TapeLapMM, JointGapMM, JointDepthShare, JointDepthLeastMM,
-		ClipSpacingMM, UprightSpacingMM, CementJoint, CleanerJoint, LubricantJoint, OverlayScrewMM, LiningScrewMM, LedgerScrewMM, NogginScrews}
+		ClipSpacingMM, UprightSpacingMM, CementJoint, CleanerJoint, WeldPrimer, LubricantJoint, OverlayScrewMM, LiningScrewMM, LedgerScrewMM, NogginScrews}
 }
 
 // Item names what is sold in packs.

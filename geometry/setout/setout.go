@@ -193,12 +193,16 @@ func (m *marker) drain() {
 	h := &m.r.Heights
 	linear := m.r.Settled.Former.Fall.Linear()
 	trap, apart := message.Of("setout.trap"), m.l.TrapCentre.Sub(m.l.DrainCentre)
-	off := apart.Len()
-	if linear {
-		off = math.Abs(apart.Dot(plan.Left(m.l.DrainAlong)))
-	}
-	if off > atWallMM {
-		trap = message.Of("setout.trap-off", message.Along("off", off))
+	along, off := math.Abs(apart.Dot(m.l.DrainAlong)), math.Abs(apart.Dot(plan.Left(m.l.DrainAlong)))
+	switch {
+	case !linear && apart.Len() > atWallMM:
+		trap = message.Of("setout.trap-off", message.Along("off", apart.Len()))
+	case linear && along > atWallMM && off > atWallMM:
+		trap = message.Of("setout.trap-along-off", message.Along("along", along), message.Along("off", off))
+	case linear && along > atWallMM:
+		trap = message.Of("setout.trap-along", message.Along("along", along))
+	case linear && off > atWallMM:
+		trap = message.Of("setout.trap-off-line", message.Along("off", off))
 	}
 	m.add(trap, m.l.TrapCentre, 0, false)
 	if !linear {

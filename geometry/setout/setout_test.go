@@ -71,7 +71,7 @@ func TestMarksByHand(t *testing.T) {
 		t.Errorf("grating: %+v", m)
 	}
 	// The drain's middle line is 48 off wall C, its trap 68, as the drain is sold.
-	if m := got["setout.trap-off"]; len(m.Offs) != 2 || !strings.Contains(m.What.String(), "20 mm") || math.Abs(m.Offs[1].MM-700) > 0.05 || m.Levelled {
+	if m := got["setout.trap-off-line"]; len(m.Offs) != 2 || !strings.Contains(m.What.String(), "20 mm") || math.Abs(m.Offs[1].MM-700) > 0.05 || m.Levelled {
 		t.Errorf("trap: %+v", m)
 	}
 	// The hole goes square through the wall: the pipe's middle falls through it by the wall's thickness times the fall, half of that

@@ -372,6 +372,29 @@ func TestBoardsOfCourses(t *testing.T) {
 	}
 }
 
+// The outlet of a drain of 800 that lies 300 to the right of its middle lies 100 from its end; one in the middle is another
+// thing to buy.
+func TestADrainIsOrderedWithItsOutlet(t *testing.T) {
+	for at, want := range map[float64]message.ID{0: "order.drain-linear", 300: "order.drain-linear-right", -300: "order.drain-linear-left"} {
+		got, _ := taken(t, func(j *job.Job) { j.Drain.TrapOffsetMM = at })
+		l := line(t, got, want)
+		if at != 0 && (!slices.Contains(l.Item.Args, message.MM("off", 300)) || !slices.Contains(l.Item.Args, message.MM("end", 100))) {
+			t.Errorf("%v: %+v", at, l.Item)
+		}
+	}
+}
+
+// Pipe is primed before it is welded in the United States, cleaned in the United Kingdom: common practice, no source.
+func TestWhatPipeIsWeldedWith(t *testing.T) {
+	for _, r := range demotest.Shown(t) {
+		got := of(t, &r)
+		primed, cleaned := len(lines(got, "order.weld-primer")), len(lines(got, "order.cleaner"))
+		if r.Settled.Region == "US" && cleaned > 0 || r.Settled.Region == "UK" && primed > 0 {
+			t.Errorf("%s, %s: %d primers, %d cleaners", r.Settled.Name, r.Settled.Region, primed, cleaned)
+		}
+	}
+}
+
 // A box of 1000 along the middle of the floor: two sides and a lid, each screwed along both its edges, 250 apart with one at the
 // end, makes three times two rows of five. Its tile: sides up to 107 over the structural floor, of which the room's 13 of finish lie
 // beside them, and a lid of 114; the pipe is 57 across its sockets, with 16.5 beside it and 12 of board.

@@ -9,6 +9,7 @@ import (
 	"underfall/geometry/material"
 	"underfall/geometry/message"
 	"underfall/geometry/part"
+	"underfall/geometry/plan"
 )
 
 // one is a line of one thing.
@@ -37,7 +38,7 @@ func (b *builder) drain() {
 	}
 	item := message.Of("order.drain-point", message.In("name", name), message.MM("side", d.WidthMM), outlet)
 	if b.j.Former.Fall.Linear() {
-		item = message.Of("order.drain-linear", message.In("name", name), message.MM("length", b.j.DrainLengthMM()), outlet)
+		item = b.linear(name, outlet)
 	}
 	b.add(one(Drain, item, b.take(func(p *assembly.Part) bool { return p.ID == "channel" || p.ID == "trap" || p.ID == "run-joint" }), message.Of("order.how.drain")))
 	cover := message.Of("order.cover")
@@ -54,6 +55,26 @@ func (b *builder) drain() {
 	if flashing := b.of(material.DampProof); len(flashing) > 0 {
 		b.add(one(Sealing, message.Of("order.flashing"), flashing, message.Of("order.how.sleeve", message.Wall("wall", b.r.Sealing.SleeveWall))))
 	}
+}
+
+// middleMM is within which an outlet lies in the middle of a drain. Common practice, no source.
+const middleMM = 5
+
+// linear is a linear drain with where its outlet lies: to which side of its middle as it is seen from the shower, and how far from the
+// nearer end. Drains with an outlet in the middle are another thing to buy.
+func (b *builder) linear(name message.Message, outlet message.Arg) message.Message {
+	long := b.j.DrainLengthMM()
+	in, length := message.In("name", name), message.MM("length", long)
+	along := b.l.TrapCentre.Sub(b.l.DrainCentre).Dot(b.l.DrainAlong)
+	if math.Abs(along) <= middleMM {
+		return message.Of("order.drain-linear", in, length, outlet)
+	}
+	off, end := message.MM("off", math.Abs(along)), message.MM("end", long/2-math.Abs(along))
+	// Right is to the right of the way to the drain's back.
+	if right := plan.Left(b.l.DrainAlong).Dot(b.l.DrainEdge.Sub(b.l.DrainCentre)) < 0; right == (along > 0) {
+		return message.Of("order.drain-linear-right", in, length, outlet, off, end)
+	}
+	return message.Of("order.drain-linear-left", in, length, outlet, off, end)
 }
 
 // holes are what closes the gap round the pipe where it goes out through a wall, or down through a floor of concrete.

@@ -426,7 +426,7 @@ func (g *running) list() {
 	}
 }
 
-// jointing are cleaner and cement of welded joints, and lubricant of those with a ring, by their sizes.
+// jointing are cleaner or primer, as is usual in the region, and cement of welded joints, and lubricant of those with a ring, by their sizes.
 func (g *running) jointing() {
 	put := func(item message.Message, of guide.Key, pack guide.Item, joint part.Joint) {
 		l := Line{Group: Fittings, Item: item, Needed: guide.Amount{Measure: guide.Liquid}}
@@ -443,7 +443,11 @@ func (g *running) jointing() {
 		}
 		g.add(g.packed(l, pack, ""))
 	}
-	put(message.Of("order.cleaner"), guide.CleanerJoint, guide.Cleaner, part.Solvent)
+	before := message.Of("order.cleaner")
+	if g.t.Figure(guide.WeldPrimer, g.j.Region, 0).Value > 0 {
+		before = message.Of("order.weld-primer")
+	}
+	put(before, guide.CleanerJoint, guide.Cleaner, part.Solvent)
 	put(message.Of("order.cement"), guide.CementJoint, guide.Cement, part.Solvent)
 	put(message.Of("order.lubricant"), guide.LubricantJoint, guide.Lubricant, part.PushFit)
 }
