@@ -1,6 +1,8 @@
 package section
 
 import (
+	"slices"
+
 	"underfall/geometry"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -55,6 +57,15 @@ func (d *Drawing) Datum(r geometry.Result) {
 
 // ReadingPoints is half of how wide the mark of a reading is, in points.
 const ReadingPoints = 5
+
+// giveWay leaves out quiet marks that a text covers: what were still seen of them would look like a part of it.
+func (l *letterer) giveWay() {
+	wide, high := 2*ReadingPoints*l.Scale, 1.6*ReadingPoints*l.Scale
+	l.out.ReadQuiet = slices.DeleteFunc(l.out.ReadQuiet, func(at placing.Point) bool {
+		mark := placing.Around(placing.Point{at[0], at[1] - high/2}, wide, high)
+		return slices.ContainsFunc(l.out.Texts, func(t Text) bool { return t.Box.Overlaps(mark) })
+	})
+}
 
 // readings asks for room for what was read: over its mark where there is room.
 func (l *letterer) readings(d *Seen) {
