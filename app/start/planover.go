@@ -143,8 +143,8 @@ func (o *overlay) fall() {
 	along := way.Mul(1 / way.Len())
 	half := min(halfUnits/o.s.perMM, way.Len()*0.6)
 	tip, tail := o.s.to(middle.Add(along.Mul(half))), o.s.to(middle.Sub(along.Mul(half)))
-	words := control.NewText(theme.Word("start.falls")).Styled(theme.TextCaption, false, theme.Sheet)
-	size := words.MinSize()
+	words := theme.Word("start.falls")
+	size := plateSize(control.NewText(words).Styled(theme.TextSecond, false, theme.Ink).MinSize())
 	low, high := o.s.to(c[0]), o.s.to(c[2])
 	const loose = 8
 	room := fyne.NewSize(abs32(high.X-low.X)-4*loose, abs32(high.Y-low.Y)-4*loose)
@@ -153,22 +153,16 @@ func (o *overlay) fall() {
 	case upright && size.Width+3*loose <= room.Width: // beside the arrow, both of them in the middle
 		aside := fyne.NewPos((size.Width+loose)/2, 0)
 		tip, tail = tip.Subtract(aside), tail.Subtract(aside)
-		words.Move(at.AddXY(loose-aside.X, -size.Height/2))
+		o.plate(words, at.AddXY(loose-aside.X+size.Width/2, 0), theme.Sheet, theme.Ink, false)
 	case !upright && size.Width <= room.Width && size.Height+3*loose <= room.Height:
-		words.Move(at.AddXY(-size.Width/2, loose))
-	default:
-		words = nil
+		o.plate(words, at.AddXY(0, loose+size.Height/2), theme.Sheet, theme.Ink, false)
 	}
-	o.straight(tail, tip, theme.Sheet, 2)
+	o.straight(tail, tip, theme.Ink, 2)
 	back := fyne.NewPos((tail.X - tip.X), (tail.Y - tip.Y))
 	far := float32(math.Hypot(float64(back.X), float64(back.Y)))
 	u := fyne.NewPos(back.X/far*7, back.Y/far*7)
-	o.straight(tip, tip.AddXY(u.X-u.Y*0.7, u.Y+u.X*0.7), theme.Sheet, 2)
-	o.straight(tip, tip.AddXY(u.X+u.Y*0.7, u.Y-u.X*0.7), theme.Sheet, 2)
-	if words != nil {
-		words.Resize(size)
-		o.add(words)
-	}
+	o.straight(tip, tip.AddXY(u.X-u.Y*0.7, u.Y+u.X*0.7), theme.Ink, 2)
+	o.straight(tip, tip.AddXY(u.X+u.Y*0.7, u.Y-u.X*0.7), theme.Ink, 2)
 }
 
 // water shows where it goes: the drain, the run as it was laid, and where it leaves.

@@ -1,6 +1,8 @@
 package start_test
 
 import (
+	"image/color"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -535,6 +537,46 @@ func TestNoLetterLiesOverAnother(t *testing.T) {
 		choose(t, s.Object(), "L-shaped")
 		if over := s.LettersOver(); len(over) > 0 {
 			t.Errorf("at %v: %v", size, over)
+		}
+	}
+}
+
+// What is written on the shower can be read, in the light and in the dark: its colour against what is under it, by the formula and the
+// least ratio of WCAG 2.1, 1.4.3 (from memory).
+func TestWhereItFallsToCanBeRead(t *testing.T) {
+	const least = 4.5
+	luminance := func(c color.Color) float64 {
+		r, g, b, _ := c.RGBA()
+		part := func(v uint32) float64 {
+			if x := float64(v) / 0xffff; x > 0.03928 {
+				return math.Pow((x+0.055)/1.055, 2.4)
+			} else {
+				return x / 12.92
+			}
+		}
+		return 0.2126*part(r) + 0.7152*part(g) + 0.0722*part(b)
+	}
+	for _, dark := range []bool{false, true} {
+		inApp(t, dark, words.British)
+		s, _ := aSheet(t, "UK", true)
+		w := opened(t, s.Object(), 1280, 800)
+		roomtest.NewFrames().Settle(w.Content())
+		found := false
+		picture := w.Canvas().Capture()
+		roomtest.EachShown(w.Content(), func(o fyne.CanvasObject) {
+			said, ok := o.(*control.Text)
+			if !ok || said.Text != "falls to the drain" {
+				return
+			}
+			found = true
+			at := fyne.CurrentApp().Driver().AbsolutePositionForObject(said)
+			ink, under := luminance(said.Role.In(dark)), luminance(picture.At(int(at.X)-1, int(at.Y+said.Size().Height/2)))
+			if ratio := (max(ink, under) + 0.05) / (min(ink, under) + 0.05); ratio < least {
+				t.Errorf("dark %v: a contrast of %.1f", dark, ratio)
+			}
+		})
+		if !found {
+			t.Error("it is not said where the shower falls to")
 		}
 	}
 }
