@@ -125,6 +125,15 @@ func TestToSettle(t *testing.T) {
 	}
 }
 
+// signed tells whether a sign shows in an object.
+func signed(all fyne.CanvasObject) (is bool) {
+	roomtest.EachShown(all, func(o fyne.CanvasObject) {
+		_, ok := o.(*control.Sign)
+		is = is || ok
+	})
+	return is
+}
+
 // The teller shows what it is told with its offers, each of which does what it says; nothing to
 // say takes it away.
 func TestTheTeller(t *testing.T) {
@@ -139,8 +148,14 @@ func TestTheTeller(t *testing.T) {
 	if !tell.Visible() || !slices.Equal(tell.Offers(), []string{"Make it 1500", "Leave it"}) {
 		t.Errorf("shows: %v, offers %v", tell.Visible(), tell.Offers())
 	}
+	if !signed(tell) {
+		t.Error("what is refused is told by colour alone")
+	}
 	if !tell.Press("Make it 1500") || done != "cure" || !tell.Press("Leave it") || done != "left" || tell.Press("Undo") {
 		t.Errorf("the last pressed did %q", done)
+	}
+	if tell.Tell("The door is in wall D now.", false); signed(tell) {
+		t.Error("what moved has the sign of what is refused")
 	}
 	tell.Tell("", false)
 	if tell.Visible() || len(tell.Offers()) > 0 || tell.Text() != "" {

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 	"underfall/app/control"
 	"underfall/app/theme"
+	"underfall/geometry"
 )
 
 // Teller says what has become of the last change: what moved along with it, why it was not made
@@ -14,6 +15,7 @@ type Teller struct {
 	widget.BaseWidget
 	keys   *control.Keys
 	card   *control.Card
+	sign   *fyne.Container // the sign of what is refused
 	text   *control.Text
 	offers *fyne.Container
 }
@@ -25,7 +27,10 @@ type Offer = control.Offer
 func NewTeller(keys *control.Keys) *Teller {
 	t := &Teller{keys: keys, text: control.NewWrapped("").Styled(theme.TextSecond, false, theme.Ink),
 		offers: container.New(control.Flow{Gap: theme.BetweenTwo})}
-	t.card = control.NewCard(container.New(control.Column{Gap: theme.Space2}, t.text, t.offers))
+	stops := control.NewSign(theme.VialOf(geometry.Stops), control.VialRow, theme.Word(geometry.Stops.Name()))
+	t.sign = container.NewVBox(container.NewGridWrap(fyne.NewSize(control.VialRow, titleHeight), stops))
+	t.sign.Hide()
+	t.card = control.NewCard(container.New(control.Column{Gap: theme.Space2}, container.NewBorder(nil, nil, t.sign, nil, t.text), t.offers))
 	t.ExtendBaseWidget(t)
 	t.Hide()
 	return t
@@ -50,6 +55,7 @@ func (t *Teller) Tell(text string, bad bool, offers ...Offer) {
 	if bad {
 		t.card.Fill, t.card.Edge, t.card.EdgeWidth = theme.StopsGround, theme.Stops, theme.FocusWidth
 	}
+	t.sign.Hidden = !bad
 	t.text.SetText(text)
 	t.offer(bad, offers)
 	if text == "" {
