@@ -2,6 +2,7 @@ package command_test
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"os"
 	"os/exec"
@@ -33,6 +34,26 @@ type paperReport struct {
 		TankedFloorMM2 float64 `json:"tankedFloorMM2"`
 		TapeMM         float64 `json:"tapeMM"`
 	} `json:"sealing"`
+	Boards struct {
+		Layers []struct {
+			Name   string `json:"name"`
+			Pieces []struct {
+				Number   int     `json:"number"`
+				LengthMM float64 `json:"lengthMM"`
+				WidthMM  float64 `json:"widthMM"`
+				Cuts     []struct {
+					LengthMM float64 `json:"lengthMM"`
+					WidthMM  float64 `json:"widthMM"`
+				} `json:"cuts"`
+			} `json:"pieces"`
+		} `json:"layers"`
+	} `json:"boards"`
+	Job struct {
+		Shower struct {
+			WidthMM float64 `json:"widthMM"`
+			DepthMM float64 `json:"depthMM"`
+		} `json:"shower"`
+	} `json:"job"`
 	Cards []struct {
 		Severity string `json:"severity"`
 		Places   []struct {
@@ -45,7 +66,11 @@ type paperReport struct {
 func onPaper(t *testing.T, file string) map[string]string {
 	t.Helper()
 	folder := t.TempDir()
-	if code, _, errs := run("sheets", file, "-o", folder, "-without-picture"); code > 1 {
+	prices := filepath.Join(folder, "prices.csv")
+	if code, _, errs := run("order", file, "-prices-out", prices); code > 1 {
+		t.Fatalf("%s: %d, %s", file, code, errs)
+	}
+	if code, _, errs := run("sheets", file, "-o", folder, "-without-picture", "-prices", prices); code > 1 {
 		t.Fatalf("%s: %d, %s", file, code, errs)
 	}
 	pdfs, err := filepath.Glob(filepath.Join(folder, "*.pdf"))
@@ -105,7 +130,8 @@ func fractions(text string) string {
 }
 
 // What a report says in numbers is what every sheet of every demo says, in the units of the job and the others: every level, each finding
-// that is to be settled, every pipe with its length, and how large the tanked floor is.
+// that is to be settled, every pipe with its length, how large the tanked floor is, every board as it is sawn, what is sawn out of it, how
+// large the shower is, and all that is ordered.
 func TestPapersSayWhatTheReportSays(t *testing.T) {
 	if _, err := exec.LookPath("pdftotext"); err != nil {
 		t.Skip("pdftotext is not installed")
@@ -130,7 +156,13 @@ func TestPapersSayWhatTheReportSays(t *testing.T) {
 			if code, out, errs := run("check", file, "-json"); code > 1 || json.Unmarshal([]byte(out), &r) != nil {
 				t.Fatalf("%s: %d, %s", d.File, code, errs)
 			}
-			holdPaper(t, d.File+", "+string(s), s, &r, onPaper(t, file))
+			sheets := onPaper(t, file)
+			holdPaper(t, d.File+", "+string(s), s, &r, sheets)
+			holdQuote(t, d.File+", "+string(s), file, sheets["quote"])
+			if s == unit.Metric {
+				holdBoards(t, d.File, &r, sheets)
+				holdCustomers(t, d.File, &r, sheets["customer"])
+			}
 		}
 	}
 }
@@ -182,5 +214,90 @@ func holdPaper(t *testing.T, name string, s unit.System, r *paperReport, sheets 
 	room, _ := strconv.ParseFloat(tanked[2], 64)
 	if want := r.Sealing.TankedFloorMM2 / 1e6; math.Abs(shower+room-want) > 0.05*want {
 		t.Errorf("%s: %v m² and %v m² of tanked floor on the order, %v in the report", name, shower, room, want)
+	}
+}
+
+// holdBoards holds every board of a report, with the size it is sawn to, against the cutting sheet, and every piece that is sawn out of one
+// against the templates; and where the hole through the wall is bored against its template.
+func holdBoards(t *testing.T, name string, r *paperReport, sheets map[string]string) {
+	t.Helper()
+	// What is told of parts of a length is rounded so that they add up.
+	near := func(said string, mm float64) bool {
+		on, err := strconv.ParseFloat(said, 64)
+		return err == nil && math.Abs(on-mm) <= 1
+	}
+	const pageMM = 180
+	cutting := strings.Fields(sheets["cutting"])
+	for _, l := range r.Boards.Layers {
+		if !strings.Contains(sheets["cutting"], l.Name+": laid") {
+			t.Errorf("%s: %s is not on the cutting sheet", name, l.Name)
+		}
+		for _, p := range l.Pieces {
+			found := false
+			for i := range max(0, len(cutting)-2) {
+				found = found || cutting[i] == strconv.Itoa(p.Number) && near(cutting[i+1], p.LengthMM) && near(cutting[i+2], p.WidthMM)
+			}
+			if !found {
+				t.Errorf("%s: board %d of %v by %v is not on the cutting sheet", name, p.Number, p.LengthMM, p.WidthMM)
+			}
+			if len(p.Cuts) > 0 && !strings.Contains(sheets["templates"], fmt.Sprintf("Board %d,", p.Number)) {
+				t.Errorf("%s: board %d has no template", name, p.Number)
+			}
+			for _, c := range p.Cuts {
+				found = false
+				for _, size := range regexp.MustCompile(`(\d+) × (\d+)`).FindAllStringSubmatch(sheets["templates"], -1) {
+					found = found || near(size[1], c.LengthMM) && near(size[2], c.WidthMM)
+				}
+				// Of what is longer than a page only the pages with corners are printed, where its size may not stand.
+				if !found && c.LengthMM < pageMM && c.WidthMM < pageMM {
+					t.Errorf("%s: what is sawn out of board %d, %v × %v, has no template", name, p.Number, c.LengthMM, c.WidthMM)
+				}
+			}
+		}
+	}
+	for _, l := range r.Levels {
+		if l.Label == "Hole in wall, middle" && !strings.Contains(sheets["templates"], "at "+levelOnPaper(l.Value, unit.Metric)+";") {
+			t.Errorf("%s: the template of the hole is not told to lie at %v", name, l.Value)
+		}
+	}
+}
+
+// holdCustomers holds how large the shower is, and how high the step that is told, against the report.
+func holdCustomers(t *testing.T, name string, r *paperReport, sheet string) {
+	t.Helper()
+	for _, mm := range [...]float64{r.Job.Shower.WidthMM, r.Job.Shower.DepthMM} {
+		if says := fmt.Sprintf("%.0f mm", mm); strings.Contains(sheet, "The shower's floor is") && !strings.Contains(sheet, says) {
+			t.Errorf("%s: the customer is not told of %s", name, says)
+		}
+	}
+	step := regexp.MustCompile(`You step up (\d+) mm`).FindStringSubmatch(sheet)
+	if step == nil {
+		return // one walks in level, or up a ramp
+	}
+	for _, l := range r.Levels {
+		// It is told as the difference of both levels as they are told.
+		if high, err := strconv.ParseFloat(step[1], 64); err == nil && strings.HasPrefix(l.Label, "Step at the ") && math.Abs(high-l.Value) <= 1 {
+			return
+		}
+	}
+	t.Errorf("%s: no step of the report is %s high", name, step[1])
+}
+
+// holdQuote holds what a quote lists against what is ordered: every thing, and how much of it is bought.
+func holdQuote(t *testing.T, name, file, quote string) {
+	t.Helper()
+	var r struct {
+		Lines []struct {
+			Item string `json:"item"`
+		} `json:"lines"`
+	}
+	if code, out, errs := run("order", file, "-json"); code > 1 || json.Unmarshal([]byte(out), &r) != nil || len(r.Lines) == 0 {
+		t.Fatalf("%s: %d, %s", name, code, errs)
+	}
+	quote = fractions(quote)
+	for _, l := range r.Lines {
+		if words := strings.Fields(fractions(l.Item)); !strings.Contains(quote, strings.Join(words[:min(3, len(words))], " ")) {
+			t.Errorf("%s: “%s” is not in the quote", name, l.Item)
+		}
 	}
 }

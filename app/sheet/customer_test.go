@@ -284,9 +284,21 @@ func TestWhereTheJobIsStandsOnEveryPage(t *testing.T) {
 					top = append(top, w.Text)
 				}
 			}
+			if text := flatPage(p); !strings.Contains(text, "Ground floor slab, waste through the side wall") {
+				t.Errorf("beside “%s” the job's name is cut short: “%s”", c.says, text[:60])
+			}
 			if head := strings.Join(top, " "); !strings.Contains(head, c.says) {
 				t.Errorf("“%s” is not at the head: “%s”", c.says, head)
 			}
 		}
 	}
+}
+
+// flatPage is the text of a page in one line.
+func flatPage(p page) string {
+	var all []string
+	for _, w := range p.Words {
+		all = append(all, w.Text)
+	}
+	return strings.Join(all, " ")
 }

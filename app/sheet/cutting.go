@@ -165,7 +165,8 @@ func (m *maker) layerAbreast(l *boarding.Layer, d *section.Drawing, times float6
 			narrow = middle
 		}
 	}
-	wide = math.Ceil(wide)
+	const headWide = 200 // in which its heading stands on a line
+	wide = min(most, max(headWide, math.Ceil(wide)))
 	drawn := m.drawn("sheet.layer", d, wide, high, message.In("layer", l.Name))
 	left := wide + between
 	out := m.layerEnd(l, []block{beside(column{blocks: drawn}, column{left, m.pieces(l, l.Pieces, m.wide-left)})})

@@ -234,7 +234,9 @@ func (m *maker) head(to pen.Pen, n, of int) {
 		m.put(to, of, placing.Point{right, margin + titlePoints}, strong(), true)
 		named -= m.to.TextWidth(of, bodyPoints, pen.Bold) + apart
 	}
-	m.put(to, m.oneLine(m.r.Settled.Name, large, named), placing.Point{margin, margin + titlePoints}, large, false)
+	name := m.r.Settled.Name
+	large.size = max(headingPoints, large.size*min(1, named/max(1, m.to.TextWidth(name, large.size, large.face))))
+	m.put(to, m.oneLine(name, large, named), placing.Point{margin, margin + titlePoints}, large, false)
 	which := []message.Arg{message.In("sheet", message.Of(m.Kind.Name())), message.No("n", n), message.No("of", of)}
 	said, left := m.full.Say(message.Of("sheet.line", which...)), m.wide
 	switch {
