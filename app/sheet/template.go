@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"underfall/app/pen"
-	"underfall/geometry/level"
 	"underfall/geometry/message"
 	"underfall/geometry/placing"
 	"underfall/geometry/plan"
@@ -32,8 +31,6 @@ const (
 	besideMM  = 8.0  // a page's width for the upright check dimension
 	roundMM   = 1.0  // of paper round a shape
 	checkHigh = 22.0 // points that the check dimensions take at a page's foot
-	// leastRakeMM is how high a piece is at least where it is highest: less, as where a ramp comes up to the edge, is the joint's.
-	leastRakeMM = 2.0
 )
 
 // templates are shapes at full size: the hole through the wall, what is sawn out of boards, the studs behind the drain, and the
@@ -53,11 +50,9 @@ func (m *maker) templates() ([]block, error) {
 	}
 	j, l := &m.r.Settled, &m.r.Layout
 	for i, e := range m.r.Heights.Edges(j, l) {
-		low, high := e.Ends()
-		if !e.Tapered() || e.HasKerb || low.Shower < low.Room || high.Shower-high.Room < leastRakeMM {
-			continue
+		if cheek := e.Cheek(); cheek != nil {
+			all = append(all, m.rakeTemplate(message.Of("sheet.rake", message.No("n", i+1), message.In("edge", e.Edge.Side.Edge())), cheek))
 		}
-		all = append(all, m.rakeTemplate(message.Of("sheet.rake", message.No("n", i+1), message.In("edge", e.Edge.Side.Edge())), e))
 	}
 	if len(all) == 0 {
 		return m.lines(m.full.Text("sheet.no-templates"), body()), nil
@@ -141,31 +136,26 @@ func (m *maker) coreTemplate() (template, bool) {
 	return t, true
 }
 
-// rakeTemplate is the piece along an edge, as high all along as the shower lies over the room's tile.
-func (m *maker) rakeTemplate(name message.Message, e level.EdgeLevels) template {
-	t := template{names: []string{m.say.Say(name)}, wideMM: e.Edge.LengthMM(), turns: true}
+// rakeTemplate is the piece along an edge, by its outline: as high all along as the shower lies over the room's tile.
+func (m *maker) rakeTemplate(name message.Message, cheek plan.Ring) template {
+	t := template{names: []string{m.say.Say(name)}, wideMM: cheek[1].X(), turns: true}
 	figure := func(mm float64, at placing.Point) {
 		t.texts = append(t.texts, templateText{m.say.Value(message.Length{MM: mm, Round: message.Half}), at})
 	}
-	const footMM = 6.0 // over the foot stands how far along it is
-	top := []placing.Point{{0, e.ShowerA - e.RoomA}}
-	for _, p := range e.Between {
-		along := p.At.Sub(e.Edge.A).Len()
-		top = append(top, placing.Point{along, p.Shower - p.Room})
-		figure(along, placing.Point{along, footMM})
-		t.lines = append(t.lines, placing.Straight{{along, 0}, {along, footMM / 2}})
+	const footMM, inMM = 6.0, 14.0 // over the foot stands how far along it is
+	for i, p := range cheek {
+		to := cheek[(i+1)%len(cheek)]
+		t.lines = append(t.lines, placing.Straight{placing.Point(p), placing.Point(to)})
+		t.upMM = math.Max(t.upMM, p.Y())
 	}
-	top = append(top, placing.Point{t.wideMM, e.ShowerB - e.RoomB})
-	const inMM = 14.0
+	top := cheek[2:]
 	for i, p := range top {
-		t.upMM = math.Max(t.upMM, p[1])
-		figure(p[1], placing.Point{math.Min(math.Max(p[0], inMM), t.wideMM-inMM), p[1] / 2})
-		if i > 0 {
-			t.lines = append(t.lines, placing.Straight{top[i-1], p})
+		if along := p.X(); i > 0 && i < len(top)-1 {
+			figure(along, placing.Point{along, footMM})
+			t.lines = append(t.lines, placing.Straight{{along, 0}, {along, footMM / 2}})
 		}
+		figure(p.Y(), placing.Point{math.Min(math.Max(p.X(), inMM), t.wideMM-inMM), p.Y() / 2})
 	}
-	last := top[len(top)-1]
-	t.lines = append(t.lines, placing.Straight{{0, 0}, {t.wideMM, 0}}, placing.Straight{{0, 0}, top[0]}, placing.Straight{{t.wideMM, 0}, last})
 	for _, along := range textsAlong(t.wideMM) {
 		figure(t.wideMM, placing.Point{along, footMM})
 	}

@@ -3,6 +3,7 @@ package level_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"underfall/geometry/job"
@@ -21,6 +22,27 @@ func TestTapered(t *testing.T) {
 	}{{0, 0, false}, {10, 10.049, false}, {10, 10.051, true}, {10.051, 10, true}, {10.049, 10, false}, {0.05, 0, false}, {-10, 10, true}} {
 		if got := (level.EdgeLevels{ShowerA: c.a, ShowerB: c.b}).Tapered(); got != c.want {
 			t.Errorf("from %v to %v: tapered %v, want %v", c.a, c.b, got, c.want)
+		}
+	}
+}
+
+// The piece along an edge that rakes: an edge of 900, 20 over the room at one end and 12 at the other, with a crease at 300 where it is 17.
+// Where it is level, at a kerb, under the room or less than two at its highest there is none.
+func TestCheek(t *testing.T) {
+	edge := layout.Edge{A: plan.Point{100, 50}, B: plan.Point{1000, 50}}
+	raked := level.EdgeLevels{Edge: edge, ShowerA: 33, RoomA: 13, ShowerB: 25, RoomB: 13,
+		Between: []level.EdgePlace{{At: plan.Point{400, 50}, Shower: 30, Room: 13}}}
+	if got, want := raked.Cheek(), (plan.Ring{{0, 0}, {900, 0}, {900, 12}, {300, 17}, {0, 20}}); !slices.Equal(got, want) {
+		t.Errorf("the piece is %v, want %v", got, want)
+	}
+	kerb := raked
+	kerb.HasKerb = true
+	for name, none := range map[string]level.EdgeLevels{
+		"level": {Edge: edge, ShowerA: 33, ShowerB: 33}, "at a kerb": kerb,
+		"under the room": {Edge: edge, ShowerA: -9, ShowerB: -5}, "in the joint": {Edge: edge, ShowerA: 1.9},
+	} {
+		if got := none.Cheek(); got != nil {
+			t.Errorf("%s the piece is %v", name, got)
 		}
 	}
 }
