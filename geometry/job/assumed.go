@@ -45,6 +45,9 @@ func (j *Job) Told(key string) message.Message {
 		return message.Of("input.told", what, message.Arg{Name: "value", Value: v})
 	}
 	if p, ok := Find(key); ok {
+		if nought := p.Nought(*j); !nought.IsZero() {
+			return with(message.Said(nought))
+		}
 		return with(unit.Value(p.Get(*j), p.Kind))
 	}
 	for _, l := range Lists() {

@@ -2,6 +2,7 @@ package job_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"underfall/geometry/job"
@@ -50,6 +51,20 @@ func TestNoughtsThatAreNoMeasure(t *testing.T) {
 		}
 		if got := p.Nought(p.With(job.New(), 20)); !got.IsZero() {
 			t.Errorf("%s: 20 stands for %v", key, got)
+		}
+	}
+}
+
+// A number whose 0 is no measure is told by what it stands for where it is told with its name: a slab that is not set down has no set
+// down of 0 mm, a bearing that nobody knows none of 0 either. Anything else is told as it is.
+func TestANoughtIsToldByWhatItStandsFor(t *testing.T) {
+	j := job.New()
+	j.Floor.SetDownMM, j.Floor.Joists.BearingMM, j.Former.LongestMM, j.Drain.TrapDepthMM = 0, 0, 0, 95
+	for key, want := range map[string]string{"floor.setDownMM": "nought.none", "floor.joists.bearingMM": "nought.unknown",
+		"former.longestMM": "nought.any", "drain.trapDepthMM": "95 mm"} {
+		m := j.Told(key)
+		if m.ID != "input.told" || !strings.Contains(m.String(), "value: "+want) {
+			t.Errorf("%s: %v", key, m)
 		}
 	}
 }
