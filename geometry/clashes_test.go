@@ -162,6 +162,8 @@ func clashesBeyond() []oneClash {
 		{"pump-unknown", slab, func(j *job.Job) { intoPump(j, 900, 0.4); j.Waste.Pump.DischargeMM = nil },
 			func(j *job.Job) { intoPump(j, 900, 0.4) }},
 		{"beyond-unknown", slab, func(*job.Job) {}, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{Joins: job.JoinDrain} }},
+		{"gully-way-down", slab, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{Joins: job.JoinGully, LengthMM: 150} },
+			func(j *job.Job) { gullyOutside(j, 100, -100) }},
 		{"beyond-no-outside", slab, func(j *job.Job) {
 			j.Waste.Beyond, j.Room.Walls[3].OutsideGroundMM = &job.Beyond{Joins: job.JoinGully, LengthMM: 150}, nil
 		}, func(j *job.Job) { j.Waste.Beyond = &job.Beyond{Joins: job.JoinGully, LengthMM: 150} }},

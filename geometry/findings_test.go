@@ -596,6 +596,11 @@ var oneNumber = []struct {
 	{"us-fall-min", slab, 0.02084, 0.02083, func(j *job.Job, v float64) { j.Region, j.Accessible, j.Former.Slope = "US", true, v }},
 	{"us-fall-acc", slab, 0.02083, 0.02084, func(j *job.Job, v float64) { j.Region, j.Accessible, j.Former.Slope = "US", true, v }},
 	{"us-fall-max", slab, 0.04166, 0.04167, func(j *job.Job, v float64) { j.Region, j.Former.Slope = "US", v }},
+	// By hand: the pipe's bottom at 29.5, its wall 2: its underside at 27.5.
+	{"gully-under-ground", slab, 27.5, 27.6, func(j *job.Job, v float64) {
+		gullyOutside(j, 100, -100)
+		j.Room.Walls[3].OutsideGroundMM = num(v)
+	}},
 	{"uk-gully-grating", slab, 77.5, 77.4, func(j *job.Job, v float64) { gullyOutside(j, v, -100) }},
 	{"ie-gully-grating", slab, 77.5, 77.4, func(j *job.Job, v float64) { j.Region = "IE"; gullyOutside(j, v, -100) }},
 	{"ie-gully-water", slab, -60, -59.9, func(j *job.Job, v float64) { j.Region = "IE"; gullyDown(j, v, -60) }},

@@ -72,6 +72,12 @@ func (m *Measurer) beyond(pipe part.Pipe) {
 		return
 	}
 	m.add("gully.joined", of(rule.Gully), 1, at)
+	if over, known := level.OverGroundMM(&m.Settled, r); known {
+		m.add("gully.under-ground", of(rule.Gully), max(0, -over), at)
+	}
+	if way.DownToMM == nil && way.GratingMM == nil && !m.Settled.StandingOf(job.JoinsKey).Open() {
+		m.add("gully.way-down-open", of(rule.Gully), 1, at)
+	}
 	// The pipe's end: of one that a bend turns down all of its mouth lies at a level.
 	low := r.InvertAt(r.LengthMM)
 	high := low + pipe.BoreMM + pipe.WallMM()

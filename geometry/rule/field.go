@@ -34,6 +34,8 @@ func (m Measurement) Field() string {
 		"water.flow":           "water.showerFlowsLPS",
 		"beyond.unknown":       "waste.beyond",
 		"beyond.assumed":       "waste.beyond",
+		"gully.under-ground":   "waste.beyond",
+		"gully.way-down-open":  "waste.beyond",
 	}[m.Quantity]
 }
 

@@ -27,7 +27,7 @@ func TestFieldsAreThere(t *testing.T) {
 			t.Errorf("%s: there is no %s", quantity, field)
 		}
 	}
-	if fields != 23 {
+	if fields != 25 {
 		t.Errorf("%d quantities have a field", fields)
 	}
 	if key := (rule.Measurement{Quantity: "clash.joist-gap"}).Field(); key != "" {

@@ -62,6 +62,8 @@ var quantities = sync.OnceValue(func() map[string]unit.Kind {
 		"pump.misplaced":        unit.Area,
 		"gully.joined":          unit.Count,
 		"gully.under-grating":   unit.Length,
+		"gully.under-ground":    unit.Length,
+		"gully.way-down-open":   unit.Count,
 		"gully.over-water":      unit.Length,
 		"vent.distance":         unit.Along,
 		"vent.none":             unit.Count,
