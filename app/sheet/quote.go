@@ -76,6 +76,9 @@ func (m *maker) quoted(x *price.Line) []string {
 		if amount = m.full.Value(x.Of.Needed.Arg("needed").Value); x.Of.Form != "" {
 			amount = m.full.Say(x.Of.Bought())
 		}
+		if x.Unit != price.PerPack && x.Priced {
+			amount = m.full.Value(message.Area{MM2: x.AreaMM2()})
+		}
 	}
 	if !x.Priced {
 		return []string{what, amount, "–", "–"}

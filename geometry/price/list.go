@@ -28,6 +28,33 @@ type Row struct {
 	Priced bool
 	// Amount is how much work it is; 0 for a thing.
 	Amount float64
+	// Unit is what the price is of where that is an area, and no pack.
+	Unit Unit
+	// Pack is what one of it is, for whoever reads the table.
+	Pack string
+}
+
+// Unit is an area that a price may be of; none for that of a pack or a piece.
+type Unit string
+
+// The units.
+const (
+	PerPack       Unit = ""
+	PerSquareM    Unit = "m2"
+	PerSquareFoot Unit = "ft2"
+)
+
+// unitOf reads a unit as it is typed.
+func unitOf(typed string) (Unit, bool) {
+	switch strings.ReplaceAll(strings.TrimPrefix(strings.ToLower(typed), "per "), " ", "") {
+	case "", "pack":
+		return PerPack, true
+	case "m2", "m²", "sqm":
+		return PerSquareM, true
+	case "ft2", "ft²", "sqft":
+		return PerSquareFoot, true
+	}
+	return PerPack, false
 }
 
 // List is what a user asks for things and work.
@@ -71,7 +98,7 @@ const (
 	kindTax      = "tax"
 )
 
-func head() []string { return []string{"kind", "key", "name", "price", "amount"} }
+func head() []string { return []string{"kind", "key", "name", "price", "amount", "unit", "pack"} }
 
 const (
 	mostPrice  = 1e9
@@ -161,11 +188,15 @@ func (l *List) take(row []string, keys map[string]bool) message.Message {
 	case !okAmount, kind == kindThing && counted && amount > 0:
 		return message.Of("price.bad-amount", message.Name("given", cell(4)))
 	}
+	unit, okUnit := unitOf(cell(5))
+	if !okUnit || kind == kindWork && unit != PerPack {
+		return message.Of("price.bad-unit", message.Name("given", cell(5)))
+	}
 	if kind == kindWork && !counted {
 		amount = 1
 	}
 	keys[kind+" "+key] = true
-	l.Rows = append(l.Rows, Row{Key: key, Name: cell(2), Price: price, Priced: priced, Amount: amount})
+	l.Rows = append(l.Rows, Row{Key: key, Name: cell(2), Price: price, Priced: priced, Amount: amount, Unit: unit, Pack: cell(6)})
 	return message.Message{}
 }
 
@@ -199,7 +230,7 @@ func readNumber(text string) (float64, bool) {
 func (l List) Marshal() ([]byte, error) {
 	var out bytes.Buffer
 	w := csv.NewWriter(&out)
-	rows := [][]string{head(), {kindCurrency, l.Currency, "", "", ""}, {kindTax, plain(l.Tax * perHundred), "", "", ""}}
+	rows := [][]string{head(), {kindCurrency, l.Currency, "", "", "", "", ""}, {kindTax, plain(l.Tax * perHundred), "", "", "", "", ""}}
 	for _, r := range l.Rows {
 		kind, price, amount := kindThing, "", ""
 		if r.Priced {
@@ -208,7 +239,7 @@ func (l List) Marshal() ([]byte, error) {
 		if r.Amount > 0 {
 			kind, amount = kindWork, plain(r.Amount)
 		}
-		rows = append(rows, []string{kind, r.Key, r.Name, price, amount})
+		rows = append(rows, []string{kind, r.Key, r.Name, price, amount, string(r.Unit), r.Pack})
 	}
 	if err := w.WriteAll(rows); err != nil {
 		return nil, fmt.Errorf("writing a list of prices: %w", err)
@@ -226,19 +257,33 @@ func (l List) With(t *takeoff.Takeoff, say func(message.Message) string) List {
 		known[r.Key] = true
 	}
 	for i := range t.Lines {
-		if key := Key(&t.Lines[i]); !known[key] {
+		l := &t.Lines[i]
+		if key := Key(l); !known[key] && !known[exactKey(l)] {
 			known[key] = true
-			out.Rows = append(out.Rows, Row{Key: key, Name: say(t.Lines[i].Item)})
+			row := Row{Key: key, Name: say(l.Item)}
+			if l.Form != "" {
+				row.Pack = say(message.Of(l.Form.Name(), message.N("n", 1), l.Holds.Arg("holds")))
+			}
+			out.Rows = append(out.Rows, row)
 		}
 	}
 	return out
 }
 
-// Key is what a line is found by in lists, the same in every language: what it is with its sizes, and the pack that it is bought in.
+// Key is what a line is found by in lists, the same in every language: what it is with its sizes, and the pack that it is bought in,
+// which a thousandth makes no other.
 func Key(l *takeoff.Line) string {
+	const thousand = 1000
+	return keyOf(l, math.Round(l.Holds.Value*thousand)/thousand)
+}
+
+// exactKey is the key as tables had it that were written with all digits of a pack.
+func exactKey(l *takeoff.Line) string { return keyOf(l, l.Holds.Value) }
+
+func keyOf(l *takeoff.Line, holds float64) string {
 	key := l.Item.String()
 	if l.Form != "" {
-		key += " / " + string(l.Form) + " " + plain(l.Holds.Value)
+		key += " / " + string(l.Form) + " " + plain(holds)
 	}
 	return key
 }

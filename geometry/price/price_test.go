@@ -42,6 +42,29 @@ func TestQuoteByHand(t *testing.T) {
 	}
 }
 
+// Tile by its area: 40 tiles of 203 by 203 are 1.64836 m², at 30 a square metre 49.45; of 6 by 3 in with joints, 167 of 11978.302656 mm²
+// are 2000376.54 mm², 21.53187 ft², at 2.80 60.29. A table that was written with all digits of a pack is still read.
+func TestTileByItsArea(t *testing.T) {
+	job := takeoff.Takeoff{Lines: []takeoff.Line{
+		{Item: message.Of("order.a"), Form: guide.Tile, Needed: guide.Amount{Measure: guide.Area, Value: 1.5e6}, Holds: guide.Amount{Measure: guide.Area, Value: 41209}, Packs: 40},
+		{Item: message.Of("order.b"), Form: guide.Tile, Needed: guide.Amount{Measure: guide.Area, Value: 1.9e6},
+			Holds: guide.Amount{Measure: guide.Area, Value: 11978.302656250002}, Packs: 167},
+	}}
+	if key := price.Key(&job.Lines[1]); key != "order.b / tile 11978.303" {
+		t.Errorf("the key is %s", key)
+	}
+	for _, key := range []string{"order.b / tile 11978.303", "order.b / tile 11978.302656250002"} {
+		l, bad, err := price.Parse([]byte("kind,key,name,price,amount,unit\nitem,order.a / tile 41209,A,30,,m2\nitem," + key + ",B,2.8,,per sq ft\n" +
+			"item,c,C,3,,furlong\n"))
+		if err != nil || len(bad) != 1 || bad[0].Line != 4 {
+			t.Fatalf("%v, %v", bad, err)
+		}
+		if q := price.Of(&job, l); q.Lines[0].Cents != 4945 || q.Lines[1].Cents != 6029 {
+			t.Errorf("%s: %d, %d", key, q.Lines[0].Cents, q.Lines[1].Cents)
+		}
+	}
+}
+
 // Bad rows are named by their lines and the rest is kept.
 func TestBadRowsAreTold(t *testing.T) {
 	table := "kind,key,name,price,amount\nitem,a,A,12.50\nitem,b,B,cheap\nthing,c,C,1\nitem,,D,1\nitem,a,A again,3\n" +

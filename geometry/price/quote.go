@@ -17,6 +17,8 @@ type Line struct {
 	// Amount is how many packs or pieces, or how much of what is sold as needed: metres, square metres, kilograms, litres, hours.
 	Amount, Price float64
 	Priced        bool
+	// Unit is the area that the price is of; none where it is of a pack or a piece.
+	Unit Unit
 	// Cents is the sum, in hundredths of the currency.
 	Cents int64
 }
@@ -56,8 +58,14 @@ func Of(t *takeoff.Takeoff, l List) Quote {
 	}
 	for i := range t.Lines {
 		line := &t.Lines[i]
-		row := prices[Key(line)]
-		add(Line{Of: line, Amount: amount(line), Price: row.Price, Priced: row.Priced})
+		row, ok := prices[Key(line)]
+		if !ok {
+			row = prices[exactKey(line)]
+		}
+		if row.Unit != PerPack && line.Needed.Measure != guide.Area {
+			row.Priced = false // no area of it is bought
+		}
+		add(Line{Of: line, Amount: amount(line, row.Unit), Price: row.Price, Priced: row.Priced, Unit: row.Unit})
 	}
 	for _, r := range l.Rows {
 		if r.Amount > 0 {
@@ -73,10 +81,24 @@ func Of(t *takeoff.Takeoff, l List) Quote {
 	return q
 }
 
-// amount is how much of a line is bought: its packs, or what is needed of it in metres, square metres and the like.
-func amount(l *takeoff.Line) float64 {
-	const mmPerM = 1000
+// AreaMM2 is the area of a line that is bought: that of its packs, or what is needed.
+func (x *Line) AreaMM2() float64 { return boughtMM2(x.Of) }
+
+func boughtMM2(l *takeoff.Line) float64 {
+	if l.Form != "" {
+		return float64(l.Packs) * l.Holds.Value
+	}
+	return l.Needed.Value
+}
+
+// amount is how much of a line is bought: its area where that is priced, its packs, or what is needed of it in metres, square metres and the like.
+func amount(l *takeoff.Line, unit Unit) float64 {
+	const mmPerM, mmPerFoot = 1000, 304.8
 	switch {
+	case unit == PerSquareM && l.Needed.Measure == guide.Area:
+		return boughtMM2(l) / (mmPerM * mmPerM)
+	case unit == PerSquareFoot && l.Needed.Measure == guide.Area:
+		return boughtMM2(l) / (mmPerFoot * mmPerFoot)
 	case l.Form != "":
 		return float64(l.Packs)
 	case l.Needed.Measure == guide.Length:
