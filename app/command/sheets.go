@@ -35,6 +35,7 @@ type sheetsRequest struct {
 	customer    string
 	address     string // of the job
 	number      string // of its order
+	until       string // how long a quote holds
 	by, logo    string // who makes the sheets, and the file of their logo; empty for none
 	plain       bool   // without a picture
 	costs       bool   // on the customer's sheet as well
@@ -49,6 +50,7 @@ func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, 
 	flags.StringVar(&q.customer, "customer", "", "")
 	flags.StringVar(&q.address, "address", "", "")
 	flags.StringVar(&q.number, "number", "", "")
+	flags.StringVar(&q.until, "until", "", "")
 	flags.StringVar(&q.by, "by", "", "")
 	flags.StringVar(&q.logo, "logo", "", "")
 	flags.BoolVar(&q.plain, "without-picture", false, "")
@@ -83,7 +85,7 @@ func sheetsAsked(args []string, b words.Book, errs io.Writer) (q sheetsRequest, 
 // write makes the sheets and names the files that it wrote.
 func (q sheetsRequest) write(r geometry.Result, b words.Book, out, errs io.Writer) error {
 	asked := sheet.Asked{Paper: sheet.UsualPaper(r.Settled.Region), Made: time.Now(), Customer: q.customer,
-		Address: q.address, Number: q.number, By: q.by, State: r.Stated.State, Costs: q.costs}
+		Address: q.address, Number: q.number, Until: q.until, By: q.by, State: r.Stated.State, Costs: q.costs}
 	if q.paper != nil {
 		asked.Paper = *q.paper
 	}

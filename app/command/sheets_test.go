@@ -91,7 +91,8 @@ func TestQuote(t *testing.T) {
 	if err := os.WriteFile(prices, []byte(filled), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	out, errs := run(exitClean, "sheets", job, "-o", folder, "-prices", prices, "-customer", "A. Example", "-without-picture")
+	out, errs := run(exitClean, "sheets", job, "-o", folder, "-prices", prices, "-customer", "A. Example", "-until", "31 May 2026",
+		"-without-picture")
 	if !strings.Contains(out, "-quote.pdf") || !strings.Contains(errs, "“free” is no price") {
 		t.Errorf("%q, %q", out, errs)
 	}
@@ -102,7 +103,7 @@ func TestQuote(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, says := range []string{"For A. Example", "£207.50", "have no price"} { // 7.50 + 2 × 100
+	for _, says := range []string{"For A. Example", "Valid until 31 May 2026.", "£207.50", "have no price"} { // 7.50 + 2 × 100
 		if !strings.Contains(string(text), says) {
 			t.Errorf("the quote does not say “%s”:\n%s", says, text)
 		}

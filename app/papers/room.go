@@ -68,6 +68,7 @@ const (
 	customerKey = "paper-customer" // of each job, as address and number
 	addressKey  = "paper-address"
 	numberKey   = "paper-number"
+	untilKey    = "paper-until"
 	logoKey     = "paper-logo"
 	pricesKey   = "paper-prices"
 	currencyKey = "paper-currency"
@@ -90,6 +91,7 @@ type Room struct {
 	which, paper    *control.Pick
 	customer, by    *control.Entry
 	address, number *control.Entry
+	until           *control.Entry
 	work            *control.Entry
 	// Those of the file of prices stand where nothing is typed, then those of the country; what is typed is kept by the country.
 	currency, tax    *control.Entry
@@ -141,6 +143,7 @@ func Open(a Asks) *Room {
 	r.noTax = control.NewWrapped(theme.Word("paper.tax-yours")).Styled(theme.TextCaption, false, theme.Caption)
 	r.customer = r.ofJob(customerKey, &r.asked.Customer)
 	r.address, r.number = r.ofJob(addressKey, &r.asked.Address), r.ofJob(numberKey, &r.asked.Number)
+	r.until = r.ofJob(untilKey, &r.asked.Until)
 	r.by = r.entry(control.NewEntry(a.Keys), byKey, a.Kept.String(byKey), func(text string) { r.asked.By = text })
 	priced := func(string) { r.takeWork(r.work.Text) }
 	r.currency = r.entry(control.NewEntry(a.Keys), r.ofCountry(currencyKey), a.Kept.String(r.ofCountry(currencyKey)), priced)
@@ -236,7 +239,7 @@ func (r *Room) built() fyne.CanvasObject {
 		named("paper.address", r.address), named("paper.number", r.number),
 		named("paper.by", r.by), named("paper.logo", beside(r.logo, r.noLogo)), named("paper.prices", beside(r.prices, r.noPrices), r.table),
 		container.NewGridWithColumns(2, named("paper.currency", r.currency), named("paper.tax", r.tax)), r.noTax,
-		named("paper.work", r.work, r.lastWork), r.costs)
+		named("paper.until", r.until), named("paper.work", r.work, r.lastWork), r.costs)
 	left := container.New(atLeast{leftWide}, control.NewScroller(container.New(layout.NewCustomPaddedLayout(0, 0, 0, barRoom), form)))
 	r.scroll = control.NewScroller(r.page.object)
 	turning := container.NewBorder(nil, nil, r.back, r.on, container.NewCenter(r.at))

@@ -42,6 +42,9 @@ func (m *maker) quote() ([]block, error) {
 		columns[i].head = ""
 	}
 	out = append(append(out, gap(8)), m.together(table(m.to, columns, sums, m.wide))...)
+	if until := strings.TrimSpace(m.Until); until != "" {
+		out = append(append(out, gap(8)), m.lines(m.full.Say(message.Of("sheet.valid-until", message.Name("until", until))), strong())...)
+	}
 	out = append(append(out, gap(8)), m.lines(m.full.Text("sheet.quote-note"), style{size: smallPoints, soft: true})...)
 	return out, nil
 }

@@ -73,6 +73,8 @@ type Asked struct {
 	Customer string
 	// Address is where the job is, Number what its order is found by; they stand at the head of every page and may be empty.
 	Address, Number string
+	// Until is the day until which a quote holds, as it is typed; may be empty.
+	Until string
 	// By is who makes the sheet, as it stands at the foot of every page with their logo; may be empty, Logo nil.
 	By   string
 	Logo image.Image
