@@ -12,9 +12,23 @@ import (
 const (
 	offMiddle   = 0.1  // the shower's middle stands so far beside the picture's without harm
 	showerShare = 0.32 // and it takes so much of the picture
-	bareShare   = 0.25 // bare walls nearer than it take no more
-	nearerShare = 0.7  // of the way to it
+	slantDeg    = 22   // what is flat on a wall is seen from no nearer to edge-on
 )
+
+// taste is how much a picture is found fault with.
+type taste struct {
+	bareShare   float64 // bare walls nearer than the shower take no more
+	nearerShare float64 // of the way to it
+	offMiddle   float64 // what it counts that the shower stands beside the middle
+	slanted     float64 // that something hangs all but edge-on
+	cutLarge    float64 // that half of something large is in the picture
+}
+
+// plain is the taste for who stands in a room and looks, choosy that for a picture to be hung on a wall. By eye.
+func plain() taste { return taste{bareShare: 0.25, nearerShare: 0.7, offMiddle: 3} }
+func choosy() taste {
+	return taste{bareShare: 0.1, nearerShare: 0.75, offMiddle: 8, slanted: 0.5, cutLarge: 40}
+}
 
 // unbalanced is what is wrong with how a picture is composed: the shower far beside its middle or small in it, bare walls that take
 // much of it before one comes to the shower, the drain and the way in hidden by what stands before them.
@@ -22,13 +36,13 @@ func (p *photographer) unbalanced(c Camera) float64 {
 	l, r := &p.r.Layout, p.r
 	wrong := 0.0
 	if x, _, ok := c.Project(p.heart.Vec3(r.Heights.TileMM), p.aspect); ok {
-		wrong += 3 * math.Max(0, math.Abs(x-0.5)-offMiddle)
+		wrong += p.taste.offMiddle * math.Max(0, math.Abs(x-0.5)-offMiddle)
 	}
 	const tallMM = 2000
 	if box, ok := p.boxOf(c, furnish.Showered(r), r.Heights.TileMM, r.Heights.TileMM+tallMM); ok {
 		wrong += 3 * math.Max(0, showerShare-shared(box, [2][2]float64{{0, 0}, {1, 1}}))
 	}
-	wrong += 3 * math.Max(0, p.bare(c)-bareShare)
+	wrong += 3*math.Max(0, p.bare(c)-p.taste.bareShare) + p.slanted(c)
 	if p.hidden(c, l.DrainCentre.Vec3(r.Heights.ShowerAt(l, l.DrainCentre))) {
 		wrong += 1
 	}
@@ -38,6 +52,26 @@ func (p *photographer) unbalanced(c Camera) float64 {
 		}
 	}
 	return wrong + 2*p.floorHidden(c)
+}
+
+// slanted is how much of what hangs flat on walls is seen all but edge-on: a towel is then a stick, a radiator a comb.
+func (p *photographer) slanted(c Camera) (wrong float64) {
+	const trifle = 0.002
+	eye := c.Eye()
+	at := plan.Point{eye.X(), eye.Y()}
+	least := math.Sin(slantDeg * math.Pi / 180)
+	for _, o := range p.objects {
+		if o.Kind != furnish.Towels && o.Kind != furnish.Radiator && o.Kind != furnish.Mirror || o.Wall < 0 || p.leavesOut(at, o) {
+			continue
+		}
+		box, ok := p.boxOf(c, o.Footprint(), o.FromMM, o.ToMM)
+		if !ok || shared(box, [2][2]float64{{0, 0}, {1, 1}}) < trifle {
+			continue
+		}
+		slant := math.Abs(p.r.Layout.Walls[o.Wall].Outward.Dot(o.Middle().Sub(at).Normalize()))
+		wrong += p.taste.slanted * math.Max(0, 1-slant/least)
+	}
+	return wrong
 }
 
 // floorHidden is the share of the shower's floor that is hidden by what stands before it.
@@ -66,7 +100,7 @@ func (p *photographer) floorHidden(c Camera) float64 {
 func (p *photographer) bare(c Camera) float64 {
 	const columns, lines = 12, 3
 	eye := c.Eye()
-	nearMM := nearerShare * p.heart.Sub(plan.Point{eye.X(), eye.Y()}).Len()
+	nearMM := p.taste.nearerShare * p.heart.Sub(plan.Point{eye.X(), eye.Y()}).Len()
 	dressed := p.dressed(c)
 	bare := 0
 	for i := range columns {

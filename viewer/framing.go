@@ -69,8 +69,8 @@ func places(turnsDeg, farsMM, asidesMM []float64) (out []place) {
 }
 
 // wish is how one would rather stand before the shower: so much turned from square to its back wall, to its open side; and
-// what it counts for that one stands outside of the room, for each metre from it.
-type wish struct{ turnDeg, perMetreOutside float64 }
+// what it counts for that one stands outside of the room, for each metre from it; and how much may be wrong before a wider lens is tried.
+type wish struct{ turnDeg, perMetreOutside, good float64 }
 
 // before is the view of the shower from where one would rather stand; from outside, past a wall that is left out, where not all
 // is seen from inside.
@@ -78,7 +78,7 @@ func (p *photographer) before(w wish) Camera {
 	l := &p.r.Layout
 	open := lateral(*l)
 	grid := places(evenly(-70, 74, 8), evenly(600, 4600, 250), evenly(-900, 900, 300))
-	return p.widened(grid, func(k place, most float64) (c Camera, wrong float64) {
+	return p.widened(grid, w.good, func(k place, most float64) (c Camera, wrong float64) {
 		const mostTurnDeg, leastFarMM = 80, 500
 		s, co := math.Sincos(k.turnDeg * math.Pi / 180)
 		out := l.Into.Mul(co).Add(open.Mul(s))
@@ -106,10 +106,14 @@ func (p *photographer) inShower(at plan.Point) bool {
 }
 
 // widened is the best camera of a view, with the eye lower or higher, and through a lens that is wider than usual, where no other shows
-// what must be seen.
-func (p *photographer) widened(grid []place, camera func(k place, most float64) (c Camera, wrong float64)) Camera {
+// what must be seen, or more is wrong than is good with every other picture that does.
+func (p *photographer) widened(grid []place, good float64, camera func(k place, most float64) (c Camera, wrong float64)) Camera {
 	const stepMM = 3
-	least, found := math.Inf(1), p.anywhere()
+	var found, held struct {
+		Camera
+		wrong float64
+	}
+	found.Camera, found.wrong, held.wrong = p.anywhere(), math.Inf(1), math.Inf(1)
 	for _, l := range []limits{{photographMM, photographMM, wideLensMM}, {lowestEyeMM, highestEyeMM, wideLensMM}} {
 		for ; l.leastLensMM >= widestLensMM; l.leastLensMM -= stepMM {
 			c, wrong := best(l.within(grid), func(k place, most float64) (c Camera, wrong float64) {
@@ -118,18 +122,24 @@ func (p *photographer) widened(grid []place, camera func(k place, most float64) 
 				}
 				return camera(k, most)
 			})
-			if math.IsInf(wrong, 1) {
-				continue
-			}
-			if p.holds(c) {
-				return c
-			}
-			if wrong < least && p.void(c) == 0 {
-				least, found = wrong, c
+			switch {
+			case math.IsInf(wrong, 1):
+			case p.holds(c):
+				if wrong < held.wrong {
+					held.Camera, held.wrong = c, wrong
+				}
+				if wrong < good {
+					return c
+				}
+			case wrong < found.wrong && p.void(c) == 0:
+				found.Camera, found.wrong = c, wrong
 			}
 		}
+		if !math.IsInf(held.wrong, 1) {
+			return held.Camera
+		}
 	}
-	return found
+	return found.Camera
 }
 
 // limits are between which heights over the finished floor the eye may be, and the widest lens there may be.
@@ -163,11 +173,20 @@ func (p *photographer) anywhere() Camera {
 	return c
 }
 
-// photograph is the view of the room that shows the shower best: from the side of its open edge.
-func (p *photographer) photograph() Camera { return p.before(wish{18, 0.05}) }
+// photograph is the view of the room that shows the shower best: from the side of its open edge. An upright or square picture is too
+// narrow for all that stands beside the shower, whatever the lens; at the sides of a broad one a wider lens would draw things out.
+func (p *photographer) photograph() Camera {
+	const narrow, broad = 1, 1.7
+	good := math.Inf(1)
+	if p.aspect > narrow && p.aspect < broad {
+		good = 3
+	}
+	p.taste = choosy()
+	return p.before(wish{18, 0.05, good})
+}
 
 // standing is the view of who stands in the room before the shower.
-func (p *photographer) standing() Camera { return p.before(wish{38, 6}) }
+func (p *photographer) standing() Camera { return p.before(wish{38, 6, math.Inf(1)}) }
 
 // fromDoor is the view through a doorway, as one comes in; ok is false where the shower is not seen from it.
 func (p *photographer) fromDoor(d layout.Doorway) (c Camera, ok bool) {
@@ -175,7 +194,7 @@ func (p *photographer) fromDoor(d layout.Doorway) (c Camera, ok bool) {
 	const jambMM = 100
 	aside := math.Max(0, d.Middle().Sub(d.A).Len()-jambMM)
 	grid := places(evenly(-24, 24, 6), evenly(-clearOfWallMM, 1800, 160), evenly(-aside, aside, math.Max(50, aside/2)))
-	c = p.widened(grid, func(k place, most float64) (c Camera, wrong float64) {
+	c = p.widened(grid, math.Inf(1), func(k place, most float64) (c Camera, wrong float64) {
 		eye := d.Middle().Sub(into.Mul(k.farMM)).Add(along.Mul(k.asideMM))
 		if math.Abs(k.asideMM) > aside || k.farMM < -2*clearOfWallMM || p.inShower(eye) {
 			return c, math.Inf(1)

@@ -52,13 +52,14 @@ type photographer struct {
 	heart   plan.Point
 	objects []furnish.Object
 	windows []job.Window
+	taste   taste
 }
 
 func newPhotographer(r *geometry.Result, aspect float64) *photographer {
 	l := &r.Layout
 	floor := furnish.Showered(r)
 	room := furnish.Of(r)
-	p := &photographer{r: r, aspect: aspect, heart: plan.FromRing(floor).Centroid(), objects: room.Objects, windows: room.Windows}
+	p := &photographer{r: r, aspect: aspect, heart: plan.FromRing(floor).Centroid(), objects: room.Objects, windows: room.Windows, taste: plain()}
 	for _, c := range floor {
 		p.subject = append(p.subject, c.Vec3(r.Heights.ShowerAt(l, c)))
 	}
@@ -301,6 +302,20 @@ func (p *photographer) footprints(c Camera) (n int) {
 	return n
 }
 
+// unmarked is a camera turned about what it looks at, no more than it takes, so that it shows no place where something stands that is
+// left out; as it is where it shows one from everywhere.
+func (p *photographer) unmarked(c Camera) Camera {
+	const step, most = 0.1, 1.3
+	for turn := 0.0; turn <= most; turn += step {
+		for _, k := range []Camera{c.Orbit(turn, 0), c.Orbit(-turn, 0)} {
+			if p.footprints(k) == 0 {
+				return k
+			}
+		}
+	}
+	return c
+}
+
 // stands tells whether an object stands on the floor.
 func (p *photographer) stands(o furnish.Object) bool {
 	const hangsMM = 100
@@ -320,7 +335,7 @@ func shared(a, b [2][2]float64) float64 {
 // is in the picture; how much of it is taken by what stands near the lens; and how much of the shower's floor and of the wall
 // behind it is hidden by what stands before it.
 func (p *photographer) untidy(c Camera) (torn, crowded float64) {
-	const wallMM, leftOut, stoodThere, cut, trifle = 1100, 0.2, 4, 0.4, 0.01
+	const wallMM, leftOut, stoodThere, cut, trifle, mostLarge = 1100, 0.2, 4, 0.4, 0.01, 0.1
 	l, eye := &p.r.Layout, c.Eye()
 	at := plan.Point{eye.X(), eye.Y()}
 	farMM := p.heart.Sub(at).Len()
@@ -352,6 +367,9 @@ func (p *photographer) untidy(c Camera) (torn, crowded float64) {
 		}
 		if o.Kind == furnish.Mat || o.Kind == furnish.Niche {
 			continue
+		}
+		if share > trifle && share < 1-trifle {
+			torn += p.taste.cutLarge * math.Min(in, mostLarge) // half of what takes much of the picture is in it
 		}
 		crowded += 2 * nearer * in
 		if ok && showerArea > 0 && nearer > 0.15 && !l.Shower.Contains(o.Middle(), 0) {

@@ -140,12 +140,17 @@ func TestRoomsArePhotographed(t *testing.T) {
 	}
 }
 
-// No photograph of a demo shows the place where something stands that is left out of it with its wall: no light falls there, and
+// No photograph of a demo, and no view from its corner, shows the place where something stands that is left out of it with its wall: no light falls there, and
 // the floor would be dark without a cause. The place is told by the middles of its sides.
 func TestNothingLeavesItsMark(t *testing.T) {
 	for _, res := range demotest.Shown(t) {
-		for _, aspect := range []float64{1, 14.0 / 9, 1.6} {
-			c := viewer.CameraFor(viewer.ViewPhoto, res, aspect)
+		scene := viewer.NewScene(res, nil)
+		for _, seen := range []struct {
+			view   viewer.View
+			aspect float64
+		}{{viewer.ViewPhoto, 1}, {viewer.ViewPhoto, 14.0 / 9}, {viewer.ViewPhoto, 1.6}, {viewer.ViewCorner, 374.0 / 206}, {viewer.ViewCorner, 1.6}} {
+			aspect := seen.aspect
+			c := viewer.FreeView(scene, seen.view, res, aspect)
 			eye := plan.Point{c.Eye().X(), c.Eye().Y()}
 			for _, o := range furnish.Of(&res).Objects {
 				if o.Wall < 0 || res.Layout.Walls[o.Wall].Outward.Dot(eye.Sub(res.Layout.Walls[o.Wall].A)) <= 0 {
@@ -156,12 +161,66 @@ func TestNothingLeavesItsMark(t *testing.T) {
 				for i := range ring {
 					at := ring[i].Add(ring[(i+1)%len(ring)]).Mul(0.5)
 					if x, y, ok := c.Project(at.Vec3(level), aspect); ok && o.FromMM < level+100 && x > 0 && x < 1 && y > 0 && y < 1 {
-						t.Errorf("%s, %.2f: where the %s stands is seen at %.2f %.2f, the %s is not", res.Settled.Name, aspect, o.Kind, x, y, o.Kind)
+						t.Errorf("%s, %s, %.2f: where the %s stands is seen at %.2f %.2f, the %s is not", res.Settled.Name, seen.view, aspect, o.Kind, x, y, o.Kind)
 						break
 					}
 				}
 			}
 		}
+	}
+}
+
+// The edge of a photograph cuts no large thing in two where the room leaves any choice: of what takes a twentieth of the picture or
+// more nearly all is in it, or nearly nothing. How much: common practice, no source.
+func TestNoEdgeCutsWhatIsLarge(t *testing.T) {
+	const aspect, roomyM2, large, most, least = 14.0 / 9, 4.5, 0.05, 0.85, 0.1
+	for _, res := range demotest.Shown(t) {
+		if res.Layout.Room.Area()/1e6 < roomyM2 {
+			continue
+		}
+		c := viewer.CameraFor(viewer.ViewPhoto, res, aspect)
+		eye := plan.Point{c.Eye().X(), c.Eye().Y()}
+		for _, o := range furnish.Of(&res).Objects {
+			if o.Kind == furnish.Mat || o.Wall >= 0 && res.Layout.Walls[o.Wall].Outward.Dot(eye.Sub(res.Layout.Walls[o.Wall].A)) > 0 {
+				continue
+			}
+			low, high, ok := [2]float64{2, 2}, [2]float64{-2, -2}, true
+			for _, q := range o.Footprint() {
+				for _, z := range []float64{o.FromMM, o.ToMM} {
+					x, y, before := c.Project(q.Vec3(z), aspect)
+					ok = ok && before
+					low, high = [2]float64{min(low[0], x), min(low[1], y)}, [2]float64{max(high[0], x), max(high[1], y)}
+				}
+			}
+			area := (high[0] - low[0]) * (high[1] - low[1])
+			in := max(0, min(1, high[0])-max(0, low[0])) * max(0, min(1, high[1])-max(0, low[1]))
+			if ok && in > large && in/area > least && in/area < most {
+				t.Errorf("%s: %.2f of the %s is in the picture, and takes %.2f of it", res.Settled.Name, in/area, o.Kind, in)
+			}
+		}
+	}
+}
+
+// Who looks in from above, where the ceiling is left out, sees no lamp of it hang in the air.
+func TestLampsGoWithTheirCeiling(t *testing.T) {
+	lamps := 0
+	for _, res := range demotest.Shown(t) {
+		scene := viewer.NewScene(res, nil)
+		above := mgl64.Vec3{0, 0, 9000}
+		f := viewer.Frame{Scene: scene, Stage: buildup.StageTile}
+		for _, l := range furnish.Of(&res).Lamps {
+			if l.Kind != furnish.Downlight {
+				continue
+			}
+			lamps++
+			way := l.At.Vec3(l.LevelMM).Sub(above)
+			if hit, ok := f.Pick(above, way.Normalize()); ok && math.Abs(hit.At.Z()-l.LevelMM) < 5 {
+				t.Errorf("%s: from above %s is seen in the ceiling's place", res.Settled.Name, hit.Part.ID)
+			}
+		}
+	}
+	if lamps < 4 {
+		t.Errorf("%d lamps in all demos", lamps)
 	}
 }
 

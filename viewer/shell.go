@@ -100,7 +100,7 @@ func (s *Scene) downlights(r *geometry.Result, old map[string]*Body) {
 		if l.Kind != furnish.Downlight {
 			continue
 		}
-		at := l.At.Vec3(l.LevelMM)
+		at, first := l.At.Vec3(l.LevelMM), len(s.Bodies)
 		s.pieces(fmt.Sprintf("downlight-%d", n), -1, r, made{of: [2]any{l, p.lacquer}}, func() []piece {
 			rim, face := newForm(at, mgl64.Vec3{1, 0, 0}, mgl64.Vec3{0, 1, 0}, up()), newForm(at, mgl64.Vec3{1, 0, 0}, mgl64.Vec3{0, 1, 0}, up())
 			down := up().Mul(-1)
@@ -108,6 +108,9 @@ func (s *Scene) downlights(r *geometry.Result, old map[string]*Body) {
 			face.turned(mgl64.Vec3{}, down, [][2]float64{{faceMM, 0.8}, {0.1, 0.8}}, 16)
 			return []piece{{name: "rim", look: p.lacquer, form: rim}, {name: "face", look: p.globe, stuff: stuffGlow, form: face}}
 		}, old)
+		for i := first; i < len(s.Bodies); i++ {
+			s.Bodies[i].ceiling, s.Bodies[i].face = true, at // who looks in from above sees no lamp without its ceiling
+		}
 		n++
 	}
 }

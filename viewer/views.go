@@ -110,7 +110,7 @@ func CameraFor(v View, r geometry.Result, aspect float64, cuts ...solid.Cut) Cam
 		if r.Settled.Former.Fall != job.FallRoom {
 			box = near
 		}
-		return c.Fit(box, aspect)
+		return newPhotographer(&r, aspect).unmarked(c.Fit(box, aspect))
 	}
 	return c.Fit(box, aspect)
 }
