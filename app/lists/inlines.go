@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"underfall/app/control"
+	"underfall/app/theme"
 )
 
 // inLines is a list whose rows are each as high as the lines of their texts take at its width.
@@ -15,6 +16,7 @@ type inLines struct {
 	fill   func(int, *fyne.Container)
 	width  float32 // that the rows are to be fitted to
 	fitted bool    // they are: measuring them takes milliseconds
+	least  float32 // how high what is pressed was as they were
 	away   bool    // it is not seen
 }
 
@@ -27,18 +29,20 @@ func newLines(keys *control.Keys, count func() int, row func() *fyne.Container, 
 	return l
 }
 
-// fit has every row be as high as its lines take, unless it is or the list is not seen or not laid out yet.
+// fit has every row be as high as its lines take, and no lower than what is pressed, unless it is or the list is not seen or not laid
+// out yet.
 func (l *inLines) fit() {
-	if l.fitted || l.away || l.width == 0 {
+	least := theme.Of(l.list).High(theme.PressHeight)
+	if l.fitted && l.least == least || l.away || l.width == 0 {
 		return
 	}
 	row := l.row()
 	for i := range l.count() {
 		row.Resize(fyne.NewSize(l.width, row.MinSize().Height))
 		l.fill(i, row)
-		l.list.SetItemHeight(i, row.MinSize().Height)
+		l.list.SetItemHeight(i, max(row.MinSize().Height, least))
 	}
-	l.fitted = true
+	l.fitted, l.least = true, least
 }
 
 // renew shows other rows.
