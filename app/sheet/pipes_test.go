@@ -87,7 +87,7 @@ func TestWhatMakesAFitterWonderIsTold(t *testing.T) {
 	off, over := 0, 0
 	for _, r := range demotest.Shown(t) {
 		text := saidOn(drawnPages(t, r, sheet.Fitter, sheet.Papers()[0]))
-		if strings.Contains(text, "off the middle of the drain") {
+		if strings.Contains(text, "along the drain from its middle") || strings.Contains(text, "off its middle line") {
 			off++
 		}
 		if r.Water.Reserve.Minutes == 0 {
