@@ -90,7 +90,7 @@ func TestFindingsInWords(t *testing.T) {
 		{of("uk-seal", rule.Subject{Of: rule.Trap}, 49.96), "Trap: 49.96 mm, at least 50 mm", `Trap: 1.967", at least 1.969"`},
 		{of("uk-seal", rule.Subject{Of: rule.Trap}, 50), "Trap: 50 mm, at least 50 mm", `Trap: 1 15/16", at least 1 15/16"`},
 		{of("base-low", rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, 3.3),
-			"Base, set by the trap over the floor: 3.3 mm", `Base, set by the trap over the floor: 1/8"`},
+			"Base, set by the trap over the floor: 3.3 mm too low", `Base, set by the trap over the floor: 1/8" too low`},
 		{of("base-low", rule.Subject{Of: rule.Base, Which: "bound.trap-on-floor"}, 0),
 			"Base, set by the trap over the floor: none", "Base, set by the trap over the floor: none"},
 		{of("uk-length-40", rule.Subject{Of: rule.WasteRun}, 3805.1),
