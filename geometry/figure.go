@@ -41,7 +41,7 @@ func (r Result) Figures() (out []Figure) {
 	if run := &r.Heights.Run; len(run.Pieces) > 0 {
 		at := run.LevelEndMM(&r.Settled.Waste)
 		if run.Wall > 0 {
-			at = run.WallAtMM // where it is bored
+			at = run.ExitAtMM // as the schedule has it: where a wall is bored, or in it where a stack stands
 		}
 		level := message.Of("figure.level", message.At("level", run.InvertAt(at)))
 		out = append(out, Figure{Of: message.Of("figure.way-out"), Value: level, Line: r.wayLine(),

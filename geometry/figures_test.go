@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"underfall/geometry"
+	"underfall/geometry/buildup"
 	"underfall/geometry/chance"
 	"underfall/geometry/demotest"
 	"underfall/geometry/job"
@@ -132,5 +133,29 @@ func TestTheFiguresOfAStepDoNotDisagree(t *testing.T) {
 		if levels > 1 {
 			t.Errorf("%s: %s over %s", r.Settled.Name, f.Value, f.Line)
 		}
+	}
+}
+
+// The way out is told at the level that the schedule has for it, whether a wall is bored there or a stack stands in it.
+func TestTheWayOutIsToldAtOneLevel(t *testing.T) {
+	told := 0
+	for _, r := range demotest.Shown(t) {
+		for _, f := range r.Figures() {
+			if f.Of.ID != "figure.way-out" {
+				continue
+			}
+			for _, row := range r.Schedule {
+				if row.ID.Of != buildup.ExitInvert {
+					continue
+				}
+				told++
+				if want := message.Of("figure.level", message.At("level", row.Value)).String(); f.Value.String() != want {
+					t.Errorf("%s: %v, in the schedule %s", r.Settled.Name, f.Value, want)
+				}
+			}
+		}
+	}
+	if told < 8 {
+		t.Errorf("only %d ways out", told)
 	}
 }
