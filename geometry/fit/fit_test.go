@@ -132,9 +132,14 @@ func TestLowerTrap(t *testing.T) {
 	if got := ids(nil, a); !slices.Equal(got, []string{"-base-off-stack"}) {
 		t.Errorf("findings %v", got)
 	}
-	// A third of a millimetre is nothing.
-	low.BodyDepthMM = 104.7
+	// A tenth of a millimetre is nothing: no level is read otherwise. The first that is, from 0.13 on, is the middle of the hole
+	// through the wall, at 33.63 and read as 34; a third lower that alone is told, as 1 lower.
+	low.BodyDepthMM = 104.9
 	if a := try(t, usual(), low); a.Verdict() != fit.Goes || len(a.Details()) > 0 {
+		t.Errorf("0.1 lower: %v", a.Details())
+	}
+	low.BodyDepthMM = 104.7
+	if a := try(t, usual(), low); len(a.Rows) != 1 || a.Rows[0].Row.ID.Of != buildup.CoreMiddle || a.Rows[0].ByMM() != -1 {
 		t.Errorf("0.3 lower: %v", a.Details())
 	}
 }

@@ -437,7 +437,7 @@ func TestFormersByHand(t *testing.T) {
 }
 
 // Joints of pipe: the demo below has a reducer and a bend in solvent-weld pipe; each takes two sockets
-// of its sizes. 16 ml of cement each up to 50 mm, 24 up to 80; half of that of cleaner. Common
+// of its sizes. 16 ml of cement each up to 50 mm, 24 up to 80; half of that of primer, which goes first there. Common
 // practice, no source.
 func TestCementBySize(t *testing.T) {
 	for _, r := range demotest.Shown(t) {
@@ -449,8 +449,8 @@ func TestCementBySize(t *testing.T) {
 		if l := line(t, got, "order.cement"); math.Abs(l.Needed.Value-(2*0.016+3*0.024)) > 1e-9 || l.Packs != 1 {
 			t.Errorf("%+v of cement", l.Needed)
 		}
-		if l := line(t, got, "order.cleaner"); math.Abs(l.Needed.Value-(2*0.008+3*0.012)) > 1e-9 {
-			t.Errorf("%+v of cleaner", l.Needed)
+		if l := line(t, got, "order.weld-primer"); math.Abs(l.Needed.Value-(2*0.008+3*0.012)) > 1e-9 {
+			t.Errorf("%+v of primer", l.Needed)
 		}
 		return
 	}
