@@ -36,12 +36,9 @@ func (r Result) NameOf(of DatumOf) message.ID {
 
 // DatumIDs are the ids of the names of all that heights may be counted from, and of what the datum lies on.
 func DatumIDs() []message.ID {
-	out := message.Names([]DatumOf{OverStructure, OverRoom, OverGround, UnderLaser})
+	out := message.Names([]DatumOf{OverRoom, OverGround, UnderLaser})
 	for _, on := range job.ReadOns().Values() {
-		if name := message.ID("datum." + on); !slices.Contains(out, name) {
-			out = append(out, name)
-		}
-		out = append(out, message.ID("datum.on."+on))
+		out = append(out, message.ID("datum."+on), message.ID("datum.on."+on))
 	}
 	return out
 }

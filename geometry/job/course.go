@@ -120,11 +120,14 @@ func (f *Floor) KeptUnderRampMM() float64 {
 }
 
 // KeptInRoomMM is how thick what stays in the room is.
-func (f *Floor) KeptInRoomMM() float64 {
+func (f *Floor) KeptInRoomMM() float64 { return f.keptMM(false) }
+
+// keptMM is how thick what stays is, where the shower's floor comes or beside it.
+func (f *Floor) keptMM(underShower bool) float64 {
 	sum := 0.0
-	for i := range f.Existing {
-		if _, room := f.Where(i); room {
-			sum += f.Existing[i].ThicknessMM
+	for i, e := range f.Existing {
+		if shower, room := f.Where(i); underShower && shower || !underShower && room {
+			sum += e.ThicknessMM
 		}
 	}
 	return sum
@@ -136,13 +139,7 @@ func (j *Job) KeptUnderBaseMM() float64 {
 	if j.Base.Support != OnFloor {
 		return 0
 	}
-	sum := 0.0
-	for i := range j.Floor.Existing {
-		if shower, _ := j.Floor.Where(i); shower {
-			sum += j.Floor.Existing[i].ThicknessMM
-		}
-	}
-	return sum
+	return j.Floor.keptMM(true)
 }
 
 // UnderBase are the courses under the base's bed: none where it is let in.

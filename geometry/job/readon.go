@@ -1,6 +1,10 @@
 package job
 
-import "underfall/geometry/plan"
+import (
+	"slices"
+
+	"underfall/geometry/plan"
+)
 
 // ReadOn is what a staff stood on where levels of the floor were read, and so what all heights are counted from.
 type ReadOn string
@@ -25,17 +29,17 @@ func (f *Floor) ReadsOn() ReadOn { return ReadOns().OrUsual(f.ReadOn) }
 
 // ReadOverMM is how far what levels were read on lies over the structural floor, where the shower's floor comes or beside it.
 func (f *Floor) ReadOverMM(underShower bool) float64 {
-	if f.ReadsOn() == ReadOnStructure {
-		return 0
-	}
-	sum := 0.0
-	for i, e := range f.Existing {
-		shower, room := f.Where(i)
-		if f.ReadsOn() == ReadOnFound || underShower && shower || !underShower && room {
+	switch f.ReadsOn() {
+	case ReadOnKept:
+		return f.keptMM(underShower)
+	case ReadOnFound:
+		sum := 0.0
+		for _, e := range f.Existing {
 			sum += e.ThicknessMM
 		}
+		return sum
 	}
-	return sum
+	return 0
 }
 
 // OfStructure are the spot levels as levels of the structural floor, by the floor that the shower takes.
@@ -44,7 +48,7 @@ func (j *Job) OfStructure(shower plan.Region) []SpotLevel {
 	if under == 0 && beside == 0 {
 		return j.SpotLevels
 	}
-	out := append([]SpotLevel(nil), j.SpotLevels...)
+	out := slices.Clone(j.SpotLevels)
 	for i := range out {
 		if shower.Contains(out[i].At, 0) {
 			out[i].LevelMM -= under
@@ -53,16 +57,6 @@ func (j *Job) OfStructure(shower plan.Region) []SpotLevel {
 		}
 	}
 	return out
-}
-
-// Stays tells that something of what was found stays, somewhere.
-func (f *Floor) Stays() bool {
-	for i, e := range f.Existing {
-		if shower, room := f.Where(i); e.ThicknessMM > 0 && (shower || room) {
-			return true
-		}
-	}
-	return false
 }
 
 // readOn is the input of what levels were read on, which it is asked of where layers were found.
@@ -98,9 +92,10 @@ func asStoodOn(l List) List {
 
 // followStaying makes a change of the layers that were found, and has what levels count as read on follow it.
 func followStaying(j *Job, change func()) {
-	before := j.Floor.Stays()
+	stays := func() bool { return j.Floor.KeptInRoomMM() > 0 } // what comes out of the room comes out under the shower too
+	before := stays()
 	change()
-	switch stays, on := j.Floor.Stays(), j.Floor.ReadsOn(); {
+	switch stays, on := stays(), j.Floor.ReadsOn(); {
 	case stays && !before && on == ReadOnStructure:
 		j.Floor.ReadOn = ReadOnKept
 	case !stays && on == ReadOnKept, len(j.Floor.Existing) == 0:
