@@ -161,6 +161,7 @@ const (
 	screenThicknessMM = 8
 	screenHeightMM    = 2000
 	screenGapMM       = 4
+	screenDoorGapMM   = 8
 	screenMostMM      = 1000
 	screenShare       = 0.95 // of a side, the rest a way past it
 	headHeightMM      = 2100
@@ -210,7 +211,8 @@ func (j *Job) paneOn(side ShowerSide, open Stretch, a, b plan.Point) Screen {
 		whole := b.Sub(a).Len()
 		from, to = whole-to, whole-from
 	}
-	return Screen{Kind: ScreenPane, Side: side, OffsetMM: from, WidthMM: to - from, HeightMM: screenHeightMM, ThicknessMM: screenThicknessMM, GapMM: screenGapMM}
+	return Screen{Kind: ScreenPane, Side: side, OffsetMM: from, WidthMM: to - from,
+		HeightMM: screenHeightMM, ThicknessMM: screenThicknessMM, GapMM: screenGapMM}
 }
 
 // wallNearMM is how near the nearest wall is.
@@ -230,14 +232,14 @@ func addedScreen(j *Job) Screen {
 		ok = ok && o.Side != s.Side
 	}
 	if !ok {
-		s = Screen{Kind: ScreenDoor, Side: SideFront, WidthMM: 700, HeightMM: screenHeightMM, ThicknessMM: screenThicknessMM, GapMM: 8}
+		s = Screen{Kind: ScreenDoor, Side: SideFront, WidthMM: 700,
+			HeightMM: screenHeightMM, ThicknessMM: screenThicknessMM, GapMM: screenDoorGapMM}
 	}
 	return s
 }
 
 // Glaze has the first of the shower's screens open in a way, or be added where there is none; the empty kind takes all away.
 func (j *Job) Glaze(kind ScreenKind) {
-	const doorGapMM = 8
 	if kind == "" {
 		j.Shower.Screens = nil
 		return
@@ -251,7 +253,7 @@ func (j *Job) Glaze(kind ScreenKind) {
 	}
 	s.Kind, s.KeepsMM, s.HingeAtEnd, s.OpensIn = kind, 0, false, false
 	if kind == ScreenDoor {
-		s.GapMM = math.Max(s.GapMM, doorGapMM)
+		s.GapMM = math.Max(s.GapMM, screenDoorGapMM)
 	}
 }
 
