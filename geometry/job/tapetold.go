@@ -76,8 +76,8 @@ func (r *Room) toldOpen(f *survey.Fit) []message.Message {
 			if b.By < 0 {
 				id = "tape.angle-narrow"
 			}
-			return []message.Message{message.Of(id, message.AtCorner("corner", r.Corner(r.Tape.Angles[b.Measure-n].Corner)),
-				message.Arg{Name: "by", Value: unit.Value(math.Abs(b.By), unit.Angle)})}
+			by := message.Arg{Name: "by", Value: unit.Value(math.Abs(b.By), unit.Angle)}
+			return []message.Message{message.Of(id, r.angleAt(b.Measure-n), by)}
 		}
 		id := message.ID("tape.long")
 		if b.By < 0 {
@@ -85,32 +85,34 @@ func (r *Room) toldOpen(f *survey.Fit) []message.Message {
 		}
 		return []message.Message{message.Of(id, message.In("what", r.TapedName(b.Measure)), message.Along("by", math.Abs(b.By)))}
 	case !f.Closes:
-		return []message.Message{message.Of("tape.not-closed", append(r.tookMost(f), message.Along("by", f.OpenMM))...)}
+		return []message.Message{r.open("tape.not-closed", f)}
 	case f.OpenMM >= sharedMM:
-		return []message.Message{message.Of("tape.shared-out", append(r.tookMost(f), message.Along("by", f.OpenMM))...)}
+		return []message.Message{r.open("tape.shared-out", f)}
 	}
 	return nil
 }
 
-// tookMost are the reading that is changed most for the room to close, and by how much: of an angle at the end of its longer side.
-func (r *Room) tookMost(f *survey.Fit) []message.Arg {
+// open says how much does not close, which reading is changed most for it, and by how much: an angle at the end of its longer side.
+func (r *Room) open(id message.ID, f *survey.Fit) message.Message {
+	const alikeMM = plan.HairMM * 1000 // of readings that are changed alike the first is told
 	most, mm := 0, 0.0
 	for i, res := range f.Residuals {
-		if is := math.Abs(res.MM); is > mm+plan.HairMM*1000 {
+		if is := math.Abs(res.MM); is > mm+alikeMM {
 			most, mm = i, is
 		}
 	}
-	n := len(r.Tape.Lengths)
-	what := message.Message{}
-	switch {
-	case most >= n:
-		what = message.Of("tape.took-angle", message.AtCorner("corner", r.Corner(r.Tape.Angles[most-n].Corner)))
-	default:
-		if what = r.TapedName(most); what.ID == "tape.wall" {
-			what = message.Of("tape.took-wall", what.Args...)
-		}
+	var what message.Message
+	if n := len(r.Tape.Lengths); most >= n {
+		what = message.Of("tape.took-angle", r.angleAt(most-n))
+	} else if what = r.TapedName(most); what.ID == "tape.wall" {
+		what = message.Of("tape.took-wall", what.Args...)
 	}
-	return []message.Arg{message.In("what", what), message.Along("most", mm)}
+	return message.Of(id, message.In("what", what), message.Along("most", mm), message.Along("by", f.OpenMM))
+}
+
+// angleAt names the corner of a measured angle.
+func (r *Room) angleAt(angle int) message.Arg {
+	return message.AtCorner("corner", r.Corner(r.Tape.Angles[angle].Corner))
 }
 
 // toldLean says how far the room is out of square at the worst.
