@@ -44,12 +44,6 @@ func Differences(before, after geometry.Result) (out []Difference) {
 		return nil
 	}
 	was, is := factsOf(before), factsOf(after)
-	find := func(in []fact, key string) fact {
-		if i := slices.IndexFunc(in, func(f fact) bool { return f.key == key }); i >= 0 {
-			return in[i]
-		}
-		return fact{}
-	}
 	rest := 0
 	tell := func(f, b, a fact) {
 		same := b.key == a.key && b.shown == a.shown
@@ -62,28 +56,35 @@ func Differences(before, after geometry.Result) (out []Difference) {
 		out = append(out, Difference{Of: f.of, Before: b.is, After: a.is, Same: same})
 	}
 	for _, a := range is {
-		tell(a, find(was, a.key), a)
+		tell(a, factIn(was, a.key), a)
 	}
 	for _, b := range was {
-		if find(is, b.key).key == "" {
+		if factIn(is, b.key).key == "" {
 			tell(b, b, fact{})
 		}
 	}
 	return out
 }
 
+// factIn is the fact of a key among some; the zero fact where there is none.
+func factIn(some []fact, key string) fact {
+	if i := slices.IndexFunc(some, func(f fact) bool { return f.key == key }); i >= 0 {
+		return some[i]
+	}
+	return fact{}
+}
+
 // StepDifferences are how the step at the way in, and those at the doorways by their names, differ between two results of the one
-// job; nothing of one that is told the same of both, or of one not at all.
+// job; nothing of one that is told the same of both, or of one not at all, nor where a doorway came or went, as their numbers are then
+// those of others.
 func StepDifferences(before, after geometry.Result) (out []Difference) {
-	if len(before.Problems)+len(after.Problems) > 0 {
+	if len(before.Problems)+len(after.Problems) > 0 || len(before.Layout.Doors) != len(after.Layout.Doors) {
 		return nil
 	}
-	is := stepsOf(after)
 	was := stepsOf(before)
-	for _, a := range is {
-		i := slices.IndexFunc(was, func(b fact) bool { return b.key == a.key })
-		if i >= 0 && was[i].shown != a.shown && len(before.Layout.Doors) == len(after.Layout.Doors) {
-			out = append(out, Difference{Of: a.of, Before: was[i].is, After: a.is})
+	for _, a := range stepsOf(after) {
+		if b := factIn(was, a.key); b.key != "" && b.shown != a.shown {
+			out = append(out, Difference{Of: a.of, Before: b.is, After: a.is})
 		}
 	}
 	return out
@@ -238,8 +239,8 @@ func (f *facts) parts(r geometry.Result) {
 // schedule tells the levels, depths and falls that are not told above, what people ask about first before the rest; of
 // the run's pieces one by one it tells none.
 func (f *facts) schedule(r geometry.Result) {
-	for _, of := range []buildup.RowOf{buildup.DoorStep, buildup.TileAtDrain, buildup.RoomFloor, buildup.PlaneFall, buildup.CoreLeast, buildup.DrainLong,
-		buildup.CoverSet, buildup.TrapUnder, buildup.OutletInvert, buildup.Flange} {
+	for _, of := range []buildup.RowOf{buildup.DoorStep, buildup.TileAtDrain, buildup.RoomFloor, buildup.PlaneFall, buildup.CoreLeast,
+		buildup.DrainLong, buildup.CoverSet, buildup.TrapUnder, buildup.OutletInvert, buildup.Flange} {
 		for _, row := range r.Schedule {
 			if row.ID.Of == of {
 				f.row(row)
