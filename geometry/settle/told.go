@@ -203,19 +203,24 @@ func (s *settler) readingsLowered(keys []string) (out []Moved, rest []string) {
 	if n == 0 {
 		return nil, keys
 	}
-	var with []string
-	for _, key := range keys {
-		if within(key, job.SpotLevelsKey) || within(key, job.ReadingsKey) {
-			with = append(with, key)
-		} else {
-			rest = append(rest, key)
-		}
-	}
+	with, rest := parted(keys, func(key string) bool { return within(key, job.SpotLevelsKey) || within(key, job.ReadingsKey) })
 	what := message.ID("moved.readings-lowered")
 	if by < 0 {
 		what = "moved.readings-raised"
 	}
 	return []Moved{{message.Of(what, message.No("n", n), message.MM("by", math.Abs(by))), with}}, rest
+}
+
+// parted are the paths that are taken out of some, and those that are left.
+func parted(keys []string, take func(key string) bool) (taken, left []string) {
+	for _, key := range keys {
+		if take(key) {
+			taken = append(taken, key)
+		} else {
+			left = append(left, key)
+		}
+	}
+	return taken, left
 }
 
 // readOn tells what heights count as read on, where a change of the layers that were found has that be another, or lie otherwise over
@@ -225,20 +230,22 @@ func (s *settler) readOn(keys []string) (out []Moved, rest []string) {
 	if s.stated(job.ReadOnKey) {
 		return nil, keys
 	}
-	with := slices.DeleteFunc(slices.Clone(keys), func(key string) bool { return !within(key, job.ReadOnKey) })
-	rest = slices.DeleteFunc(slices.Clone(keys), func(key string) bool { return within(key, job.ReadOnKey) })
-	before, under := message.MM("before", was.ReadOverMM(false)), message.MM("under", is.ReadOverMM(false))
-	switch {
-	case was.ReadsOn() != is.ReadsOn() && len(is.Existing) == 0:
-		out = append(out, Moved{message.Of("moved.read-on.none"), with})
-	case was.ReadsOn() != is.ReadsOn() && is.ReadsOn() == job.ReadOnStructure:
-		out = append(out, Moved{message.Of("moved.read-on.structure"), with})
-	case was.ReadsOn() != is.ReadsOn():
-		out = append(out, Moved{message.Of("moved.read-on.kept", under), with})
-	case was.ReadOverMM(false) != is.ReadOverMM(false):
-		out = append(out, Moved{message.Of("moved.read-on.lies", under, before), with})
+	with, rest := parted(keys, func(key string) bool { return within(key, job.ReadOnKey) })
+	before, under := was.ReadOverMM(false), is.ReadOverMM(false)
+	var what message.Message
+	switch another := was.ReadsOn() != is.ReadsOn(); {
+	case another && len(is.Existing) == 0:
+		what = message.Of("moved.read-on.none")
+	case another && is.ReadsOn() == job.ReadOnStructure:
+		what = message.Of("moved.read-on.structure")
+	case another:
+		what = message.Of("moved.read-on.kept", message.MM("under", under))
+	case before != under:
+		what = message.Of("moved.read-on.lies", message.MM("under", under), message.MM("before", before))
+	default:
+		return nil, rest
 	}
-	return out, rest
+	return []Moved{{what, with}}, rest
 }
 
 // readingsOutside tells of levels of the floor that the room no longer takes in, or that are stated where it does not.
