@@ -16,7 +16,9 @@ import (
 // taped is the starting room, 2400 by 1900, with the walls A and B measured so.
 func taped() job.Job {
 	j := job.New()
-	j.Room.Tape = job.Tape{Drawn: slices.Clone(j.Room.Outline), Lengths: []job.Taped{{From: 0, To: 1, LengthMM: 2400}, {From: 0, To: 3, LengthMM: 1900}}}
+	j.Room.Tape = job.Tape{Drawn: slices.Clone(j.Room.Outline), Lengths: []job.Taped{
+		{From: 0, To: 1, LengthMM: 2400}, {From: 0, To: 3, LengthMM: 1900},
+	}}
 	j.Room.WorkOut()
 	return j
 }
@@ -56,7 +58,9 @@ func TestMeasuredWallIsNotDragged(t *testing.T) {
 	if s.Refused == nil || !slices.Equal(s.Job.Room.Outline, j.Room.Outline) {
 		t.Fatalf("dragged to %v", s.Job.Room.Outline)
 	}
-	if got := say(s.Refused.What); got != "Corners of the room: the corners come from what was measured of the room: change a measure, or put what was measured aside" {
+	const why = "Corners of the room: the corners come from what was measured of the room: change a measure, " +
+		"or put what was measured aside"
+	if got := say(s.Refused.What); got != why {
 		t.Errorf("%q", got)
 	}
 	if len(s.Refused.Cures) != 1 || say(s.Refused.Cures[0].What) != "Put what was measured aside, and do it" {
@@ -68,22 +72,29 @@ func TestMeasuredWallIsNotDragged(t *testing.T) {
 	}
 }
 
-// A length that no room has is refused, with the nearest that one has.
-func TestImpossibleMeasureIsRefused(t *testing.T) {
-	j := taped()
+// refusedDiagonal types another length for a diagonal that was measured too: the job as it is before, the path of the measure and the
+// refusal.
+func refusedDiagonal(t *testing.T, mm float64) (j job.Job, path string, refused *settle.Refusal) {
+	t.Helper()
+	j = taped()
 	j.Room.Tape.Lengths = append(j.Room.Tape.Lengths, job.Taped{From: 1, To: 3, LengthMM: 3061})
 	j.Room.WorkOut()
 	l, _ := job.FindList(job.TapeLengthsKey)
 	e := l.Entries()[slices.IndexFunc(l.Entries(), func(e job.Entry) bool { return e.Key == "lengthMM" })]
-	mm := 5000.0
 	s := settle.Do(j, edit.ItemNumber(l, 2, e, &mm))
 	if s.Refused == nil {
 		t.Fatalf("corners %v", s.Job.Room.Outline)
 	}
-	if got := in(t, unit.Metric)(s.Refused.What); got == "" {
+	return j, l.Path(2, e), s.Refused
+}
+
+// A length that no room has is refused, with the nearest that one has.
+func TestImpossibleMeasureIsRefused(t *testing.T) {
+	j, _, refused := refusedDiagonal(t, 5000)
+	if got := in(t, unit.Metric)(refused.What); got == "" {
 		t.Error("nothing is said")
 	}
-	for _, c := range s.Refused.Cures {
+	for _, c := range refused.Cures {
 		if again := settle.Do(j, c.Edit); again.Refused != nil {
 			t.Errorf("%v is no cure", c.What)
 		}
@@ -92,18 +103,9 @@ func TestImpossibleMeasureIsRefused(t *testing.T) {
 
 // A diagonal that was typed as 310 is blamed, not the wall of 2400 that is then longer than the way round by it, 310 + 1900.
 func TestTheMeasureThatWasTypedIsBlamed(t *testing.T) {
-	j := taped()
-	j.Room.Tape.Lengths = append(j.Room.Tape.Lengths, job.Taped{From: 1, To: 3, LengthMM: 3061})
-	j.Room.WorkOut()
-	l, _ := job.FindList(job.TapeLengthsKey)
-	e := l.Entries()[slices.IndexFunc(l.Entries(), func(e job.Entry) bool { return e.Key == "lengthMM" })]
-	mm := 310.0
-	s := settle.Do(j, edit.ItemNumber(l, 2, e, &mm))
-	if s.Refused == nil {
-		t.Fatalf("corners %v", s.Job.Room.Outline)
-	}
+	j, path, refused := refusedDiagonal(t, 310)
 	say := in(t, unit.Metric)
-	if got, typed := say(s.Refused.What), say(j.PlaceOf(l.Path(2, e))); !strings.HasPrefix(got, typed+": with 310 mm ") {
+	if got, typed := say(refused.What), say(j.PlaceOf(path)); !strings.HasPrefix(got, typed+": with 310 mm ") {
 		t.Errorf("%q, want it to begin with %q", got, typed)
 	}
 }
