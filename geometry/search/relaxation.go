@@ -251,11 +251,9 @@ func (s *Outcome) relaxBy(
 	}
 	tries := append([]job.Exit(nil), exits...)
 	for i := range tries {
-		// A change of what is known of the exit's level holds for all that had it.
-		if tries[i].Kind == job.ExitPipe {
-			continue
-		}
-		if edit.SamePlace(tries[i], s.stated) || tries[i].Level.Equal(j.Waste.Exit.Level) {
+		// A change of what is known of the exit's level holds for all that had it, but for a pipe that is there.
+		had := edit.SamePlace(tries[i], s.stated) || tries[i].Level.Equal(j.Waste.Exit.Level)
+		if had && tries[i].Kind != job.ExitPipe {
 			tries[i].Level = k.Waste.Exit.Level
 		}
 	}
