@@ -50,8 +50,9 @@ func (s *Room) compareControls(j job.Job) {
 	for i := range s.kept {
 		text := widget.NewLabel(says[1+i])
 		text.Truncation = fyne.TextTruncateEllipsis
-		buttons := container.NewHBox(newBig(theme.Word("showroom.take"), false, func() { s.take(i) }), newBig("×", false, func() { s.drop(i) }))
-		s.bar.Add(container.NewBorder(nil, nil, nil, buttons, container.New(layout.NewCustomPaddedVBoxLayout(0), layout.NewSpacer(), text, layout.NewSpacer())))
+		take, drop := newBig(theme.Word("showroom.take"), false, func() { s.take(i) }), newBig("×", false, func() { s.drop(i) })
+		inMiddle := container.New(layout.NewCustomPaddedVBoxLayout(0), layout.NewSpacer(), text, layout.NewSpacer())
+		s.bar.Add(container.NewBorder(nil, nil, nil, container.NewHBox(take, drop), inMiddle))
 	}
 	s.bar.Refresh()
 	label, keep := theme.Word("showroom.keep-to-compare"), s.keep
@@ -94,29 +95,22 @@ func (s *Room) sides(now *job.Job) []string {
 
 // aspects are what can be chosen of a shower here, in words, as it is in a job.
 func (s *Room) aspects(j *job.Job) []string {
-	tile := func(f job.Finish) []message.Message {
-		colour, ok := job.ColourWord(f.Colour)
-		if !ok {
-			colour = message.Text(f.Colour)
+	var all []message.Message
+	everywhere := func(of func(job.Finish) []message.Message) {
+		all = append(all, of(j.Layers.Shower)...)
+		for _, m := range of(j.Layers.Room) {
+			all = append(all, message.Of("showroom.of-room", message.In("tile", m)))
 		}
-		return []message.Message{colour, wordOf(job.Surfaces(), f.Surface), wordOf(job.Bonds(), f.Bond)}
-	}
-	all := tile(j.Layers.Shower)
-	for _, m := range tile(j.Layers.Room) {
-		all = append(all, message.Of("showroom.of-room", message.In("tile", m)))
-	}
-	for _, m := range tile(j.Layers.Wall) {
-		all = append(all, message.Of("showroom.of-walls", message.In("tile", m)))
-	}
-	joints := func(f job.Finish) message.Message {
-		colour, ok := job.GroutWord(f.GroutColour)
-		if !ok {
-			colour = message.Text(f.GroutColour)
+		for _, m := range of(j.Layers.Wall) {
+			all = append(all, message.Of("showroom.of-walls", message.In("tile", m)))
 		}
-		return message.Of("showroom.of-joints", message.In("colour", colour))
 	}
-	all = append(all, joints(j.Layers.Shower), message.Of("showroom.of-room", message.In("tile", joints(j.Layers.Room))),
-		message.Of("showroom.of-walls", message.In("tile", joints(j.Layers.Wall))))
+	everywhere(func(f job.Finish) []message.Message {
+		return []message.Message{called(job.ColourWord, f.Colour), wordOf(job.Surfaces(), f.Surface), wordOf(job.Bonds(), f.Bond)}
+	})
+	everywhere(func(f job.Finish) []message.Message {
+		return []message.Message{message.Of("showroom.of-joints", message.In("colour", called(job.GroutWord, f.GroutColour)))}
+	})
 	all = append(all, wordOf(job.CoverKinds(), j.Style.Cover), wordOf(job.MetalKinds(), j.Style.Metal), glassOf(j), sizeOf(j))
 	light := wordOf(job.LightKinds(), j.Lit().Kind)
 	if j.Lit().Kind == job.LightDay {
@@ -132,6 +126,14 @@ func (s *Room) aspects(j *job.Job) []string {
 		said[i] = theme.Say(m, j.Units)
 	}
 	return said
+}
+
+// called is the word for a colour, or the colour as it is written where there is none.
+func called(word func(string) (message.Message, bool), colour string) message.Message {
+	if m, ok := word(colour); ok {
+		return m
+	}
+	return message.Text(colour)
 }
 
 // wordOf is what a value of a list is called.
