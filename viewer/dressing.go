@@ -90,9 +90,7 @@ func (s *Scene) dress(r geometry.Result, old map[string]*Body) {
 // and its trim.
 func (s *Scene) openEdge(r geometry.Result, e level.EdgeLevels, add dresser) {
 	if sh := s.riser(e, r.Layout); sh != nil {
-		b := s.tiled("riser", r, &r.Settled.Layers.Shower, add, sh)
-		b.tile.origin, b.tile.u, b.tile.v = flat(e.Edge.A), flat(e.Edge.B.Sub(e.Edge.A).Normalize()), mgl64.Vec3{0, 0, 1}
-		b.tile.origin[2] = math.Min(e.ShowerA, e.ShowerB)
+		s.tiled("riser", r, &r.Settled.Layers.Shower, add, sh).laidUpright(e.Edge.A, e.Edge.B, math.Min(e.ShowerA, e.ShowerB))
 	}
 	if sh := s.trim(e, r.Layout); sh != nil {
 		add("trim", buildup.StageTile, metalSurface(r.Settled.Style.Metal), sh).trim = true
@@ -105,6 +103,11 @@ func (s *Scene) tiled(id string, r geometry.Result, f *job.Finish, add dresser, 
 	b := add(id, buildup.StageTile, surfaceOf(part, r.Settled.Style), shapes...)
 	b.tile = tilingOf(r, part)
 	return b
+}
+
+// laidUpright has the tiles of what stands upright start at one end of it, from a level.
+func (b *Body) laidUpright(a, to plan.Point, levelMM float64) {
+	b.tile.origin, b.tile.u, b.tile.v = a.Vec3(levelMM), flat(to.Sub(a).Normalize()), up()
 }
 
 // facingMM is how far the tile that is drawn on a face stands off it.
@@ -122,9 +125,7 @@ func (s *Scene) boxes(r geometry.Result, add dresser) {
 		top := boxes[i].TopMM()
 		for _, face := range boxes[i].Faces(l) {
 			if sh := s.slab(what, face.A, face.B, face.Out.Mul(facingMM), h.RoomAt(j, face.A), h.RoomAt(j, face.B), top, top); sh != nil {
-				b := s.tiled("box-side", r, f, add, sh)
-				b.tile.origin, b.tile.u, b.tile.v = flat(face.A), flat(face.B.Sub(face.A).Normalize()), mgl64.Vec3{0, 0, 1}
-				b.tile.origin[2] = top
+				s.tiled("box-side", r, f, add, sh).laidUpright(face.A, face.B, top)
 			}
 		}
 		sh := plan.Shaper{Refuse: s.refuse}
