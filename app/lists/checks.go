@@ -18,7 +18,6 @@ import (
 // with the source of each a tap away.
 type Checks struct {
 	summary *widget.Label
-	list    *control.List
 	detail  *widget.Label
 	lines   *inLines
 	checks  []rule.Check
@@ -32,9 +31,9 @@ func NewChecks(keys *control.Keys, fly func(rule.Check)) *Checks {
 	p := &Checks{summary: widget.NewLabel(""), detail: widget.NewLabel(""), fly: fly, chosen: -1}
 	p.summary.Wrapping, p.detail.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
 	p.summary.TextStyle.Bold = true
-	p.lines = newLines(keys, func() int { return len(p.checks) }, newCheckRow, func(i int, row *fyne.Container) { p.fill(row, p.checks[i]) })
-	p.list = p.lines.list
-	p.list.OnSelected = func(i widget.ListItemID) {
+	p.lines = newLines(keys, func() int { return len(p.checks) }, newCheckRow,
+		func(i int, row *fyne.Container) { p.fill(row, p.checks[i]) })
+	p.lines.list.OnSelected = func(i widget.ListItemID) {
 		p.chosen = i
 		p.tell()
 		p.fly(p.checks[i])

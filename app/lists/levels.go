@@ -23,7 +23,6 @@ import (
 type Levels struct {
 	raise   *fyne.Container // what heights the base may have
 	now     *widget.Label
-	list    *control.List
 	lines   *inLines
 	stack   *widget.Label
 	rows    []buildup.Row
@@ -49,8 +48,7 @@ func NewLevels(keys *control.Keys, s *sight.Sight, fly func(buildup.Row)) *Level
 	p.now.Importance = widget.HighImportance
 	p.now.Hide()
 	p.lines = newLines(keys, func() int { return len(p.rows) }, newLevelRow, func(i int, row *fyne.Container) { p.fill(row, p.rows[i]) })
-	p.list = p.lines.list
-	p.list.OnSelected = func(i widget.ListItemID) {
+	p.lines.list.OnSelected = func(i widget.ListItemID) {
 		p.chosen = i
 		p.showStack()
 		if i < len(p.rows) {
@@ -100,7 +98,8 @@ func secondly(text string) *control.Text {
 func (p *Levels) Object() fyne.CanvasObject {
 	heights := container.New(layout.NewCustomPaddedLayout(0, theme.Space2, theme.Space2, theme.Space2),
 		container.New(control.Column{Gap: theme.Space1}, p.raise, p.lower, p.pressed))
-	return container.NewBorder(container.NewVBox(heights, p.now), container.NewVBox(widget.NewSeparator(), p.stack), nil, nil, p.lines.object)
+	foot := container.NewVBox(widget.NewSeparator(), p.stack)
+	return container.NewBorder(container.NewVBox(heights, p.now), foot, nil, nil, p.lines.object)
 }
 
 // Show lists the levels of a result, and what the answer to it, as far as that is known, has of them; one that has problems is left out.
@@ -167,7 +166,8 @@ func (p *Levels) Follow() {
 // showStack writes the build-up under the chosen row's level.
 func (p *Levels) showStack() {
 	if p.chosen < 0 || p.chosen >= len(p.rows) || len(p.rows[p.chosen].Stack) == 0 {
-		p.stack.SetText(theme.Word("app.levels-are-counted", message.In("from", message.Of(p.result.NameOf(p.result.Counted(p.sight.Datum).Of)))))
+		from := p.result.NameOf(p.result.Counted(p.sight.Datum).Of)
+		p.stack.SetText(theme.Word("app.levels-are-counted", message.In("from", message.Of(from))))
 		return
 	}
 	row := p.rows[p.chosen]

@@ -107,7 +107,8 @@ func toldInWhole(t *testing.T, what string, l *inLines, all fyne.CanvasObject, s
 			if !ok {
 				return
 			}
-			is := box{fyne.CurrentApp().Driver().AbsolutePositionForObject(said), fyne.NewSize(said.Size().Width, said.MinSize().Height), said.Text}
+			at := fyne.CurrentApp().Driver().AbsolutePositionForObject(said)
+			is := box{at, fyne.NewSize(said.Size().Width, said.MinSize().Height), said.Text}
 			if least := said.MinSize().Width; is.size.Width+0.5 < least || is.at.X+is.size.Width > width {
 				t.Errorf("%s, %v wide: %q has %v, needs %v, ends at %v", what, width, is.said, is.size.Width, least, is.at.X+is.size.Width)
 			}
@@ -159,7 +160,7 @@ func TestAChosenCheckTellsItsSource(t *testing.T) {
 			t.Fatalf("%s: nothing was held against a limit", r.Stated.Name)
 		}
 		for i, k := range c.checks {
-			c.list.OnSelected(i)
+			c.lines.list.OnSelected(i)
 			if at == nil || at.Key() != k.Key() {
 				t.Errorf("%s: %s does not go to its place", r.Stated.Name, k.Key())
 			}
