@@ -49,13 +49,13 @@ func valuesIn(path string) map[string]any {
 	return out
 }
 
-// write writes them; what cannot be written is kept in memory.
+// write writes them; where they cannot be written they are in memory alone.
 func (s *Settings) write() {
 	data, err := json.MarshalIndent(s.values, "", " ")
 	if err != nil || s.path == "" || os.MkdirAll(filepath.Dir(s.path), 0o755) != nil {
 		return
 	}
-	_, _ = Write(s.path, data) // the next that is set is written with it
+	_, _ = Write(s.path, data) // what the file has nothing of is written with the next that is set
 }
 
 // value is one of them; nil where it is not kept.
