@@ -19,8 +19,9 @@ import (
 // the cut is dragged on the plan: from the pointer to what the hand holds, drawn as it then stands: the plan, or the section
 // through the cut. Plan, section and 3D picture are all in sight at 1280 × 800, and what is not held follows as it does, as do
 // the panels. Only the toolkit's painting of the window is left out. It reports how many such steps there are a second, how
-// many 3D pictures and drawings that only follow, and within how many milliseconds after the last step all of them show it; cpu-ms/step is what all
-// processors work for a step and what follows it, which tells more than the rest where the machine does much else.
+// many 3D pictures and drawings that only follow, and within how many milliseconds after the last step all of them show it;
+// cpu-ms/step is what all processors work for a step and what follows it, which tells more than the rest where the machine does
+// much else.
 func BenchmarkDrags(b *testing.B) {
 	handle := func(k edit.HandleKind) func(*mainWindow) plan.Point {
 		return func(w *mainWindow) plan.Point {

@@ -248,7 +248,8 @@ func (w *mainWindow) fillPanes() {
 	line := container.NewBorder(nil, nil, nil, toRods, container.New(control.Behind{Gap: theme.Space1}, w.cuts.says, w.cuts.turn))
 	says := container.New(layout.NewCustomPaddedLayout(past, past, theme.Space2, 0), line)
 	sectionHead := container.New(control.Column{Gap: theme.Space1}, p.below.head, says)
-	f.fill(regionSection, sheet(p.below.ground, container.NewStack(onDrawing(p.below.ground, sectionHead, p.below.holder, nil), w.cuts.figure.layer)))
+	drawn := onDrawing(p.below.ground, sectionHead, p.below.holder, nil)
+	f.fill(regionSection, sheet(p.below.ground, container.NewStack(drawn, w.cuts.figure.layer)))
 
 	toSection := w.leadsTo("app.section", "app.to-section.hint", regionSection)
 	rodsHead := container.NewBorder(nil, nil, nil, toSection, w.rods.head)

@@ -37,8 +37,8 @@ func TestWhatAChangeDoesToTheStepIsTold(t *testing.T) {
 	}
 }
 
-// What a change does to the step at a doorway is told by the doorway's name: on a level slab the floor lies at 10 + 2 + 1 = 13, and one beyond its
-// doorway that is typed to lie at 40 is 27 down from it, at 60 47. By hand.
+// What a change does to the step at a doorway is told by the doorway's name: on a level slab the floor lies at 10 + 2 + 1 = 13, and
+// one beyond its doorway that is typed to lie at 40 is 27 down from it, at 60 47. By hand.
 func TestWhatAChangeDoesToADoorwaysStepIsTold(t *testing.T) {
 	w, _ := openWindow(t, Options{})
 	until(t, "the job", func() bool { return len(w.change.Result.Layout.Walls) > 0 })

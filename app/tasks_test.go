@@ -93,8 +93,8 @@ func figureOf(w *mainWindow, key string, about plan.Point) (at fyne.Position, ok
 	return at, false
 }
 
-// A run is found, tried and put back in four presses, the list's, the search's, its own and Escape, and leaves the job byte for byte what it
-// was; kept in the place of the last it is one step to take back.
+// A run is found, tried and put back in four presses, the list's, the search's, its own and Escape, and leaves the job byte for byte
+// what it was; kept in the place of the last it is one step to take back.
 func TestARunIsFoundTriedAndPutBack(t *testing.T) {
 	w := desked(t, 0)
 	was := marshalled(t, w)
@@ -139,8 +139,9 @@ func (h *fitter) press(name string) {
 	roomtest.NewFrames().Settle(h.w.window.Content())
 	var found fyne.CanvasObject
 	roomtest.EachShown(h.w.window.Content(), func(o fyne.CanvasObject) {
+		said, named := o.(interface{ AccessibilityLabel() string })
 		_, pressed := o.(fyne.Tappable)
-		if said, ok := o.(interface{ AccessibilityLabel() string }); ok && pressed && found == nil && strings.HasPrefix(said.AccessibilityLabel(), name) {
+		if found == nil && named && pressed && strings.HasPrefix(said.AccessibilityLabel(), name) {
 			found = o
 		}
 	})
@@ -187,7 +188,8 @@ func TestOwnRoomToTheFirstAnswer(t *testing.T) {
 	until(t, "the first answer", func() bool {
 		return w.start.sheet != nil && slices.Contains(textsOf(w.window.Content()), "step in, up")
 	})
-	if s := w.start.sheet.Sheet(); s.Room.Long != question.Given(2600) || s.Room.Wide != question.Given(1800) || s.Floor.Is != question.Concrete || !s.Floor.Said {
+	if s := w.start.sheet.Sheet(); s.Room.Long != question.Given(2600) || s.Room.Wide != question.Given(1800) ||
+		s.Floor.Is != question.Concrete || !s.Floor.Said {
 		t.Errorf("answered is %+v", s)
 	}
 	if h.n > 4 {

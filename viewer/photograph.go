@@ -59,7 +59,8 @@ func newPhotographer(r *geometry.Result, aspect float64) *photographer {
 	l := &r.Layout
 	floor := furnish.Showered(r)
 	room := furnish.Of(r)
-	p := &photographer{r: r, aspect: aspect, heart: plan.FromRing(floor).Centroid(), objects: room.Objects, windows: room.Windows, taste: plain()}
+	p := &photographer{r: r, aspect: aspect, heart: plan.FromRing(floor).Centroid(),
+		objects: room.Objects, windows: room.Windows, taste: plain()}
 	for _, c := range floor {
 		p.subject = append(p.subject, c.Vec3(r.Heights.ShowerAt(l, c)))
 	}

@@ -140,15 +140,18 @@ func TestRoomsArePhotographed(t *testing.T) {
 	}
 }
 
-// No photograph of a demo, and no view from its corner, shows the place where something stands that is left out of it with its wall: no light falls there, and
-// the floor would be dark without a cause. The place is told by the middles of its sides.
+// No photograph of a demo, and no view from its corner, shows the place where something stands that is left out of it with its wall:
+// no light falls there, and the floor would be dark without a cause. The place is told by the middles of its sides.
 func TestNothingLeavesItsMark(t *testing.T) {
 	for _, res := range demotest.Shown(t) {
 		scene := viewer.NewScene(res, nil)
 		for _, seen := range []struct {
 			view   viewer.View
 			aspect float64
-		}{{viewer.ViewPhoto, 1}, {viewer.ViewPhoto, 14.0 / 9}, {viewer.ViewPhoto, 1.6}, {viewer.ViewCorner, 374.0 / 206}, {viewer.ViewCorner, 1.6}} {
+		}{
+			{viewer.ViewPhoto, 1}, {viewer.ViewPhoto, 14.0 / 9}, {viewer.ViewPhoto, 1.6},
+			{viewer.ViewCorner, 374.0 / 206}, {viewer.ViewCorner, 1.6},
+		} {
 			aspect := seen.aspect
 			c := viewer.FreeView(scene, seen.view, res, aspect)
 			eye := plan.Point{c.Eye().X(), c.Eye().Y()}
@@ -161,7 +164,8 @@ func TestNothingLeavesItsMark(t *testing.T) {
 				for i := range ring {
 					at := ring[i].Add(ring[(i+1)%len(ring)]).Mul(0.5)
 					if x, y, ok := c.Project(at.Vec3(level), aspect); ok && o.FromMM < level+100 && x > 0 && x < 1 && y > 0 && y < 1 {
-						t.Errorf("%s, %s, %.2f: where the %s stands is seen at %.2f %.2f, the %s is not", res.Settled.Name, seen.view, aspect, o.Kind, x, y, o.Kind)
+						t.Errorf("%s, %s, %.2f: where the %s stands is seen at %.2f %.2f, the %s is not",
+							res.Settled.Name, seen.view, aspect, o.Kind, x, y, o.Kind)
 						break
 					}
 				}

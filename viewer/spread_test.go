@@ -70,7 +70,8 @@ func TestSamplesGoWhereNoiseIs(t *testing.T) {
 func TestWhiteFurnaceOfUnevenSamples(t *testing.T) {
 	r := Open(t)
 	const side = 64
-	v := trace.View{Eye: mgl32.Vec3{0, -3000, 0}, Forward: mgl32.Vec3{0, 1, 0}, Right: mgl32.Vec3{0.08, 0, 0}, Up: mgl32.Vec3{0, 0, 0.08}, NearMM: 1}
+	v := trace.View{Eye: mgl32.Vec3{0, -3000, 0}, Forward: mgl32.Vec3{0, 1, 0},
+		Right: mgl32.Vec3{0.08, 0, 0}, Up: mgl32.Vec3{0, 0, 0.08}, NearMM: 1}
 	half := image.NewRGBA(image.Rect(0, 0, side, side))
 	all := image.NewRGBA(half.Rect)
 	for i := range side * side { // more noise to the right

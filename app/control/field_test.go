@@ -293,11 +293,11 @@ func TestMetresAreTakenAndTold(t *testing.T) {
 // What a field says of how a number was understood goes once another field has taken one: it was seen, and would only take room.
 func TestWhatWasUnderstoodGoesWithTheNextNumber(t *testing.T) {
 	field := func(s *shown, label string) (f *control.Field) {
-		f = control.NewField(s.keys, control.Number{Label: label, Kind: unit.Length, Units: unit.Metric, Least: 300, Greatest: 2400}, sayings(),
-			control.Intents{Take: func(v float64) error {
-				f.Set(control.Shown{Value: v, Known: control.Held, Usual: math.NaN()})
-				return nil
-			}})
+		number := control.Number{Label: label, Kind: unit.Length, Units: unit.Metric, Least: 300, Greatest: 2400}
+		f = control.NewField(s.keys, number, sayings(), control.Intents{Take: func(v float64) error {
+			f.Set(control.Shown{Value: v, Known: control.Held, Usual: math.NaN()})
+			return nil
+		}})
 		f.Set(control.Shown{Value: 900, Known: control.Given, Usual: math.NaN()})
 		return f
 	}

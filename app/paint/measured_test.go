@@ -138,7 +138,8 @@ func TestReadingsAreMarkedQuietly(t *testing.T) {
 				seen++
 			}
 		}
-		if read := len(r.Settled.StatedLevels()) + len(r.Settled.Laser.Readings); len(marked.Readings) != read || len(with.ReadQuiet) != seen || len(with.Read) > 0 {
+		read := len(r.Settled.StatedLevels()) + len(r.Settled.Laser.Readings)
+		if len(marked.Readings) != read || len(with.ReadQuiet) != seen || len(with.Read) > 0 {
 			t.Errorf("%s: %d quiet marks and %d others of %d places", r.Settled.Name, len(with.ReadQuiet), len(with.Read), read)
 		}
 		marks += len(with.ReadQuiet)

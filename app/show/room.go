@@ -205,8 +205,11 @@ func (s *Room) glassControl(j job.Job) {
 	if len(j.Shower.Screens) > 0 {
 		now = string(j.Shower.Screens[0].Kind)
 	}
-	kinds := []job.Option{{Value: "", Word: message.Of("showroom.glass-none")}, {Value: string(job.ScreenPane), Word: message.Of("showroom.glass-pane")},
-		{Value: string(job.ScreenDoor), Word: message.Of("showroom.glass-door")}}
+	kinds := []job.Option{
+		{Value: "", Word: message.Of("showroom.glass-none")},
+		{Value: string(job.ScreenPane), Word: message.Of("showroom.glass-pane")},
+		{Value: string(job.ScreenDoor), Word: message.Of("showroom.glass-door")},
+	}
 	s.headed("showroom.glass", s.choose(kinds, now, func(v string) { s.do(edit.Glass(job.ScreenKind(v))) }, nil))
 }
 
@@ -315,7 +318,8 @@ func (s *Room) sightControls() {
 		s.picture.Look(view)
 		s.Build()
 	})
-	s.controls.Add(container.NewGridWithColumns(2, look, s.either("showroom.dry", "showroom.wet", wet, func(to bool) { s.do(edit.Wet(to)) })))
+	water := s.either("showroom.dry", "showroom.wet", wet, func(to bool) { s.do(edit.Wet(to)) })
+	s.controls.Add(container.NewGridWithColumns(2, look, water))
 }
 
 // brief are options with words that fit on large buttons side by side.

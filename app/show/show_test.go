@@ -148,11 +148,10 @@ func TestAllControlsAreSeenAtOnce(t *testing.T) {
 
 // allSeen holds that no control has to be scrolled for.
 func (o *opened) allSeen() {
-	t, s := o.t, o
-	t.Helper()
-	for _, o := range test.LaidOutObjects(s.object) {
-		if in, ok := o.(*container.Scroll); ok && in.Content.MinSize().Height > in.Size().Height {
-			t.Errorf("the controls are %v high, %v of them are seen", in.Content.MinSize().Height, in.Size().Height)
+	o.t.Helper()
+	for _, part := range test.LaidOutObjects(o.object) {
+		if in, ok := part.(*container.Scroll); ok && in.Content.MinSize().Height > in.Size().Height {
+			o.t.Errorf("the controls are %v high, %v of them are seen", in.Content.MinSize().Height, in.Size().Height)
 		}
 	}
 }
@@ -207,7 +206,8 @@ func TestThreeAreCompared(t *testing.T) {
 	if !slices.Equal(p.says, want) {
 		t.Errorf("they say %q", p.says)
 	}
-	if len(p.compared) != 2 || p.compared[0].Settled.Style.Metal != first.Style.Metal || p.compared[1].Settled.Layers.Wall.Surface != first.Layers.Wall.Surface {
+	if len(p.compared) != 2 || p.compared[0].Settled.Style.Metal != first.Style.Metal ||
+		p.compared[1].Settled.Layers.Wall.Surface != first.Layers.Wall.Surface {
 		t.Error("what is kept is not as it was")
 	}
 	if !s.find("Keep this to compare").Disabled() {
@@ -220,10 +220,12 @@ func TestThreeAreCompared(t *testing.T) {
 	}
 	s.press("Take this")
 	s.Until("the first again", func() bool { return s.settled().Style.Metal == first.Style.Metal })
-	if j := s.settled(); j.Layers.Wall.Surface != first.Layers.Wall.Surface || j.Lit().Kind != job.LightDay || len(s.Change.Result.Problems) > 0 {
+	if j := s.settled(); j.Layers.Wall.Surface != first.Layers.Wall.Surface || j.Lit().Kind != job.LightDay ||
+		len(s.Change.Result.Problems) > 0 {
 		t.Errorf("taken it is %v on the walls, lit by %v", j.Layers.Wall.Surface, j.Lit())
 	}
-	if len(p.compared) != 2 || p.compared[0].Settled.Layers.Wall.Surface != job.SurfaceTerrazzo || p.compared[0].Settled.Lit().Kind != job.LightEvening {
+	if len(p.compared) != 2 || p.compared[0].Settled.Layers.Wall.Surface != job.SurfaceTerrazzo ||
+		p.compared[0].Settled.Lit().Kind != job.LightEvening {
 		t.Error("what it was taken for is not kept")
 	}
 	s.press("×")

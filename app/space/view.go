@@ -97,7 +97,8 @@ type View struct {
 // New makes the view of the 3D picture; the painter is for it alone.
 func New(s *sight.Sight, t *theme.Theme, painter *paint.Painter) *View {
 	v := &View{sight: s, theme: t, picture: &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest},
-		ground: canvas.NewRectangle(t.Role(theme.Sheet)), tape: newTape(), legend: newLegend(), strips: newStrips(), notice: widget.NewLabel(""), grasped: -1}
+		ground: canvas.NewRectangle(t.Role(theme.Sheet)), tape: newTape(), legend: newLegend(), strips: newStrips(),
+		notice: widget.NewLabel(""), grasped: -1}
 	v.notice.Wrapping = fyne.TextWrapWord
 	v.notice.Hide()
 	for i := range v.grips {
@@ -190,7 +191,8 @@ func (v *View) placeOver() {
 func (v *View) CreateRenderer() fyne.WidgetRenderer {
 	over := append(v.strips.objects(), v.grips[sight.PlaneFirst], v.grips[sight.PlaneSecond])
 	over = append(append(over, v.legend.objects()...), v.tape.objects()...)
-	return widget.NewSimpleRenderer(container.NewStack(v.ground, v.picture, container.NewPadded(v.notice), container.NewWithoutLayout(over...)))
+	notice := container.NewPadded(v.notice)
+	return widget.NewSimpleRenderer(container.NewStack(v.ground, v.picture, notice, container.NewWithoutLayout(over...)))
 }
 
 // MinSize lets the picture be small.

@@ -37,7 +37,8 @@ func TestRowsByWhatComesNext(t *testing.T) {
 	key(fyne.KeyDelete)
 	f.FocusRow(4)
 	key(fyne.KeyReturn)
-	if strings.Join(a.opened, " ") != "/stops.json" || strings.Join(a.removed, " ") != "/stops.json" || strings.Join(a.seeks, " ") != "/gone.json" {
+	if strings.Join(a.opened, " ") != "/stops.json" || strings.Join(a.removed, " ") != "/stops.json" ||
+		strings.Join(a.seeks, " ") != "/gone.json" {
 		t.Errorf("opened %v, removed %v, looked for %v", a.opened, a.removed, a.seeks)
 	}
 	f.Find()
@@ -63,7 +64,8 @@ func TestBeginningOnThePage(t *testing.T) {
 	}
 	w.Canvas().Focused().(interface{ SetText(string) }).SetText("2100")
 	key(fyne.KeyReturn)
-	if len(a.begun) != 1 || a.begun[0].At(question.RoomLong) != question.Given(2600) || a.begun[0].At(question.RoomWide) != question.Given(2100) {
+	if len(a.begun) != 1 || a.begun[0].At(question.RoomLong) != question.Given(2600) ||
+		a.begun[0].At(question.RoomWide) != question.Given(2100) {
 		t.Errorf("begun %+v", a.begun)
 	}
 }
@@ -83,7 +85,8 @@ func TestOlderJobs(t *testing.T) {
 	inApp(t, false, words.British)
 	f, a := frontWith(t, "UK", func(o *start.FrontOptions) { o.Jobs, o.Latest = many(30), 24 })
 	w := opened(t, f.Object(), 1280, 800)
-	if rows := f.Shown(); len(rows) != 24 || rows[0] != "/jobs/0.json" || rows[23] != "/jobs/23.json" || !slices.Contains(texts(w.Canvas()), " Older jobs: 6") {
+	if rows := f.Shown(); len(rows) != 24 || rows[0] != "/jobs/0.json" || rows[23] != "/jobs/23.json" ||
+		!slices.Contains(texts(w.Canvas()), " Older jobs: 6") {
 		t.Errorf("%d rows: %v", len(rows), rows)
 	}
 	f.Find()
@@ -171,8 +174,10 @@ func TestFindingAJob(t *testing.T) {
 			{Path: "/home/shop/Brandt/shower.json", Name: "Loft, 3 Orchard Row"}}
 	})
 	w := opened(t, f.Object(), 1280, 800)
-	for looked, want := range map[string]string{"mill": "bath", "LANE ground": "bath", "weaver": "bath", "shower.json": "shower", "orchard loft": "shower",
-		"shop": "", "o": "bath shower", "mill orchard": ""} {
+	for looked, want := range map[string]string{
+		"mill": "bath", "LANE ground": "bath", "weaver": "bath", "shower.json": "shower", "orchard loft": "shower",
+		"shop": "", "o": "bath shower", "mill orchard": "",
+	} {
 		f.Find()
 		w.Canvas().Focused().(interface{ SetText(string) }).SetText(looked)
 		var got []string

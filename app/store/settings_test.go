@@ -53,7 +53,8 @@ func TestEarlierSettingsAreTakenOverOnce(t *testing.T) {
 	}
 	kept(`{"folder": "/jobs", "large": true, "scale": 1.2, "old": "EUR"}`)
 	is := store.OpenSettings(folder, earlier, renamed)
-	if is.String("folder") != "/jobs" || !is.Bool("large") || is.FloatWithFallback("scale", 1) != 1.2 || is.String("new") != "EUR" || is.String("old") != "" {
+	if is.String("folder") != "/jobs" || !is.Bool("large") || is.FloatWithFallback("scale", 1) != 1.2 ||
+		is.String("new") != "EUR" || is.String("old") != "" {
 		t.Errorf("taken over: %q, %v, %q", is.String("folder"), is.Bool("large"), is.String("new"))
 	}
 	kept(`{"folder": "/other"}`)

@@ -180,7 +180,8 @@ func TestFieldsEndBeforeTheBar(t *testing.T) {
 		}
 		c := tag.Content{Title: "Window 1", Ways: []tag.Way{{Text: "Remove window"}, {Text: "All its fields"}}}
 		for range 3 {
-			c.Fields = append(c.Fields, control.NewField(nil, control.Number{Label: "Sill level", Kind: unit.Length}, control.Words{}, control.Intents{}))
+			sill := control.Number{Label: "Sill level", Kind: unit.Length}
+			c.Fields = append(c.Fields, control.NewField(nil, sill, control.Words{}, control.Intents{}))
 		}
 		l.Open(c, of)
 		roomtest.NewFrames().Settle(l)

@@ -34,7 +34,8 @@ func tilesOf(width, height int) Tiles {
 //
 // Method: the mean of 2n samples lies from that of the first n by as much as it lies from the truth, as the second n are as far
 // off as the first, the other way as often as not. Noise falls with the root of the samples, so with a given
-// number in all the mean of its squares is least where each tile has samples in proportion to its noise (the best allocation to strata of a survey).
+// number in all the mean of its squares is least where each tile has samples in proportion to its noise (the best allocation to
+// strata of a survey).
 // A tile's noise is taken with that of those round it: its own pixels, smoothed together, tell it roughly.
 func Spread(half, all *image.RGBA, drawn, samples int) Tiles {
 	noise := noiseOf(half, all)
