@@ -12,21 +12,14 @@ type Practice struct {
 // PracticeIn is that of a region, or of the one that it lies in: in Ireland work on buildings has other rates than what is sold, in the
 // United States rates are those of states and towns. Rates of 2026, from memory.
 func PracticeIn(region string) Practice {
-	switch Country(region) {
-	case "UK":
-		return Practice{"GBP", 0.20}
-	case "IE":
-		return Practice{"EUR", 0}
-	case "DE":
-		return Practice{"EUR", 0.19}
-	case "AU":
-		return Practice{"AUD", 0.10}
-	case "NZ":
-		return Practice{"NZD", 0.15}
-	case "US":
-		return Practice{"USD", 0}
-	}
-	return Practice{}
+	return map[string]Practice{
+		"UK": {"GBP", 0.20},
+		"IE": {"EUR", 0},
+		"DE": {"EUR", 0.19},
+		"AU": {"AUD", 0.10},
+		"NZ": {"NZD", 0.15},
+		"US": {"USD", 0},
+	}[Country(region)]
 }
 
 // Country is the country of a region.

@@ -63,7 +63,7 @@ func Of(t *takeoff.Takeoff, l List) Quote {
 			row = prices[exactKey(line)]
 		}
 		if row.Unit != PerPack && line.Needed.Measure != guide.Area {
-			row.Priced = false // no area of it is bought
+			row = Row{} // no area of it is bought
 		}
 		add(Line{Of: line, Amount: amount(line, row.Unit), Price: row.Price, Priced: row.Priced, Unit: row.Unit})
 	}
@@ -91,13 +91,14 @@ func boughtMM2(l *takeoff.Line) float64 {
 	return l.Needed.Value
 }
 
-// amount is how much of a line is bought: its area where that is priced, its packs, or what is needed of it in metres, square metres and the like.
+// amount is how much of a line is bought: its area where that is priced, its packs, or what is needed of it in metres, square metres
+// and the like.
 func amount(l *takeoff.Line, unit Unit) float64 {
 	const mmPerM, mmPerFoot = 1000, 304.8
 	switch {
-	case unit == PerSquareM && l.Needed.Measure == guide.Area:
+	case unit == PerSquareM:
 		return boughtMM2(l) / (mmPerM * mmPerM)
-	case unit == PerSquareFoot && l.Needed.Measure == guide.Area:
+	case unit == PerSquareFoot:
 		return boughtMM2(l) / (mmPerFoot * mmPerFoot)
 	case l.Form != "":
 		return float64(l.Packs)
