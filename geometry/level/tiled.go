@@ -19,16 +19,26 @@ const leastFaceMM = 4
 func (h *Heights) Faces(j *job.Job, l *layout.Layout) iter.Seq[EdgeLevels] {
 	return func(yield func(EdgeLevels) bool) {
 		for _, e := range h.Edges(j, l) {
-			for _, x := range e.Straights() {
-				if x.HasKerb {
-					x.ShowerA, x.ShowerB = x.Kerb, x.Kerb
-				}
-				if math.Max(x.ShowerA-x.RoomA, x.ShowerB-x.RoomB) > leastFaceMM && !yield(x) {
+			for _, x := range e.Faces() {
+				if !yield(x) {
 					return
 				}
 			}
 		}
 	}
+}
+
+// Faces are those along one edge.
+func (e EdgeLevels) Faces() (out []EdgeLevels) {
+	for _, x := range e.Straights() {
+		if x.HasKerb {
+			x.ShowerA, x.ShowerB = x.Kerb, x.Kerb
+		}
+		if math.Max(x.ShowerA-x.RoomA, x.ShowerB-x.RoomB) > leastFaceMM {
+			out = append(out, x)
+		}
+	}
+	return out
 }
 
 // FaceMM2 is the area of a straight's face: between both floors, as far as the shower's is the higher.

@@ -6,7 +6,6 @@ import (
 
 	"underfall/geometry/assembly"
 	"underfall/geometry/guide"
-	"underfall/geometry/level"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
 )
@@ -57,12 +56,9 @@ func (b *builder) tileTrims() {
 		b.bars(Line{Group: Trims, Item: message.Of("order.trim-wall", message.Layer("thick", thick)), How: []message.Message{message.Of("order.how.trim-wall")}}, guide.TileTrim, positive(walls))
 	}
 	for _, e := range b.h.Edges(b.j, b.l) {
-		whole := e.Straights()
 		long := 0.0 // of what has a face, which a trim ends; one length round its creases
-		for x := range b.h.Faces(b.j, b.l) {
-			if slices.ContainsFunc(whole, func(s level.EdgeLevels) bool { return s.Edge.A == x.Edge.A && s.Edge.B == x.Edge.B }) {
-				long += x.Edge.LengthMM()
-			}
+		for _, x := range e.Faces() {
+			long += x.Edge.LengthMM()
 		}
 		floor = append(floor, long)
 	}
