@@ -79,7 +79,8 @@ func TestTheSlabsOrderByHand(t *testing.T) {
 		{"order.tile-wall", guide.Area, walls * withCuts, 31 + spareTiles},             // 5.5568 m² of 0.182709
 		{"order.tile-room", guide.Area, room * withCuts, 10 + spareTiles},              // 3.63 m² of 0.363609
 		{"order.grout", guide.Mass, grouted(floor+faces, walls, room), 1},
-		// Tape at the foot, in the corner, along both open edges and at the foot of their faces; five corner pieces lapped by three tapes each, one join of rolls of 10 m.
+		// Tape at the foot, in the corner, along both open edges and at the foot of their faces; five corner pieces lapped by
+		// three tapes each, one join of rolls of 10 m.
 		{"order.tape", guide.Length, foot + up + 2*(1400+900) + 5*3*50 + 50, 2},
 		{"order.corner-inside", guide.Count, 4, 0},
 		{"order.corner-outside", guide.Count, 1, 0},

@@ -5,6 +5,7 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/message"
+	"underfall/geometry/plan"
 	"underfall/geometry/source"
 )
 
@@ -51,12 +52,11 @@ func (b *builder) holds(n int, item message.Message, how ...message.Message) {
 
 // endsAtWalls is how many upright edges of a screen stand at a wall.
 func (b *builder) endsAtWalls(screen int) (n int) {
-	a, z := b.l.Screens[screen].Foot()
-	if mm, _ := b.l.Clear(a); mm < atWallMM {
-		n++
-	}
-	if mm, _ := b.l.Clear(z); mm < atWallMM {
-		n++
+	from, to := b.l.Screens[screen].Foot()
+	for _, at := range [...]plan.Point{from, to} {
+		if mm, _ := b.l.Clear(at); mm < atWallMM {
+			n++
+		}
 	}
 	return n
 }

@@ -52,7 +52,8 @@ func (b *builder) adhesives() {
 		for _, c := range b.besides(on) {
 			bed := b.j.Finish(on).Bed.ThicknessMM
 			more += c.mm2 * bed
-			l.How = append(l.How, message.Of("order.how.bed-besides", message.In("of", message.Of(c.how, area("area", c.mm2))), message.Layer("thick", bed)))
+			of := message.In("of", message.Of(c.how, area("area", c.mm2)))
+			l.How = append(l.How, message.Of("order.how.bed-besides", of, message.Layer("thick", bed)))
 		}
 	}
 	parts := b.take(func(p *assembly.Part) bool { return p.Material == material.Adhesive || p.Material == material.TileBed })

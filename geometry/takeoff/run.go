@@ -426,7 +426,8 @@ func (g *running) list() {
 	}
 }
 
-// jointing are cleaner or primer, as is usual in the region, and cement of welded joints, and lubricant of those with a ring, by their sizes.
+// jointing are cleaner or primer, as is usual in the region, and cement of welded joints, and lubricant of those with a ring, by their
+// sizes.
 func (g *running) jointing() {
 	put := func(item message.Message, of guide.Key, pack guide.Item, joint part.Joint) {
 		l := Line{Group: Fittings, Item: item, Needed: guide.Amount{Measure: guide.Liquid}}

@@ -27,15 +27,18 @@ type place struct {
 func (b *builder) tiles() {
 	kerb := b.take(func(p *assembly.Part) bool { return p.ID == "kerb" })
 	places := []place{
-		{on: job.OnShower, finish: b.j.Finish(job.OnShower), item: func(a ...message.Arg) message.Message { return message.Of("order.tile-shower", a...) },
+		{on: job.OnShower, finish: b.j.Finish(job.OnShower),
+			item:  func(a ...message.Arg) message.Message { return message.Of("order.tile-shower", a...) },
 			hexes: func(a ...message.Arg) message.Message { return message.Of("order.hexagons-shower", a...) },
 			parts: b.take(func(p *assembly.Part) bool {
 				return p.Material == material.Tile && (p.ID == "tile" || p.ID == "cover-tile")
 			})},
-		{on: job.OnWall, finish: b.j.Finish(job.OnWall), item: func(a ...message.Arg) message.Message { return message.Of("order.tile-wall", a...) },
+		{on: job.OnWall, finish: b.j.Finish(job.OnWall),
+			item:  func(a ...message.Arg) message.Message { return message.Of("order.tile-wall", a...) },
 			hexes: func(a ...message.Arg) message.Message { return message.Of("order.hexagons-wall", a...) },
 			parts: b.take(named("wall-tile-"))},
-		{on: job.OnRoom, finish: b.j.Finish(job.OnRoom), item: func(a ...message.Arg) message.Message { return message.Of("order.tile-room", a...) },
+		{on: job.OnRoom, finish: b.j.Finish(job.OnRoom),
+			item:  func(a ...message.Arg) message.Message { return message.Of("order.tile-room", a...) },
 			hexes: func(a ...message.Arg) message.Message { return message.Of("order.hexagons-room", a...) },
 			parts: b.of(material.Tile)},
 	}
@@ -81,7 +84,8 @@ func (b *builder) besides(on job.Where) (out []covered) {
 func (b *builder) kerb(parts []*assembly.Part) {
 	k := b.j.Shower.Kerb
 	l := Line{Group: Boards, Item: message.Of("order.kerb", message.MM("width", k.WidthMM), message.MM("height", k.HeightMM)),
-		Needed: guide.Amount{Measure: guide.Length, Value: areaMM2(parts) / k.WidthMM}, Bodies: ids(parts), How: []message.Message{message.Of("order.how.kerb")}}
+		Needed: guide.Amount{Measure: guide.Length, Value: areaMM2(parts) / k.WidthMM}, Bodies: ids(parts),
+		How: []message.Message{message.Of("order.how.kerb")}}
 	b.add(l)
 }
 
@@ -92,12 +96,13 @@ const smallMM = 60
 func (b *builder) tile(p *place) {
 	f := &p.finish
 	allowed := b.figure(allowance(f.Bond))
-	l := Line{Group: Tile, Needed: guide.Amount{Measure: guide.Area, Value: p.mm2 * (1 + allowed.Value)}, Bodies: ids(p.parts), How: p.how, Source: allowed.Source}
+	l := Line{Group: Tile, Needed: guide.Amount{Measure: guide.Area, Value: p.mm2 * (1 + allowed.Value)},
+		Bodies: ids(p.parts), How: p.how, Source: allowed.Source}
 	l.Item = p.item(message.MM("length", f.TileLengthMM), message.MM("width", f.TileWidthMM), message.Layer("thick", f.Tile.ThicknessMM))
 	if f.Bond == job.BondHexagon {
 		l.Item = p.hexes(message.MM("across", f.TileLengthMM), message.Layer("thick", f.Tile.ThicknessMM))
 	}
-	if math.Min(f.TileLengthMM, f.TileWidthMM) <= smallMM || p.mm2 == 0 {
+	if math.Min(f.TileLengthMM, f.TileWidthMM) <= smallMM {
 		l.How = append(l.How, message.Of("order.how.tile-sheets", share("allowance", allowed.Value)))
 		b.add(l)
 		return
@@ -162,11 +167,13 @@ func (b *builder) grout(places []place) {
 			_, part := joints(f)
 			mm3 := p.mm2 * part * f.Tile.ThicknessMM
 			in += mm3 / mm3InLitre
-			l.How = append(l.How, message.Of("order.how.grout", area("area", p.mm2), message.MM("length", f.TileLengthMM), message.MM("width", f.TileWidthMM),
+			l.How = append(l.How, message.Of("order.how.grout", area("area", p.mm2),
+				message.MM("length", f.TileLengthMM), message.MM("width", f.TileWidthMM),
 				message.Layer("joint", f.JointMM), message.Layer("deep", f.Tile.ThicknessMM), volume("volume", mm3/mm3InLitre)))
 		}
 		l.Needed = guide.Amount{Measure: guide.Mass, Value: in * y.Value * (1 + loss.Value)}
-		l.How = append(l.How, message.Of("order.how.spread", volume("volume", in), message.Arg{Name: "yield", Value: message.Yield{KGPerLitre: y.Value}}, share("loss", loss.Value)))
+		yield := message.Arg{Name: "yield", Value: message.Yield{KGPerLitre: y.Value}}
+		l.How = append(l.How, message.Of("order.how.spread", volume("volume", in), yield, share("loss", loss.Value)))
 		b.add(b.packed(l, guide.Grout, ""))
 	}
 }

@@ -139,7 +139,7 @@ func (b *builder) boardScrews() {
 		}
 		f := b.figure(of.apart)
 		mm2 := areaMM2(parts)
-		l := Line{Group: Fixings, Item: of.item(), Needed: guide.Amount{Measure: guide.Count, Value: math.Ceil(mm2 / (f.Value * f.Value))}, Source: f.Source}
+		l := Line{Group: Fixings, Item: of.item(), Needed: count(int(math.Ceil(mm2 / (f.Value * f.Value)))), Source: f.Source}
 		if mm2 > 0 {
 			l.How = append(l.How, message.Of("order.how.board-screws", area("area", mm2), message.MM("apart", f.Value)))
 		}
