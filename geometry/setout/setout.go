@@ -37,9 +37,9 @@ type Mark struct {
 	Levelled bool
 }
 
-// Of is all that is marked out for a result that could be worked out, in the order in which it is cut and set: where heights
-// are taken from, where the bare floor is highest, the hole in the wall, what lies outside it, the run's turns and its end, the trap, the drain,
-// the shower's corners with what lies across from corner to corner, the shower's head, the niche.
+// Of is all that is marked out for a result that could be worked out, in the order in which it is cut and set: where heights are taken
+// from, where the bare floor is highest, the hole in the wall, what lies outside it, the run's turns and its end, the trap, the drain, the
+// shower's corners with what lies across from corner to corner, the shower's head, the niche.
 func Of(r *geometry.Result) []Mark {
 	if len(r.Problems) > 0 {
 		return nil
@@ -115,11 +115,12 @@ func Where(r *geometry.Result, row *buildup.Row) []Off {
 	return nil
 }
 
-// datum marks where on the floor that levels were read on the laser line is struck from: by both its walls, as it mostly lies in a doorway, where nothing
-// shows how far in it is meant.
+// datum marks where on the floor that levels were read on the laser line is struck from: by both its walls, as it mostly lies in a
+// doorway, where nothing shows how far in it is meant.
 func (m *marker) datum() {
 	if at, levelMM, ok := m.r.DatumAt(); ok && m.l.Room.Contains(at, atWallMM) {
-		m.marks = append(m.marks, Mark{What: message.Of("setout.datum", message.In("on", m.r.DatumOn())), At: at, Offs: offWalls(m.l, at), LevelMM: levelMM, Levelled: true})
+		m.marks = append(m.marks, Mark{What: message.Of("setout.datum", message.In("on", m.r.DatumOn())), At: at,
+			Offs: offWalls(m.l, at), LevelMM: levelMM, Levelled: true})
 	}
 }
 
@@ -139,8 +140,7 @@ func (m *marker) core() {
 		return
 	}
 	w := &m.l.Walls[core.Wall-1]
-	m.marks = append(m.marks, Mark{What: message.Of("setout.core", w.Name()), At: core.At,
-		Offs: m.alongWall(w, core.At), LevelMM: core.CentreMM, Levelled: true})
+	m.addAlong(w, message.Of("setout.core", w.Name()), core.At, core.CentreMM)
 }
 
 // outside marks what the run comes to outside its wall, where that is stated: the ground, and the grating of a gully.
@@ -152,20 +152,20 @@ func (m *marker) outside() {
 	w := &m.l.Walls[run.Wall-1]
 	if ground := level.GroundOutsideMM(&m.r.Settled, run); ground != nil {
 		at := run.PointAt(run.OuterFaceAtMM(w.ThicknessMM, w.Outward))
-		m.marks = append(m.marks, Mark{What: message.Of("setout.ground", w.Name()), At: at, Offs: m.alongWall(w, at), LevelMM: *ground, Levelled: true})
+		m.addAlong(w, message.Of("setout.ground", w.Name()), at, *ground)
 	}
 	if way := m.r.Settled.Waste.Gully(); way != nil && way.GratingMM != nil {
 		at := run.PointAt(run.LengthMM)
 		face := Off{message.Of("setout.outer-face", w.Name()), at.Sub(w.A).Dot(w.Outward) - w.ThicknessMM}
-		m.marks = append(m.marks, Mark{What: message.Of("setout.grating"), At: at, Offs: append(m.alongWall(w, at), face), LevelMM: *way.GratingMM,
-			Levelled: true})
+		m.addAlong(w, message.Of("setout.grating"), at, *way.GratingMM, face)
 	}
 }
 
-// alongWall is how far a place lies along a wall from the corner that it begins at.
-func (m *marker) alongWall(w *layout.Wall, at plan.Point) []Off {
+// addAlong marks a place at a level by how far it lies along a wall from the corner that the wall begins at, and by what else it is found.
+func (m *marker) addAlong(w *layout.Wall, what message.Message, at plan.Point, levelMM float64, more ...Off) {
 	corner := message.Of("setout.corner", message.AtCorner("corner", m.r.Settled.Room.Corner(w.Index)))
-	return []Off{{corner, at.Sub(w.A).Dot(w.Along)}}
+	offs := append([]Off{{corner, at.Sub(w.A).Dot(w.Along)}}, more...)
+	m.marks = append(m.marks, Mark{What: what, At: at, Offs: offs, LevelMM: levelMM, Levelled: true})
 }
 
 // waste marks the outlet, the run's turns, and its end where it stays in the room.
@@ -266,6 +266,6 @@ func (m *marker) niche() {
 				message.Along("left", s.LeftMM), message.Along("right", s.RightMM),
 				message.Along("below", s.BelowMM), message.Along("above", s.AboveMM))...)
 		}
-		m.marks = append(m.marks, Mark{What: what, At: at, Offs: m.alongWall(w, at), LevelMM: o.FromMM, Levelled: true})
+		m.addAlong(w, what, at, o.FromMM)
 	}
 }

@@ -22,7 +22,8 @@ func TestMarksByHand(t *testing.T) {
 	j.Shower.Head = &job.Head{At: plan.Point{300, 1500}, HeightMM: 2100}
 	grating := -195.0
 	j.Waste.Beyond = &job.Beyond{LengthMM: 150, Joins: job.JoinGully, GratingMM: &grating}
-	j.SpotLevels = []job.SpotLevel{{At: plan.Point{1200, 900}, LevelMM: 3}, {At: plan.Point{400, 300}, LevelMM: -1}, {At: plan.Point{2000, 300}, LevelMM: 2}}
+	j.SpotLevels = []job.SpotLevel{
+		{At: plan.Point{1200, 900}, LevelMM: 3}, {At: plan.Point{400, 300}, LevelMM: -1}, {At: plan.Point{2000, 300}, LevelMM: 2}}
 	r := geometry.Evaluate(j, demotest.Packs(t)["UK"])
 	got := map[message.ID]setout.Mark{}
 	for _, m := range setout.Of(&r) {
@@ -71,7 +72,8 @@ func TestMarksByHand(t *testing.T) {
 		t.Errorf("grating: %+v", m)
 	}
 	// The drain's middle line is 48 off wall C, its trap 68, as the drain is sold.
-	if m := got["setout.trap-off-line"]; len(m.Offs) != 2 || !strings.Contains(m.What.String(), "20 mm") || math.Abs(m.Offs[1].MM-700) > 0.05 || m.Levelled {
+	if m := got["setout.trap-off-line"]; len(m.Offs) != 2 || !strings.Contains(m.What.String(), "20 mm") ||
+		math.Abs(m.Offs[1].MM-700) > 0.05 || m.Levelled {
 		t.Errorf("trap: %+v", m)
 	}
 	// The hole goes square through the wall: the pipe's middle falls through it by the wall's thickness times the fall, half of that
@@ -154,7 +156,8 @@ func TestWhereALevelIsRead(t *testing.T) {
 		}
 		return out
 	}
-	sloping := told(job.SpotLevel{At: plan.Point{0, 0}, LevelMM: 0}, job.SpotLevel{At: plan.Point{2400, 0}, LevelMM: 6}, job.SpotLevel{At: plan.Point{0, 1900}, LevelMM: 0})
+	sloping := told(job.SpotLevel{At: plan.Point{0, 0}, LevelMM: 0},
+		job.SpotLevel{At: plan.Point{2400, 0}, LevelMM: 6}, job.SpotLevel{At: plan.Point{0, 1900}, LevelMM: 0})
 	if len(sloping) != 2 || sloping[0] != buildup.FloorHigh || sloping[1] != buildup.RoomFloor {
 		t.Errorf("of a floor that slopes: %v", sloping)
 	}
@@ -217,7 +220,8 @@ func TestALimitIsToldOfItsOwnHole(t *testing.T) {
 }
 
 // Heights of a floor that was read nowhere are struck in the first doorway, in the line of its wall: both measures are told, the one to
-// that wall as nought. By hand: of the first room the doorway in wall A is 760 wide from 1500 on, as seen from corner AB, in a room 2400 wide.
+// that wall as nought. By hand: of the first room the doorway in wall A is 760 wide from 1500 on, as seen from corner AB, in a room
+// 2400 wide.
 func TestTheDatumHasTwoMeasures(t *testing.T) {
 	j := demotest.Results(t)[0].Stated
 	j.SpotLevels = nil
