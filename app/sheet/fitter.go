@@ -128,7 +128,7 @@ func (m *maker) cuts() (out []cut) {
 func (m *maker) downToJoists(d *section.Drawing) {
 	const joistsMM = 330
 	if m.r.Settled.Floor.Kind == job.FloorTimber && d.Low.Y() > m.r.Heights.FloorHighMM-joistsMM {
-		d.LookDownTo(d.Low.Y())
+		d.LookToFoot()
 	}
 }
 

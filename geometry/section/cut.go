@@ -502,15 +502,13 @@ func (d *Drawing) atFoot(from, to float64, text message.Message, row int) {
 	}
 }
 
-// LookDownTo has the drawing looked at first down to a level, with what is measured at its foot under that.
-func (d *Drawing) LookDownTo(levelMM float64) {
-	was, low := math.Max(d.Low.Y(), d.FocusLow.Y()), math.Max(d.Low.Y(), levelMM)
-	if d.FocusLow[1] = math.Min(d.FocusLow.Y(), levelMM); low >= was {
-		return
-	}
+// LookToFoot has the drawing looked at first down to its foot, with what is measured there under that.
+func (d *Drawing) LookToFoot() {
+	was, foot := math.Max(d.Low.Y(), d.FocusLow.Y()), d.Low.Y()
+	d.FocusLow[1] = math.Min(d.FocusLow.Y(), foot)
 	for i := range d.Dimensions {
 		if m := &d.Dimensions[i]; m.Side == (plan.Point{0, -1}) && m.From.Y() == was && m.To.Y() == was {
-			m.From[1], m.To[1] = low, low
+			m.From[1], m.To[1] = foot, foot
 		}
 	}
 }
