@@ -55,7 +55,8 @@ type Lettering struct {
 	// Tapes are lines of tapes, Dotted those across the room, Square the edges of a room if it were square.
 	Tapes          []TapeLine
 	Dotted, Square []placing.Straight
-	// Read are places that were read, where their marks stand on their points; ReadQuiet those whose marks give way to all else: none lies under a text.
+	// Read are places that were read, where their marks stand on their points; ReadQuiet those whose marks give way to all else: none
+	// lies under a text.
 	Read, ReadQuiet []placing.Point
 	// Pinned are the labels of pins that found room.
 	Pinned []Pinned

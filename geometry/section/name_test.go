@@ -73,10 +73,7 @@ func TestJoistsAreNumbered(t *testing.T) {
 		n := nameOf(t, d, fmt.Sprintf("%s{n: %d, wall: D}", [...]string{"part.joist", "name.joist", "name.joist"}[i], i+1))
 		expectPoint(t, "joist", n.Places[0].At, plan.Point{x, 76})
 	}
-	cut := section.PlanOf(starting(t, func(j *job.Job) {
-		j.Floor.Kind = job.FloorTimber
-		j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200, Trims: []job.Trim{{Joist: 3, FromMM: 800, ToMM: 1400}}}
-	}))
+	cut := section.PlanOf(starting(t, joistCut))
 	numbers := map[string]int{}
 	for _, n := range cut.Names {
 		if id := n.Texts[0].ID; id == "part.joist" || id == "name.joist" || id == "name.joist-doubled" {

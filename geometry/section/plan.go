@@ -37,7 +37,8 @@ func (k *sketch) planOf(r geometry.Result) Drawing {
 	seen("shower", "part.shower", material.Tile, l.FallArea)
 	seen("heated", "part.heated", material.Heating, l.Heated)
 	if level := r.Water.Level; level.AreaMM2 > leastLevelMM2 {
-		d.Areas = append(d.Areas, Area{PartID: "level-floor", Name: message.Of("part.level-floor"), Material: material.Tile, Region: level.Region, Hatched: true})
+		d.Areas = append(d.Areas, Area{PartID: "level-floor", Name: message.Of("part.level-floor"), Material: material.Tile,
+			Region: level.Region, Hatched: true})
 	}
 	for _, z := range r.Floor.Zones {
 		if z.Edge >= 0 {
@@ -287,7 +288,8 @@ func (d *Drawing) outside(r geometry.Result) {
 	run, w := &r.Heights.Run, &r.Settled.Waste
 	for i, s := range r.Layout.Stacks {
 		_, vents := r.Settled.StackAsVent(run.LengthMM)
-		d.Marks = append(d.Marks, Mark{At: s.At, Of: MarkStack, Number: i + 1, Size: sizeOf(&r, r.Settled.Room.Stacks[i].NominalMM), Under: vents && w.Exit.Stack == i})
+		d.Marks = append(d.Marks, Mark{At: s.At, Of: MarkStack, Number: i + 1, Size: sizeOf(&r, r.Settled.Room.Stacks[i].NominalMM),
+			Under: vents && w.Exit.Stack == i})
 	}
 	for i, p := range r.Settled.Room.PipeEnds {
 		d.pipeEnd(i, p)
@@ -338,7 +340,8 @@ func (d *Drawing) wayOut(way *job.Beyond, run *waste.Run, known bool) {
 	outline, mark := plan.Circle(end, half, solid.ChordErrorMM), Mark{At: end, Of: MarkDrain}
 	switch way.Joins {
 	case job.JoinGully:
-		outline = plan.Ring{end.Add(plan.Point{-half, -half}), end.Add(plan.Point{half, -half}), end.Add(plan.Point{half, half}), end.Add(plan.Point{-half, half})}
+		outline = plan.Ring{end.Add(plan.Point{-half, -half}), end.Add(plan.Point{half, -half}),
+			end.Add(plan.Point{half, half}), end.Add(plan.Point{-half, half})}
 		if mark.Of = MarkGully; way.DownToMM != nil {
 			d.Marks = append(d.Marks, Mark{At: end, Of: MarkWayDown, LevelMM: *way.DownToMM, Under: true})
 			d.Lines = append(d.Lines, Line{closed(plan.Circle(end, run.Outgoing().OutsideDiameterMM/2, solid.ChordErrorMM)), Thin, true, "way-down"})
@@ -395,7 +398,8 @@ func (d *Drawing) north(r geometry.Result) {
 	up := plan.Point{sin, cos}.Mul(halfMM)
 	middle := high.Add(plan.Point{thickest + 2*halfMM, -halfMM})
 	side := plan.Left(up).Mul(0.25)
-	d.Lines = append(d.Lines, Line{[]plan.Point{middle.Sub(up), middle.Add(up), middle.Add(side), middle.Sub(side), middle.Add(up)}, Medium, false, "north"})
+	arrow := []plan.Point{middle.Sub(up), middle.Add(up), middle.Add(side), middle.Sub(side), middle.Add(up)}
+	d.Lines = append(d.Lines, Line{arrow, Medium, false, "north"})
 	d.Marks = append(d.Marks, Mark{At: middle.Add(up), Of: MarkNorth})
 }
 
@@ -472,7 +476,8 @@ func (d *Drawing) handles(r geometry.Result) {
 	c := l.Corners
 	mid := func(a, b plan.Point) plan.Point { return a.Add(b).Mul(0.5) }
 	if j.Former.Fall != job.FallRoom {
-		d.Handles = append(d.Handles, Handle{mid(c[2], c[3]), edit.Handle{Kind: edit.HandleDepth}}, Handle{mid(c[1], c[2]), edit.Handle{Kind: edit.HandleRight}},
+		d.Handles = append(d.Handles, Handle{mid(c[2], c[3]), edit.Handle{Kind: edit.HandleDepth}},
+			Handle{mid(c[1], c[2]), edit.Handle{Kind: edit.HandleRight}},
 			Handle{mid(c[0], c[3]), edit.Handle{Kind: edit.HandleLeft}}, Handle{l.Shower.Centroid(), edit.Handle{Kind: edit.HandleShower}})
 	}
 	d.Handles = append(d.Handles, Handle{l.DrainCentre, edit.Handle{Kind: edit.HandleDrain}})

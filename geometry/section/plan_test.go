@@ -53,17 +53,22 @@ func TestPlanLinesByHand(t *testing.T) {
 		t.Errorf("%d lines of a door that opens outwards", n)
 	}
 	expectLine(t, linesOf(d, "door")[0], section.Thin, false, plan.Point{1500, 0}, plan.Point{2260, 0})
-	expectLine(t, linesOf(d, "plane")[0], section.Thin, false, plan.Point{0, 1000}, plan.Point{1400, 1000}, plan.Point{1400, 1817}, plan.Point{0, 1817}, plan.Point{0, 1000})
-	expectLine(t, linesOf(d, "fall")[0], section.Medium, false, plan.Point{700, 1288.5}, plan.Point{700, 1528.5}, plan.Point{685, 1498.5}, plan.Point{700, 1528.5}, plan.Point{715, 1498.5})
-	expectLine(t, linesOf(d, "trap")[0], section.Medium, true, plan.Point{645, 1777}, plan.Point{755, 1777}, plan.Point{755, 1887}, plan.Point{645, 1887}, plan.Point{645, 1777})
+	expectLine(t, linesOf(d, "plane")[0], section.Thin, false,
+		plan.Point{0, 1000}, plan.Point{1400, 1000}, plan.Point{1400, 1817}, plan.Point{0, 1817}, plan.Point{0, 1000})
+	expectLine(t, linesOf(d, "fall")[0], section.Medium, false,
+		plan.Point{700, 1288.5}, plan.Point{700, 1528.5}, plan.Point{685, 1498.5}, plan.Point{700, 1528.5}, plan.Point{715, 1498.5})
+	expectLine(t, linesOf(d, "trap")[0], section.Medium, true,
+		plan.Point{645, 1777}, plan.Point{755, 1777}, plan.Point{755, 1887}, plan.Point{645, 1887}, plan.Point{645, 1777})
 	expectLine(t, linesOf(d, "run axis")[0], section.Thin, false, plan.Point{645, 1832}, plan.Point{-275, 1832})
-	expectLine(t, linesOf(d, "run")[0], section.Medium, true, plan.Point{645, 1807}, plan.Point{645, 1857}, plan.Point{-275, 1857}, plan.Point{-275, 1807}, plan.Point{645, 1807})
+	expectLine(t, linesOf(d, "run")[0], section.Medium, true,
+		plan.Point{645, 1807}, plan.Point{645, 1857}, plan.Point{-275, 1857}, plan.Point{-275, 1807}, plan.Point{645, 1807})
 	joists := linesOf(d, "joist")
 	if len(joists) != 3 {
 		t.Fatalf("%d joists", len(joists))
 	}
 	for i, x := range []float64{2400, 1200, 0} {
-		expectLine(t, joists[i], section.Thin, true, plan.Point{x + 23.5, 0}, plan.Point{x + 23.5, 1900}, plan.Point{x - 23.5, 1900}, plan.Point{x - 23.5, 0}, plan.Point{x + 23.5, 0})
+		expectLine(t, joists[i], section.Thin, true,
+			plan.Point{x + 23.5, 0}, plan.Point{x + 23.5, 1900}, plan.Point{x - 23.5, 1900}, plan.Point{x - 23.5, 0}, plan.Point{x + 23.5, 0})
 	}
 	// Walls, the joists half under them, 60 of pipe beyond and a door that opens 760 out from 100:
 	// nothing reaches farther.
@@ -85,14 +90,18 @@ func TestPlanLinesByHand(t *testing.T) {
 	}
 }
 
+// joistCut has the starting job on joists of 47 by 195 at 400, of which the third is cut from 800 to 1400 along it.
+func joistCut(j *job.Job) {
+	j.Floor.Kind = job.FloorTimber
+	j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200,
+		Trims: []job.Trim{{Joist: 3, FromMM: 800, ToMM: 1400}}}
+}
+
 // The joist of the starting room at y = 1000, the third of those along X at y = 200, 600 …,
 // is cut from x = 800 to 1400 between trimmers 47 wide: crossed out from 753 to 1447, and
 // named. The trimmers are drawn whole.
 func TestCutJoistInPlan(t *testing.T) {
-	d := section.PlanOf(starting(t, func(j *job.Job) {
-		j.Floor.Kind = job.FloorTimber
-		j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200, Trims: []job.Trim{{Joist: 3, FromMM: 800, ToMM: 1400}}}
-	}))
+	d := section.PlanOf(starting(t, joistCut))
 	trimmers := linesOf(d, "trimmer")
 	if len(trimmers) != 2 || len(linesOf(d, "cut-out")) != 3 || len(linesOf(d, "joist")) != 4+2 || len(linesOf(d, "second-joist")) != 2 {
 		t.Fatalf("%d trimmers, %d lines of what is cut out, %d joists", len(trimmers), len(linesOf(d, "cut-out")), len(linesOf(d, "joist")))
@@ -155,10 +164,7 @@ func timberNotes(d section.Drawing) (out []section.Note) {
 // as the joists they double lie on the other. What is cut out is not there. Along y = 1000
 // both trimmers are cut, x from 753 to 800 and from 1400 to 1447, and named on either side.
 func TestTimbersAreNamedInSections(t *testing.T) {
-	r := starting(t, func(j *job.Job) {
-		j.Floor.Kind = job.FloorTimber
-		j.Floor.Joists = job.Joists{DepthMM: 195, WidthMM: 47, SpacingMM: 400, FirstOffsetMM: 200, Trims: []job.Trim{{Joist: 3, FromMM: 800, ToMM: 1400}}}
-	})
+	r := starting(t, joistCut)
 	for _, c := range []struct {
 		from, along plan.Point
 		want        map[string][]float64 // where along the cut a note may begin
@@ -254,7 +260,10 @@ func TestFallArrows(t *testing.T) {
 // A leaf that opens inwards sweeps a quarter of a circle about its hinge into the
 // room, its width of 760 from the opening.
 func TestDoorSwing(t *testing.T) {
-	for atStart, c := range map[bool]struct{ hinge, free plan.Point }{true: {plan.Point{1500, 0}, plan.Point{2260, 0}}, false: {plan.Point{2260, 0}, plan.Point{1500, 0}}} {
+	for atStart, c := range map[bool]struct{ hinge, free plan.Point }{
+		true:  {plan.Point{1500, 0}, plan.Point{2260, 0}},
+		false: {plan.Point{2260, 0}, plan.Point{1500, 0}},
+	} {
 		lines := linesOf(section.PlanOf(starting(t, func(j *job.Job) {
 			j.Room.Doorways[0].Leaf, j.Room.Doorways[0].HingeAtStart = job.LeafIn, atStart
 		})), "door")
@@ -293,7 +302,8 @@ func TestFittingsPointTheWay(t *testing.T) {
 			true:  {{245, 1862}, {345, 1832}, {245, 1802}, {245, 1862}},
 		} {
 			r := starting(t, func(j *job.Job) {
-				j.Waste.Fittings = []job.Fitting{{Kind: kind, AtMM: 300, LengthMM: 100, Reversed: reversed, Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 70, SocketOutsideMM: 82}, Slope: 0.03}}
+				j.Waste.Fittings = []job.Fitting{{Kind: kind, AtMM: 300, LengthMM: 100, Reversed: reversed,
+					Pipe: part.Pipe{NominalMM: 75, OutsideDiameterMM: 75, BoreMM: 70, SocketOutsideMM: 82}, Slope: 0.03}}
 			})
 			d := section.PlanOf(r)
 			wedges := linesOf(d, "fitting")
@@ -345,7 +355,8 @@ func TestPlanDimensions(t *testing.T) {
 	}
 	expectDimensions(t, "plan", section.PlanOf(starting(t)).Dimensions, append(walls[:4:4], shower...))
 	// As long as its side less 13 at both ends, until a length is typed on it.
-	long := section.Dimension{From: plan.Point{13, 1817}, To: plan.Point{1387, 1817}, Text: length(1374), Row: 1, Side: plan.Point{0, -1}, Key: "drain.lengthMM"}
+	long := section.Dimension{From: plan.Point{13, 1817}, To: plan.Point{1387, 1817}, Text: length(1374),
+		Row: 1, Side: plan.Point{0, -1}, Key: "drain.lengthMM"}
 	whole := section.PlanOf(starting(t, func(j *job.Job) { j.Drain.LengthMM = 0 })).Dimensions
 	expectDimensions(t, "plan with a drain as long as its side", whole, append(append(walls[:4:4], shower[:2]...), long))
 	expectDimensions(t, "plan of a falling room", section.PlanOf(starting(t, falls(job.FallRoom))).Dimensions, walls)
