@@ -108,7 +108,7 @@ func (m *maker) fewestPages(ways ...func(times float64) []block) (best []block) 
 				best, least, bestBare = blocks, n, bare
 			}
 			if least <= 1 {
-				break
+				return best
 			}
 		}
 	}

@@ -34,7 +34,8 @@ func (m *maker) open() []block {
 		add(message.Of("sheet.floor-not-read"), message.Of("sheet.floor-to-read"), nil)
 	}
 	const boxShare = 0.5
-	columns := []tableColumn{{share: boxShare}, m.column("sheet.column.taken", 2.8), m.column("sheet.column.look", 5), m.column("sheet.column.found", 1.4)}
+	columns := []tableColumn{{share: boxShare}, m.column("sheet.column.taken", 2.8), m.column("sheet.column.look", 5),
+		m.column("sheet.column.found", 1.4)}
 	blocks := table(m.to, columns, rows, m.wide)
 	if len(blocks) == 0 {
 		return nil

@@ -48,7 +48,6 @@ func (m *maker) work() []block {
 // held are that nobody goes on after a step before it is signed, and that nothing of it can be taken back, so wide; that with a mark of its
 // own, two bars.
 func (m *maker) held(s *sequence.Step, wide float64) (out []block) {
-	const bars = 11.0
 	if s.Hold {
 		out = paragraph(m.to, m.say.Text("sheet.hold"), body(), wide)
 	}
@@ -56,35 +55,43 @@ func (m *maker) held(s *sequence.Step, wide float64) (out []block) {
 		return out
 	}
 	says := m.say.Say(message.Of("sheet.final", message.In("why", message.Of(s.Final))))
-	texts := beside(column{bars, paragraph(m.to, says, strong(), wide-bars)})
-	return append(out, block{high: texts.high, draw: func(to pen.Pen, at placing.Point) {
-		texts.draw(to, at)
+	return append(out, m.behindMark(says, strong(), wide, func(to pen.Pen, at placing.Point) {
 		foot := at[1] + bodyPoints + 1
 		for _, x := range [...]float64{at[0] + 2, at[0] + 5} {
 			to.Stroke([]placing.Straight{{{x, foot - 8}, {x, foot}}}, 1.2, ink())
 		}
-	}})
+	}))
 }
 
 // cautions are those of some rules, so wide, each with a mark before it.
 func (m *maker) cautions(rules []string, wide float64) (out []block) {
-	const mark, side = 11.0, 7.5
+	const side = 7.5
 	for _, c := range m.r.Cautions {
 		if !slices.Contains(rules, c.Rule.ID) {
 			continue
 		}
 		says := message.Of("sheet.caution", message.In("heading", c.Rule.Heading()), message.In("text", c.Rule.Text()),
 			message.In("remedy", c.Rule.Remedy()))
-		texts := beside(column{mark, paragraph(m.to, m.full.Say(says), body(), wide-mark)})
-		out = append(out, block{high: texts.high + 1, draw: func(to pen.Pen, at placing.Point) {
-			texts.draw(to, at)
+		texts := m.behindMark(m.full.Say(says), body(), wide, func(to pen.Pen, at placing.Point) {
 			low, left := at[1]+bodyPoints+0.5, at[0]
 			top, right := placing.Point{left + side/2, low - side}, placing.Point{left + side, low}
 			to.Stroke([]placing.Straight{{{left, low}, top}, {top, right}, {right, {left, low}}}, 0.8, ink())
 			to.Stroke([]placing.Straight{{{top[0], low - 4.9}, {top[0], low - 2.6}}, {{top[0], low - 1.7}, {top[0], low - 1}}}, 0.9, ink())
-		}})
+		})
+		texts.high++
+		out = append(out, texts)
 	}
 	return out
+}
+
+// behindMark is a text, so wide, with a mark drawn before it.
+func (m *maker) behindMark(says string, in style, wide float64, mark func(to pen.Pen, at placing.Point)) block {
+	const markWide = 11.0
+	texts := beside(column{markWide, paragraph(m.to, says, in, wide-markWide)})
+	return block{high: texts.high, draw: func(to pen.Pen, at placing.Point) {
+		texts.draw(to, at)
+		mark(to, at)
+	}}
 }
 
 // boxed is a row with a box to tick at its left.
