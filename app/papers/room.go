@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"image"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -61,8 +62,8 @@ type Kept interface {
 	SetString(key, value string)
 }
 
-// What is kept on this machine: the user's name, whom and where each job is for and its order, the files of their logo and their prices, their currency and tax, and the work that was
-// typed last with its prices, and for what.
+// What is kept on this machine: the user's name, whom and where each job is for and its order, the files of their logo and their prices,
+// their currency and tax, and the work that was typed last with its prices, and for what.
 const (
 	byKey       = "paper-by"
 	customerKey = "paper-customer" // of each job, as address and number
@@ -392,8 +393,10 @@ func (r *Room) takeWork(text string) {
 	} else {
 		r.lastWork.Hide()
 	}
-	usual := price.List{Currency: cmp.Or(strings.TrimSpace(r.currency.Text), r.list.Currency), Tax: r.list.Tax, Rows: r.list.Rows}.In(r.region())
-	r.asked.Prices = price.List{Currency: usual.Currency, Tax: r.taxed(usual.Tax), Rows: append(append([]price.Row(nil), r.list.Rows...), rows...)}
+	usual := r.list
+	usual.Currency = cmp.Or(strings.TrimSpace(r.currency.Text), usual.Currency)
+	usual = usual.In(r.region())
+	r.asked.Prices = price.List{Currency: usual.Currency, Tax: r.taxed(usual.Tax), Rows: slices.Concat(usual.Rows, rows)}
 	r.currency.SetPlaceHolder(cmp.Or(r.list.In(r.region()).Currency, theme.Word("paper.currency-none")))
 	if r.noTax.Hide(); usual.Tax == 0 && strings.TrimSpace(r.tax.Text) == "" {
 		r.noTax.Show()
