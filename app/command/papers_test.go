@@ -284,7 +284,7 @@ func holdCustomers(t *testing.T, name string, r *paperReport, sheet string) {
 	t.Errorf("%s: no step of the report is %s high", name, step[1])
 }
 
-// holdQuote holds what a quote lists against what is ordered: every thing, and how much of it is bought.
+// holdQuote holds what a quote lists against what is ordered: every thing is named.
 func holdQuote(t *testing.T, name, file, quote string) {
 	t.Helper()
 	var r struct {
