@@ -10,6 +10,7 @@ import (
 	"underfall/geometry/level"
 	"underfall/geometry/message"
 	"underfall/geometry/plan"
+	"underfall/geometry/waste"
 )
 
 // Input is one input of a job that may be off.
@@ -51,112 +52,171 @@ const leastSlope = 1e-6
 // Inputs are the inputs of a job that carry a tolerance. What has been
 // measured as built is as good as the laser.
 func Inputs(j *job.Job, l *layout.Layout, h *level.Heights) []Input {
-	var out []Input
-	add := func(name message.Numbered, toleranceMM float64, shift func(*job.Job, *layout.Layout, float64)) {
-		if toleranceMM > 0 {
-			out = append(out, Input{name, toleranceMM, shift})
-		}
+	in := inputs{job: j}
+	in.floor(h)
+	in.base(h)
+	in.former(l)
+	in.drain()
+	in.run(&h.Run)
+	in.outside(&h.Run)
+	in.finishes()
+	in.courses()
+	return in.out
+}
+
+// inputs gathers the inputs of a job that carry a tolerance.
+type inputs struct {
+	job *job.Job
+	out []Input
+}
+
+// add adds an input, unless it carries no tolerance.
+func (in *inputs) add(name message.Numbered, toleranceMM float64, shift func(*job.Job, *layout.Layout, float64)) {
+	if toleranceMM > 0 {
+		in.out = append(in.out, Input{name, toleranceMM, shift})
 	}
-	of := func(name message.Numbered, toleranceMM float64, field func(*job.Job) *float64) {
-		add(name, toleranceMM, func(k *job.Job, _ *layout.Layout, by float64) { *field(k) += by })
-	}
-	t := j.Tolerances
-	add(only("input.set-up"), t.SetUpMM, shiftReadings)
-	// alone is how far a reading may be off by itself, beside what all have in common.
-	alone := func(toleranceMM float64) float64 {
-		return math.Sqrt(math.Max(0, toleranceMM*toleranceMM-t.SetUpMM*t.SetUpMM))
-	}
-	for i, spot := range j.SpotLevels {
-		of(message.Numbered{ID: "input.spot-level", Number: i + 1}, alone(spot.ToleranceMM),
+}
+
+// number adds an input that is one number of a job.
+func (in *inputs) number(name message.Numbered, toleranceMM float64, field func(*job.Job) *float64) {
+	in.add(name, toleranceMM, func(k *job.Job, _ *layout.Layout, by float64) { *field(k) += by })
+}
+
+// alone is how far a reading may be off by itself, beside what all have in common.
+func (in *inputs) alone(toleranceMM float64) float64 {
+	setUp := in.job.Tolerances.SetUpMM
+	return math.Sqrt(math.Max(0, toleranceMM*toleranceMM-setUp*setUp))
+}
+
+// floor adds what is read of the floor.
+func (in *inputs) floor(h *level.Heights) {
+	t := in.job.Tolerances
+	in.add(only("input.set-up"), t.SetUpMM, shiftReadings)
+	for i, spot := range in.job.SpotLevels {
+		in.number(message.Numbered{ID: "input.spot-level", Number: i + 1}, in.alone(spot.ToleranceMM),
 			func(k *job.Job) *float64 { return &k.SpotLevels[i].LevelMM })
 	}
-	add(only("input.floor-between-readings"), h.Survey.UnevenMM, shiftSpots)
-	if len(j.SpotLevels) == 0 {
-		add(only("input.floor"), t.FloorMM, func(k *job.Job, l *layout.Layout, by float64) {
-			k.SpotLevels = append(k.SpotLevels[:0], job.SpotLevel{LevelMM: by})
-			if l.FallArea.Contains(plan.Point{}, 0) { // what is read there, as the datum lies beside the shower
-				k.SpotLevels[0].LevelMM += k.Floor.ReadOverMM(true) - k.Floor.ReadOverMM(false) - k.SetDown()
-			}
-		})
+	in.add(only("input.floor-between-readings"), h.Survey.UnevenMM, shiftSpots)
+	if len(in.job.SpotLevels) > 0 {
+		return
 	}
-	built := j.AsBuilt
+	in.add(only("input.floor"), t.FloorMM, func(k *job.Job, l *layout.Layout, by float64) {
+		k.SpotLevels = append(k.SpotLevels[:0], job.SpotLevel{LevelMM: by})
+		if l.FallArea.Contains(plan.Point{}, 0) { // what is read there, as the datum lies beside the shower
+			k.SpotLevels[0].LevelMM += k.Floor.ReadOverMM(true) - k.Floor.ReadOverMM(false) - k.SetDown()
+		}
+	})
+}
+
+// base adds how high the base comes out.
+func (in *inputs) base(h *level.Heights) {
+	t := in.job.Tolerances
 	switch {
-	case built.BaseTopMM != nil:
-		of(only("input.base-top"), laserMM, func(k *job.Job) *float64 { return &k.Base.HeightMM })
-	case j.Base.Support == job.OnFloor:
+	case in.job.AsBuilt.BaseTopMM != nil:
+		in.number(only("input.base-top"), laserMM, func(k *job.Job) *float64 { return &k.Base.HeightMM })
+	case in.job.Base.Support == job.OnFloor:
 		// Its bed is what comes out otherwise; boards are as thick as they are.
-		of(only("input.base-top"), t.BaseMM, func(k *job.Job) *float64 { return &k.Base.AdhesiveMM })
-	case h.BaseTopMM > h.FootMM(j)+plan.HairMM:
-		of(only("input.base-top"), t.BaseMM, func(k *job.Job) *float64 { return &k.Base.HeightMM })
+		in.number(only("input.base-top"), t.BaseMM, func(k *job.Job) *float64 { return &k.Base.AdhesiveMM })
+	case h.BaseTopMM > h.FootMM(in.job)+plan.HairMM:
+		in.number(only("input.base-top"), t.BaseMM, func(k *job.Job) *float64 { return &k.Base.HeightMM })
 	}
+}
+
+// former adds the former with its bed and its fall.
+func (in *inputs) former(l *layout.Layout) {
+	built, t := in.job.AsBuilt, in.job.Tolerances
 	if built.FormerAtDrainMM == nil {
-		of(only("input.bed-under-former"), t.BedMM, func(k *job.Job) *float64 { return &k.Former.BedMM })
+		in.number(only("input.bed-under-former"), t.BedMM, func(k *job.Job) *float64 { return &k.Former.BedMM })
 	}
-	of(only("input.former"), asMeasured(built.FormerAtDrainMM, t.FormerMM), func(k *job.Job) *float64 { return &k.Former.ThicknessAtDrainMM })
-	if _, rise := l.HighEnd(); rise > 0 && j.Former.Slope > 0 {
-		run := rise / j.Former.Slope
-		add(only("input.former-fall"), asMeasured(built.FormerAtEdgeMM, t.FallMM), func(k *job.Job, l *layout.Layout, by float64) {
+	in.number(only("input.former"), asMeasured(built.FormerAtDrainMM, t.FormerMM),
+		func(k *job.Job) *float64 { return &k.Former.ThicknessAtDrainMM })
+	if _, rise := l.HighEnd(); rise > 0 && in.job.Former.Slope > 0 {
+		run := rise / in.job.Former.Slope
+		in.add(only("input.former-fall"), asMeasured(built.FormerAtEdgeMM, t.FallMM), func(k *job.Job, l *layout.Layout, by float64) {
 			slope := max(leastSlope, k.Former.Slope+by/run)
 			*l = l.WithSlope(k.Former.Slope, slope)
 			k.Former.Turn(slope)
 		})
 	}
-	// Weir and dip are one moulding and keep the seal their maker states: what outlet and
-	// body are off, the passage under the dip takes up. An outlet that is the weir itself
-	// takes the dip with it; any other moves alone.
-	isWeir := math.Abs(j.Drain.OutletInvertDepthMM-j.Drain.WeirDepthMM) <= plan.HairMM
-	add(only("input.outlet-below-flange"), asMeasured(built.OutletInvertMM, t.OutletMM), func(k *job.Job, _ *layout.Layout, by float64) {
+}
+
+// drain adds the drain's body. Weir and dip are one moulding and keep the seal their maker
+// states: what outlet and body are off, the passage under the dip takes up. An outlet that is
+// the weir itself takes the dip with it; any other moves alone.
+func (in *inputs) drain() {
+	t := in.job.Tolerances
+	isWeir := math.Abs(in.job.Drain.OutletInvertDepthMM-in.job.Drain.WeirDepthMM) <= plan.HairMM
+	outlet := asMeasured(in.job.AsBuilt.OutletInvertMM, t.OutletMM)
+	in.add(only("input.outlet-below-flange"), outlet, func(k *job.Job, _ *layout.Layout, by float64) {
 		k.Drain.OutletInvertDepthMM += by
 		if isWeir {
 			k.Drain.WeirDepthMM += by
 			k.Drain.PassageMM -= by
 		}
 	})
-	add(only("input.trap-depth"), t.TrapMM, func(k *job.Job, _ *layout.Layout, by float64) {
+	in.add(only("input.trap-depth"), t.TrapMM, func(k *job.Job, _ *layout.Layout, by float64) {
 		k.Drain.TrapDepthMM += by
 		k.Drain.PassageMM += by
 	})
-	run := &h.Run
-	_, exact := j.Waste.Exit.Level.ExactlyMM()
+}
+
+// run adds the pipe as it is laid and the level that it ends at.
+func (in *inputs) run(run *waste.Run) {
+	exit, t := in.job.Waste.Exit, in.job.Tolerances
+	_, exact := exit.Level.ExactlyMM()
 	if free := run.DropMM(run.ExitAtMM, 1) - run.DropMM(run.ExitAtMM, 0); !exact && free > 1 {
-		add(only("input.pipe-as-laid"), t.PipeMM, func(k *job.Job, _ *layout.Layout, by float64) {
+		in.add(only("input.pipe-as-laid"), t.PipeMM, func(k *job.Job, _ *layout.Layout, by float64) {
 			k.Waste.Gradient += by / max(free, PipeOverMM)
 		})
 	}
-	if _, stated := j.Waste.Exit.Level.InvertMM(); stated {
-		add(only("input.exit-as-measured"), alone(asMeasured(built.ExitInvertMM, t.ExitMM)), shiftExit)
+	if _, stated := exit.Level.InvertMM(); stated {
+		in.add(only("input.exit-as-measured"), in.alone(asMeasured(in.job.AsBuilt.ExitInvertMM, t.ExitMM)), shiftExit)
 	}
-	for i := range j.Room.Doorways {
-		of(message.Numbered{ID: "input.floor-beyond-doorway", Number: i + 1}, alone(t.DoorwayMM),
+}
+
+// outside adds what is read beyond doorways and outside.
+func (in *inputs) outside(run *waste.Run) {
+	t := in.job.Tolerances
+	for i := range in.job.Room.Doorways {
+		in.number(message.Numbered{ID: "input.floor-beyond-doorway", Number: i + 1}, in.alone(t.DoorwayMM),
 			func(k *job.Job) *float64 { return &k.Room.Doorways[i].NeighbourFFLMM })
 	}
-	if level.OutsideGroundMM(j, run) != nil {
+	if level.OutsideGroundMM(in.job, run) != nil {
 		wall := run.Wall - 1
-		of(only("input.ground-outside"), alone(t.GroundMM), func(k *job.Job) *float64 { return k.Room.Walls[wall].OutsideGroundMM })
+		in.number(only("input.ground-outside"), in.alone(t.GroundMM),
+			func(k *job.Job) *float64 { return k.Room.Walls[wall].OutsideGroundMM })
 	}
-	if gully := j.Waste.Gully(); gully != nil && (gully.GratingMM != nil || gully.WaterMM != nil) {
-		add(only("input.gully"), alone(t.GroundMM), shiftGully)
+	if gully := in.job.Waste.Gully(); gully != nil && (gully.GratingMM != nil || gully.WaterMM != nil) {
+		in.add(only("input.gully"), in.alone(t.GroundMM), shiftGully)
 	}
+}
+
+// finishes adds the layers of the finishes of shower, room and wall.
+func (in *inputs) finishes() {
 	for _, f := range []struct {
 		tanking, bed, tile message.ID
 		finish             func(*job.Job) *job.Finish
 	}{{"input.shower-tanking", "input.shower-bed", "input.shower-tile", func(k *job.Job) *job.Finish { return &k.Layers.Shower }},
 		{"input.room-tanking", "input.room-bed", "input.room-tile", func(k *job.Job) *job.Finish { return &k.Layers.Room }},
 		{"input.wall-tanking", "input.wall-bed", "input.wall-tile", func(k *job.Job) *job.Finish { return &k.Layers.Wall }}} {
-		own := f.finish(j)
-		of(only(f.tanking), own.Tanking.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Tanking.ThicknessMM })
-		of(only(f.bed), own.Bed.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Bed.ThicknessMM })
-		of(only(f.tile), own.Tile.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Tile.ThicknessMM })
+		own := f.finish(in.job)
+		in.number(only(f.tanking), own.Tanking.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Tanking.ThicknessMM })
+		in.number(only(f.bed), own.Bed.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Bed.ThicknessMM })
+		in.number(only(f.tile), own.Tile.ToleranceMM, func(k *job.Job) *float64 { return &f.finish(k).Tile.ThicknessMM })
 	}
+}
+
+// courses adds the extra layers; those under the base only where it has any.
+func (in *inputs) courses() {
 	for n, id := range [...]message.ID{"input.base-course", "input.shower-course", "input.room-course", "input.wall-course"} {
-		if n == 0 && j.Base.Support != job.OnFloor {
+		if n == 0 && in.job.Base.Support != job.OnFloor {
 			continue
 		}
-		for i, c := range *j.Courses()[n] {
-			of(message.Numbered{ID: id, Number: i + 1}, c.ToleranceMM, func(k *job.Job) *float64 { return &(*k.Courses()[n])[i].ThicknessMM })
+		for i, c := range *in.job.Courses()[n] {
+			in.number(message.Numbered{ID: id, Number: i + 1}, c.ToleranceMM,
+				func(k *job.Job) *float64 { return &(*k.Courses()[n])[i].ThicknessMM })
 		}
 	}
-	return out
 }
 
 // shiftReadings moves whatever was read off the laser: readings, a stated exit, floors
