@@ -62,43 +62,18 @@ func (f Finding) lying(l Lies, subject message.Arg) message.Message {
 
 // phraseOf are the words that a quantity has of its own; empty for the others.
 func phraseOf(quantity string) message.ID {
+	if id := phraseOfWaste(quantity); id != "" {
+		return id
+	}
 	switch quantity {
-	case "core.axis-height":
-		return "found.core-middle"
-	case "exit.over-stated":
-		return "found.over-stated"
 	case "head.zone-past":
 		return "found.zone"
 	case "head.to-open":
 		return "found.from-open"
-	case "former.over-piece-by":
-		return "found.over-piece"
 	case "water.reserve":
 		return "found.reserve"
-	case "pipe.exposed":
-		return "found.bare"
-	case "trap.in-joist":
-		return "found.in-by"
-	case "exit.in-sole-plate":
-		return "found.into-plate"
-	case "exit.in-stud":
-		return "found.into-stud"
-	case "exit.in-joist":
-		return "found.near-joist"
-	case "core.no-drill-by":
-		return "found.over-drill"
-	case "exit.too-low", "base.too-low":
+	case "base.too-low":
 		return "found.too-low"
-	case "exit.too-high":
-		return "found.too-high"
-	case "exit.above-outlet":
-		return "found.above-outlet"
-	case "exit.narrower", "stack.narrower":
-		return "found.narrower"
-	case "pipe.into-floor", "trap.into-floor":
-		return "found.into-floor"
-	case "pipe.below-joists", "trap.below-joists":
-		return "found.below-joists"
 	case "cover.proud-by":
 		return "found.above-tile"
 	case "cover.short-by":
@@ -122,12 +97,53 @@ func phraseOf(quantity string) message.ID {
 	case "joist.hole-size", "joist.hole-off-axis", "joist.hole-edge", "joist.hole-spacing", "joist.hole-zone", "joist.notch-depth",
 		"joist.notch-length", "joist.notch-to-hole", "joist.notch-to-hole-depths", "joist.notch-zone":
 		return "found.most"
+	case "damp.over-ground":
+		return "found.over-ground"
+	case "clash.joist-gap", "clash.drain-gap", "clash.run-gap", "clash.wall-gap", "clash.deck-gap", "clash.door-gap", "clash.stack-gap",
+		"clash.fixture-gap":
+		return "found.clear"
+	}
+	return ""
+}
+
+// phraseOfWaste are those of a quantity of the trap, the pipe or its way out.
+func phraseOfWaste(quantity string) message.ID {
+	switch quantity {
+	case "trap.in-joist":
+		return "found.in-by"
+	case "trap.into-floor", "pipe.into-floor":
+		return "found.into-floor"
+	case "trap.below-joists", "pipe.below-joists":
+		return "found.below-joists"
 	case "trap.seal-left":
 		return "found.seal-left"
-	case "exit.above-ground", "damp.over-ground":
+	case "pipe.exposed":
+		return "found.bare"
+	case "former.over-piece-by":
+		return "found.over-piece"
+	case "exit.in-sole-plate":
+		return "found.into-plate"
+	case "exit.in-stud":
+		return "found.into-stud"
+	case "exit.in-joist":
+		return "found.near-joist"
+	case "exit.over-stated":
+		return "found.over-stated"
+	case "exit.too-low":
+		return "found.too-low"
+	case "exit.too-high":
+		return "found.too-high"
+	case "exit.above-outlet":
+		return "found.above-outlet"
+	case "exit.above-ground":
 		return "found.over-ground"
-	case "core.damp-gap", "core.opening-gap", "exit.off-corner", "pipe.wall-gap", "clash.joist-gap", "clash.drain-gap", "clash.run-gap",
-		"clash.wall-gap", "clash.deck-gap", "clash.door-gap", "clash.stack-gap", "clash.fixture-gap":
+	case "exit.narrower", "stack.narrower":
+		return "found.narrower"
+	case "core.axis-height":
+		return "found.core-middle"
+	case "core.no-drill-by":
+		return "found.over-drill"
+	case "core.damp-gap", "core.opening-gap", "exit.off-corner", "pipe.wall-gap":
 		return "found.clear"
 	}
 	return ""
