@@ -21,12 +21,17 @@ func TestBrokenOnBothSides(t *testing.T) {
 		limit, value float64
 		broken       bool
 	}{
-		{rule.AtLeast, 20, 20, false}, {rule.AtLeast, 20, 21, false}, {rule.AtLeast, 20, 19.99, true}, {rule.AtLeast, 20, math.Inf(1), false}, {rule.AtLeast, 20, math.Inf(-1), true},
-		{rule.AtMost, 20, 20, false}, {rule.AtMost, 20, 19, false}, {rule.AtMost, 20, 20.01, true}, {rule.AtMost, 20, math.Inf(1), true}, {rule.AtMost, 20, math.Inf(-1), false},
-		{rule.AtLeast, 1000, 1000 - 0.00098, false}, {rule.AtLeast, 1000, 1000 - 0.00102, true}, {rule.AtLeast, -1000, -1000 - 0.00098, false}, {rule.AtLeast, -1000, -1000 - 0.00102, true},
-		{rule.AtMost, 1000, 1000 + 0.00098, false}, {rule.AtMost, 1000, 1000 + 0.00102, true}, {rule.AtMost, -1000, -1000 + 0.00098, false}, {rule.AtMost, -1000, -1000 + 0.00102, true},
+		{rule.AtLeast, 20, 20, false}, {rule.AtLeast, 20, 21, false}, {rule.AtLeast, 20, 19.99, true},
+		{rule.AtLeast, 20, math.Inf(1), false}, {rule.AtLeast, 20, math.Inf(-1), true},
+		{rule.AtMost, 20, 20, false}, {rule.AtMost, 20, 19, false}, {rule.AtMost, 20, 20.01, true},
+		{rule.AtMost, 20, math.Inf(1), true}, {rule.AtMost, 20, math.Inf(-1), false},
+		{rule.AtLeast, 1000, 1000 - 0.00098, false}, {rule.AtLeast, 1000, 1000 - 0.00102, true},
+		{rule.AtLeast, -1000, -1000 - 0.00098, false}, {rule.AtLeast, -1000, -1000 - 0.00102, true},
+		{rule.AtMost, 1000, 1000 + 0.00098, false}, {rule.AtMost, 1000, 1000 + 0.00102, true},
+		{rule.AtMost, -1000, -1000 + 0.00098, false}, {rule.AtMost, -1000, -1000 + 0.00102, true},
 		{rule.AtLeast, 0, -0.98e-6, false}, {rule.AtLeast, 0, -1.02e-6, true}, {rule.AtMost, 0, 0.98e-6, false}, {rule.AtMost, 0, 1.02e-6, true},
-		{rule.AtLeast, 0, -1e-6, false}, {rule.AtMost, 0, 1e-6, false}, {rule.AtLeast, 0.02, 0.02 - 0.98e-6, false}, {rule.AtLeast, 0.02, 0.02 - 1.02e-6, true},
+		{rule.AtLeast, 0, -1e-6, false}, {rule.AtMost, 0, 1e-6, false},
+		{rule.AtLeast, 0.02, 0.02 - 0.98e-6, false}, {rule.AtLeast, 0.02, 0.02 - 1.02e-6, true},
 		{rule.AtLeast, 20, math.NaN(), true}, {rule.AtMost, 20, math.NaN(), true},
 		{rule.Present, 20, 0, true}, {rule.Present, 20, 20, true}, {rule.Present, 20, 40, true}, {rule.Present, 20, math.NaN(), true},
 	} {
@@ -42,7 +47,8 @@ func TestBrokenOnBothSides(t *testing.T) {
 // one.
 func TestAppliesByCircumstances(t *testing.T) {
 	facts := func(v float64) map[string]float64 { return map[string]float64{"nominalMM": v} }
-	when := rule.When{Tags: []string{"accessible", "timber"}, Without: []string{"ventilated", "outdoors"}, Facts: map[string][2]float64{"nominalMM": {35, 45}}}
+	when := rule.When{Tags: []string{"accessible", "timber"}, Without: []string{"ventilated", "outdoors"},
+		Facts: map[string][2]float64{"nominalMM": {35, 45}}}
 	both := []string{"timber", "accessible", "other"}
 	for name, c := range map[string]struct {
 		quantity string
@@ -84,7 +90,9 @@ func TestAppliesByCircumstances(t *testing.T) {
 		t.Error("a fact that is missing lies outside")
 	}
 	r := rule.Rule{When: when}
-	for tag, want := range map[string]bool{"accessible": true, "timber": true, "ventilated": true, "outdoors": true, "other": false, "": false} {
+	for tag, want := range map[string]bool{
+		"accessible": true, "timber": true, "ventilated": true, "outdoors": true, "other": false, "": false,
+	} {
 		if got := r.Speaks(tag); got != want {
 			t.Errorf("speaks of %q: %v, want %v", tag, got, want)
 		}
@@ -107,7 +115,8 @@ func several() (rule.Pack, []rule.Measurement) {
 		{ID: "licensed", Quantity: "pipe.gradient", Compare: rule.AtMost, Limit: 0.1, Severity: rule.Licensed},
 		{ID: "advice 3", Quantity: "pipe.gradient", Compare: rule.AtMost, Limit: 0.1, Severity: rule.Advice},
 	}}
-	return p, []rule.Measurement{{Quantity: "pipe.gradient", Subject: pipe(1), Value: 0.15}, {Quantity: "pipe.cover", Subject: pipe(2), Value: 4}}
+	return p, []rule.Measurement{{Quantity: "pipe.gradient", Subject: pipe(1), Value: 0.15},
+		{Quantity: "pipe.cover", Subject: pipe(2), Value: 4}}
 }
 
 // Findings come gravest first, and among equals in the order of measurements
@@ -128,7 +137,8 @@ func TestOrderOfFindings(t *testing.T) {
 	for _, c := range p.Checks(ms) {
 		checks = append(checks, fmt.Sprintf("%s %v", c.Rule.ID, c.Kept))
 	}
-	if got, want := strings.Join(checks, ", "), "advice 2 false, stop 2 true, licensed false, advice 3 false, advice 1 false, stop 1 false"; got != want {
+	const want = "advice 2 false, stop 2 true, licensed false, advice 3 false, advice 1 false, stop 1 false"
+	if got := strings.Join(checks, ", "); got != want {
 		t.Errorf("checked %s, want %s", got, want)
 	}
 	if got := ids(p.Judge(nil)); got != "" {
@@ -167,10 +177,14 @@ func TestStrictestLimit(t *testing.T) {
 	const q = "pipe.gradient"
 	tagged := rule.When{Tags: []string{"steep"}}
 	p := rule.Pack{Rules: []rule.Rule{
-		{ID: "a", Quantity: q, Compare: rule.AtLeast, Limit: 2}, {ID: "b", Quantity: q, Compare: rule.AtLeast, Limit: 5}, {ID: "c", Quantity: q, Compare: rule.AtLeast, Limit: 3},
-		{ID: "again", Quantity: q, Compare: rule.AtLeast, Limit: 5}, {ID: "d", Quantity: q, Compare: rule.AtMost, Limit: 8}, {ID: "e", Quantity: q, Compare: rule.AtMost, Limit: 6},
-		{ID: "f", Quantity: q, Compare: rule.AtMost, Limit: 7}, {ID: "once more", Quantity: q, Compare: rule.AtMost, Limit: 6}, {ID: "g", Quantity: q, Compare: rule.AtLeast, Limit: 9, When: tagged},
-		{ID: "h", Quantity: q, Compare: rule.AtMost, Limit: 1, When: tagged}, {ID: "i", Quantity: q, Compare: rule.Present, Limit: 77}, {ID: "j", Quantity: "pipe.cover", Compare: rule.AtLeast, Limit: 99},
+		{ID: "a", Quantity: q, Compare: rule.AtLeast, Limit: 2}, {ID: "b", Quantity: q, Compare: rule.AtLeast, Limit: 5},
+		{ID: "c", Quantity: q, Compare: rule.AtLeast, Limit: 3},
+		{ID: "again", Quantity: q, Compare: rule.AtLeast, Limit: 5}, {ID: "d", Quantity: q, Compare: rule.AtMost, Limit: 8},
+		{ID: "e", Quantity: q, Compare: rule.AtMost, Limit: 6},
+		{ID: "f", Quantity: q, Compare: rule.AtMost, Limit: 7}, {ID: "once more", Quantity: q, Compare: rule.AtMost, Limit: 6},
+		{ID: "g", Quantity: q, Compare: rule.AtLeast, Limit: 9, When: tagged},
+		{ID: "h", Quantity: q, Compare: rule.AtMost, Limit: 1, When: tagged}, {ID: "i", Quantity: q, Compare: rule.Present, Limit: 77},
+		{ID: "j", Quantity: "pipe.cover", Compare: rule.AtLeast, Limit: 99},
 		{ID: "k", Quantity: "trap.seal", Compare: rule.AtLeast, Limit: -4},
 	}}
 	for _, c := range []struct {
@@ -179,7 +193,8 @@ func TestStrictestLimit(t *testing.T) {
 		tags     []string
 		limit    float64
 		id       string
-	}{{q, rule.AtLeast, nil, 5, "b"}, {q, rule.AtMost, nil, 6, "e"}, {q, rule.AtLeast, []string{"steep"}, 9, "g"}, {q, rule.AtMost, []string{"steep"}, 1, "h"},
+	}{{q, rule.AtLeast, nil, 5, "b"}, {q, rule.AtMost, nil, 6, "e"}, {q, rule.AtLeast, []string{"steep"}, 9, "g"},
+		{q, rule.AtMost, []string{"steep"}, 1, "h"},
 		{"pipe.cover", rule.AtLeast, nil, 99, "j"}, {"pipe.cover", rule.AtMost, nil, 0, ""}, {"trap.seal", rule.AtLeast, nil, -4, "k"}} {
 		limit, from, ok := p.Limit(c.quantity, c.compare, nil, c.tags...)
 		if limit != c.limit || from.ID != c.id || ok != (c.id != "") {
@@ -197,11 +212,12 @@ func TestPacksThatLackSomething(t *testing.T) {
 		t.Fatalf("%d rules, %v", len(p.Rules), err)
 	}
 	for name, c := range map[string]struct{ old, new, says string }{
-		"no region":         {`"region":"XX"`, `"region":""`, "region must"},
-		"no id":             {`"id":"b"`, `"id":""`, "rule 2 (): the id"},
-		"one name":          {`"id":"b"`, `"id":"a"`, "two rules are called a"},
-		"no number":         {`0.018`, `1e999`, "reading a rule pack"},
-		"memory, licensed":  {`"severity":"stop","source":{"document":"d","edition":"e","clause":"c","mark":"read"}`, `"severity":"licensed","source":{"document":"d","mark":"memory"}`, "memory"},
+		"no region": {`"region":"XX"`, `"region":""`, "region must"},
+		"no id":     {`"id":"b"`, `"id":""`, "rule 2 (): the id"},
+		"one name":  {`"id":"b"`, `"id":"a"`, "two rules are called a"},
+		"no number": {`0.018`, `1e999`, "reading a rule pack"},
+		"memory, licensed": {`"severity":"stop","source":{"document":"d","edition":"e","clause":"c","mark":"read"}`,
+			`"severity":"licensed","source":{"document":"d","mark":"memory"}`, "memory"},
 		"unknown in second": {`"id":"b","quantity":"pipe.gradient"`, `"id":"b","quantity":"pipe.colour"`, "rule 2 (b): quantity"},
 		"second unmarked": {`"id":"b","quantity":"pipe.gradient","compare":"at-least","limit":0.018,"when":{"facts":{"nominalMM":[35,45]},"without":["ventilated"]},
   "severity":"stop","source":{"document":"d","edition":"e","clause":"c","mark":"read"}`, `"id":"b","quantity":"pipe.gradient","compare":"at-least","severity":"stop","source":{"document":"d"}`, "rule 2 (b): mark"},
@@ -237,7 +253,8 @@ func TestWhatFindingsSay(t *testing.T) {
 		{rule.AtMost, 0, -20, "finding.at-most{subject: piece.pipe{number: 1}, value: -20 mm, limit: 0 mm}"},
 		{rule.Present, 20, 12, "piece.pipe{number: 1}"},
 	} {
-		f := rule.Finding{Rule: rule.Rule{Quantity: "pipe.cover", Compare: c.compare, Limit: c.limit}, Measurement: rule.Measurement{Subject: pipe(1), Value: c.value}}
+		f := rule.Finding{Rule: rule.Rule{Quantity: "pipe.cover", Compare: c.compare, Limit: c.limit},
+			Measurement: rule.Measurement{Subject: pipe(1), Value: c.value}}
 		if got := f.Message().String(); got != c.want {
 			t.Errorf("%s", got)
 		}
@@ -271,10 +288,13 @@ func TestFindingsOfGapsAndShares(t *testing.T) {
 		{"clash.deck-gap", rule.AtLeast, -0.01, -12.9, "finding.into{subject: piece.pipe{number: 1}, into: 12.9 mm}"},
 		{"clash.joist-gap", rule.AtLeast, 3, -12.9, "finding.into-not-clear{subject: piece.pipe{number: 1}, into: 12.9 mm, limit: 3 mm}"},
 		{"clash.joist-gap", rule.AtLeast, 3, 2, "found.clear{subject: piece.pipe{number: 1}, value: 2 mm, limit: 3 mm}"},
-		{"joist.bending-share", rule.AtMost, 1, 1.2, "finding.at-most{subject: piece.pipe{number: 1}, value: figure.of-strength{value: 1.2 of one}, limit: 1 of one}"},
-		{"joist.stiffness", rule.AtLeast, 360, 280, "finding.at-least{subject: piece.pipe{number: 1}, value: figure.span-over{value: 280}, limit: 360}"},
+		{"joist.bending-share", rule.AtMost, 1, 1.2,
+			"finding.at-most{subject: piece.pipe{number: 1}, value: figure.of-strength{value: 1.2 of one}, limit: 1 of one}"},
+		{"joist.stiffness", rule.AtLeast, 360, 280,
+			"finding.at-least{subject: piece.pipe{number: 1}, value: figure.span-over{value: 280}, limit: 360}"},
 	} {
-		f := rule.Finding{Rule: rule.Rule{Quantity: c.quantity, Compare: c.compare, Limit: c.limit}, Measurement: rule.Measurement{Subject: pipe(1), Value: c.value}}
+		f := rule.Finding{Rule: rule.Rule{Quantity: c.quantity, Compare: c.compare, Limit: c.limit},
+			Measurement: rule.Measurement{Subject: pipe(1), Value: c.value}}
 		if got := f.Message().String(); got != c.want {
 			t.Errorf("%s, want %s", got, c.want)
 		}
@@ -337,8 +357,10 @@ func TestRoundingOfFindings(t *testing.T) {
 	for _, c := range []struct {
 		limit, value float64
 		round        message.Round
-	}{{3000, 3805.1, message.Whole}, {50.8, 50.79, message.Tenth}, {50, 49.96, message.Whole}, {3, 2.6, message.Tenth}, {0, 59.7, message.Whole}} {
-		f := rule.Finding{Rule: rule.Rule{Quantity: "step.edge", Compare: rule.AtLeast, Limit: c.limit}, Measurement: rule.Measurement{Value: c.value}}
+	}{{3000, 3805.1, message.Whole}, {50.8, 50.79, message.Tenth}, {50, 49.96, message.Whole}, {3, 2.6, message.Tenth},
+		{0, 59.7, message.Whole}} {
+		f := rule.Finding{Rule: rule.Rule{Quantity: "step.edge", Compare: rule.AtLeast, Limit: c.limit},
+			Measurement: rule.Measurement{Value: c.value}}
 		for _, v := range []message.Value{f.Value(), f.Limit()} {
 			if a, ok := v.(message.Apart); ok {
 				v = a.Value
@@ -366,12 +388,14 @@ func TestValuesBesideTheirLimits(t *testing.T) {
 
 // Figures of a source that its rule's texts name go with the limit.
 func TestFiguresOfARule(t *testing.T) {
-	r := rule.Rule{ID: "zone", Quantity: "trap.size", Limit: 50, Figures: map[string]rule.Figure{"low": {100, unit.Length}, "beside": {1200, unit.Length}, "ratio": {1.6, unit.Count}}}
+	r := rule.Rule{ID: "zone", Quantity: "trap.size", Limit: 50,
+		Figures: map[string]rule.Figure{"low": {100, unit.Length}, "beside": {1200, unit.Length}, "ratio": {1.6, unit.Count}}}
 	if got, want := r.Text().String(), "rule.zone.text{limit: size 50, beside: 1200 mm, low: 100 mm, ratio: 1.6}"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 	p := rule.Pack{Region: "UK", Rules: []rule.Rule{r}}
-	if got, want := p.IDs(), []message.ID{"pack.uk.name", "pack.uk.grounds", "rule.zone.heading", "rule.zone.text", "rule.zone.remedy"}; !slices.Equal(got, want) {
+	want := []message.ID{"pack.uk.name", "pack.uk.grounds", "rule.zone.heading", "rule.zone.text", "rule.zone.remedy"}
+	if got := p.IDs(); !slices.Equal(got, want) {
 		t.Errorf("%v", got)
 	}
 	if got := rule.QuantityNames(); len(got) != len(rule.Quantities()) || got[0] != "quantity.base.clear-short-by" {

@@ -44,16 +44,19 @@ func TestNothingIsToldBelowNought(t *testing.T) {
 			}
 		}
 	}
-	f := rule.Finding{Rule: rule.Rule{Quantity: "core.over-slab", Compare: rule.AtLeast}, Measurement: rule.Measurement{Quantity: "core.over-slab", Value: -18}}
+	f := rule.Finding{Rule: rule.Rule{Quantity: "core.over-slab", Compare: rule.AtLeast},
+		Measurement: rule.Measurement{Quantity: "core.over-slab", Value: -18}}
 	if m := f.Message(); m.ID != "found.into-slab" || m.Args[1].Value.String() != "18 mm" {
 		t.Errorf("it says %s", m)
 	}
-	f = rule.Finding{Rule: rule.Rule{Quantity: "pipe.gradient", Compare: rule.AtLeast, Limit: 0.018}, Measurement: rule.Measurement{Quantity: "pipe.gradient", Value: -0.01}}
+	f = rule.Finding{Rule: rule.Rule{Quantity: "pipe.gradient", Compare: rule.AtLeast, Limit: 0.018},
+		Measurement: rule.Measurement{Quantity: "pipe.gradient", Value: -0.01}}
 	if m := f.Message(); m.ID != "found.uphill" {
 		t.Errorf("it says %s", m)
 	}
 	// What holds its limit is told by its number.
-	f = rule.Finding{Rule: rule.Rule{Quantity: "core.axis-height", Compare: rule.AtLeast, Limit: 60}, Measurement: rule.Measurement{Quantity: "core.axis-height", Value: 75}}
+	f = rule.Finding{Rule: rule.Rule{Quantity: "core.axis-height", Compare: rule.AtLeast, Limit: 60},
+		Measurement: rule.Measurement{Quantity: "core.axis-height", Value: 75}}
 	if m := f.Message(); m.ID != "finding.at-least" {
 		t.Errorf("it says %s", m)
 	}
@@ -61,15 +64,18 @@ func TestNothingIsToldBelowNought(t *testing.T) {
 
 // What lies open with its top under the finished floor beside it is told as so far under that, never as over it by less than nothing.
 func TestWhatLiesUnderTheFloorIsToldSo(t *testing.T) {
-	for high, want := range map[float64]string{6: "found.bare-so", -6: "found.bare-under"} {
+	for high, want := range map[float64]struct{ in, along string }{
+		6:  {"found.bare-so", "found.bare-along"},
+		-6: {"found.bare-under", "found.bare-along-under"},
+	} {
 		f := rule.Finding{Rule: rule.Rule{Quantity: "pipe.exposed", Compare: rule.AtMost},
 			Measurement: rule.Measurement{Quantity: "pipe.exposed", Value: 300, Lies: rule.Lies{WideMM: 50, HighMM: high}}}
-		if got := f.Message(); string(got.ID) != want {
-			t.Errorf("%v over the floor is %s, want %s", high, got.ID, want)
+		if got := f.Message(); string(got.ID) != want.in {
+			t.Errorf("%v over the floor is %s, want %s", high, got.ID, want.in)
 		}
 		f.Measurement.Lies.Wall = 'A'
-		if got, want := f.Message().ID, map[bool]string{true: "found.bare-along", false: "found.bare-along-under"}[high > 0]; string(got) != want {
-			t.Errorf("along a wall: %s, want %s", got, want)
+		if got := f.Message().ID; string(got) != want.along {
+			t.Errorf("%v over the floor along a wall is %s, want %s", high, got, want.along)
 		}
 	}
 }
