@@ -1,8 +1,6 @@
 package unknown
 
 import (
-	"math"
-
 	"underfall/geometry"
 	"underfall/geometry/job"
 	"underfall/geometry/message"
@@ -40,17 +38,18 @@ func (l letIn) message(drawn *Case) message.Message {
 	if l.in == nil {
 		return message.Message{}
 	}
+	where := message.In("where", l.where)
+	if !drawn.canBe() {
+		if l.where.IsZero() {
+			return message.Of("unknown.let-in-built")
+		}
+		return message.Of("unknown.let-in-built-where", where)
+	}
 	now, _ := drawn.Answer.WayIn()
 	then, ok := l.in.Answer.WayIn()
-	where := message.In("where", l.where)
-	lower := ok && math.Abs(now.MM)-math.Abs(then.MM) > geometry.SameStepMM
 	switch {
-	case drawn.canBe() && !lower:
+	case !ok || drawn.stepMM()-l.in.stepMM() <= geometry.SameStepMM:
 		return message.Message{}
-	case !drawn.canBe() && l.where.IsZero():
-		return message.Of("unknown.let-in-built")
-	case !drawn.canBe():
-		return message.Of("unknown.let-in-built-where", where)
 	case l.where.IsZero():
 		return message.Of("unknown.let-in", now.High("now"), then.High("then"))
 	}
