@@ -57,9 +57,10 @@ const (
 
 // Keys are all guide values.
 func Keys() []Key {
-	return []Key{AdhesiveYield, LevellingYield, MortarYield, GroutYield, BeddingMM, TankingYield, PrimerCoverage, SpreadLoss, CuttingLoss, TileStack,
-		TileHalf, TileThird, TileHerringbone, TileHexagon, TileSpare, SheetLap, TapeLapMM, JointGapMM, JointDepthShare, JointDepthLeastMM,
-		ClipSpacingMM, UprightSpacingMM, CementJoint, CleanerJoint, WeldPrimer, LubricantJoint, OverlayScrewMM, LiningScrewMM, LedgerScrewMM, NogginScrews}
+	return []Key{AdhesiveYield, LevellingYield, MortarYield, GroutYield, BeddingMM, TankingYield, PrimerCoverage, SpreadLoss, CuttingLoss,
+		TileStack, TileHalf, TileThird, TileHerringbone, TileHexagon, TileSpare, SheetLap, TapeLapMM, JointGapMM, JointDepthShare,
+		JointDepthLeastMM, ClipSpacingMM, UprightSpacingMM, CementJoint, CleanerJoint, WeldPrimer, LubricantJoint, OverlayScrewMM,
+		LiningScrewMM, LedgerScrewMM, NogginScrews}
 }
 
 // Item names what is sold in packs.

@@ -491,7 +491,8 @@ func (m *Measurer) cautions() {
 		quantity string
 		of       rule.Thing
 	}{{"caution.dust", rule.TileAndBoards}, {"caution.solvent", rule.WasteRun},
-		{"caution.gas", rule.Trap}, {"caution.slip", rule.FloorTile}, {"caution.scald", rule.TheShower}, {"caution.covering", rule.WasteRunAndMembrane}} {
+		{"caution.gas", rule.Trap}, {"caution.slip", rule.FloorTile}, {"caution.scald", rule.TheShower},
+		{"caution.covering", rule.WasteRunAndMembrane}} {
 		if c.of != rule.WasteRun || mayBeWelded(&m.Settled) {
 			m.add(c.quantity, of(c.of), 1, floor)
 		}
@@ -504,5 +505,7 @@ func mayBeWelded(j *job.Job) bool {
 		return true
 	}
 	d := j.Parts.Drain
-	return d != nil && slices.ContainsFunc(d.Outlets, func(o part.Outlet) bool { return o.NominalMM == j.Drain.OutletNominalMM && o.Joint == part.Solvent })
+	return d != nil && slices.ContainsFunc(d.Outlets, func(o part.Outlet) bool {
+		return o.NominalMM == j.Drain.OutletNominalMM && o.Joint == part.Solvent
+	})
 }

@@ -115,8 +115,8 @@ func Keep(s *Scene, labels []Label, before []int) []int {
 
 // begin has none of the labels placed.
 func begin(s *Scene, labels []Label) placer {
-	p := placer{scene: s, labels: labels, chosen: make([]int, len(labels)), costs: make([][]float64, len(labels)), order: make([][]int, len(labels)),
-		reach: make([][]Box, len(labels)), place: make([][]float64, len(labels))}
+	p := placer{scene: s, labels: labels, chosen: make([]int, len(labels)), costs: make([][]float64, len(labels)),
+		place: make([][]float64, len(labels)), order: make([][]int, len(labels)), reach: make([][]Box, len(labels))}
 	for i := range labels {
 		p.chosen[i] = none
 		p.costs[i] = make([]float64, len(labels[i].Candidates))
