@@ -39,15 +39,21 @@ func (r Result) Figures() (out []Figure) {
 	out = append(out, Figure{Of: of, Value: message.Of("figure.mm", message.Arg{Name: "mm", Value: rise}),
 		Line: message.Of("figure.raise-line"), At: r.rowAt(buildup.BaseTop, r.Heights.BaseTopMM)})
 	if run := &r.Heights.Run; len(run.Pieces) > 0 {
-		at := run.LevelEndMM(&r.Settled.Waste)
-		if run.Wall > 0 {
-			at = run.ExitAtMM // as the schedule has it: where a wall is bored, or in it where a stack stands
-		}
-		level := message.Of("figure.level", message.At("level", run.InvertAt(at)))
+		level := message.Of("figure.level", message.At("level", r.WayOutMM()))
 		out = append(out, Figure{Of: message.Of("figure.way-out"), Value: level, Line: r.wayLine(),
 			At: r.rowAt(buildup.ExitInvert, run.InvertAt(run.ExitAtMM)), AlongRun: true})
 	}
 	return out
+}
+
+// WayOutMM is the level that the way out is told at: as the schedule has it, where a wall is bored, or in it where a stack stands; of a
+// run through no wall where it ends.
+func (r Result) WayOutMM() float64 {
+	run := &r.Heights.Run
+	if run.Wall > 0 {
+		return run.InvertAt(run.ExitAtMM)
+	}
+	return run.InvertAt(run.LevelEndMM(&r.Settled.Waste))
 }
 
 // stepFigure is the step at the way in; of a floor without an open edge, at the doorway.

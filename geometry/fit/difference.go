@@ -188,9 +188,7 @@ func (f *facts) figures(r geometry.Result) {
 		case g.Across != rule.Subject{}:
 			f.add("step", g.Of, g.Value, f.stepShown(r, g.Across)).asked = true
 		case g.AlongRun:
-			run := &r.Heights.Run
-			level := run.InvertAt(run.LevelEndMM(&r.Settled.Waste))
-			f.add("exit", message.Of("difference.exit-level"), g.Value, unit.Rounded(level, message.Whole, f.units))
+			f.add("exit", message.Of("difference.exit-level"), g.Value, unit.Rounded(r.WayOutMM(), message.Whole, f.units))
 		default:
 			f.add("raise", g.Of, g.Value, unit.Rise(r.Heights.RiseTo(r.Heights.BaseTopMM), f.units))
 		}

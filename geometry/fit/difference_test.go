@@ -80,3 +80,14 @@ func TestDifferencesByHand(t *testing.T) {
 		t.Errorf("of a job that cannot be worked out: %v", got)
 	}
 }
+
+// A gully that is a metre further out leaves the pipe where it was in the wall: the level of the way out, which is told there, is no
+// other, however much lower the pipe ends.
+func TestTheWayOutDiffersWhereItIsTold(t *testing.T) {
+	j := demotest.Rooms(t)[0].Job.Clone()
+	j.Waste.Beyond = &job.Beyond{Joins: job.JoinGully, LengthMM: 150}
+	further := func(j *job.Job) { j.Waste.Beyond = &job.Beyond{Joins: job.JoinGully, LengthMM: 1150} }
+	if got := differences(t, j, further); has(got, "difference.exit-level", "") {
+		t.Errorf("it tells %q", got)
+	}
+}
