@@ -504,8 +504,9 @@ func mayBeWelded(j *job.Job) bool {
 	if j.Parts.Pipe == nil || j.Parts.Pipe.Joint == part.Solvent || j.Waste.Exit.Kind == job.ExitPump {
 		return true
 	}
-	d := j.Parts.Drain
-	return d != nil && slices.ContainsFunc(d.Outlets, func(o part.Outlet) bool {
-		return o.NominalMM == j.Drain.OutletNominalMM && o.Joint == part.Solvent
-	})
+	if j.Parts.Drain == nil {
+		return false
+	}
+	o, ok := j.Parts.Drain.Outlet(j.Drain.OutletNominalMM)
+	return ok && o.Joint == part.Solvent
 }
