@@ -200,7 +200,8 @@ func holdPaper(t *testing.T, name string, s unit.System, r *paperReport, sheets 
 		}
 		// In plan it is a little less than as it is sawn, and goes on into its sockets. What it is of may end in a number
 		// too, and the page with the row, so that the day at its foot follows.
-		row := regexp.MustCompile(regexp.QuoteMeta(p.Name) + `(?:, \d+ of it past the face of wall \w)? \S.*? (\d+) (\d+) (\d+) (?:\D|\d{4}-\d\d-\d\d)`).FindStringSubmatch(sawn)
+		row := regexp.MustCompile(regexp.QuoteMeta(p.Name) +
+			`(?:, \d+ of it past the face of wall \w)? \S.*? (\d+) (\d+) (\d+) (?:\D|\d{4}-\d\d-\d\d)`).FindStringSubmatch(sawn)
 		if row == nil || !strings.Contains(order, "("+p.Name) {
 			t.Errorf("%s: %s is not told as it is sawn", name, p.Name)
 		} else if seen, _ := strconv.ParseFloat(row[1], 64); math.Abs(seen-(p.ToMM-p.FromMM)) > 2 {

@@ -131,7 +131,8 @@ func TestCurrencyAndTaxAreTheUsersOwn(t *testing.T) {
 // rate for all of it, and it is said where it has not. By ISO 4217; the rate in the United Kingdom from memory.
 func TestCurrencyAndTaxOfTheCountry(t *testing.T) {
 	b, room, _ := opened(t)
-	if p := room.asked.Prices; p.Currency != "GBP" || p.Tax != 0.2 || room.currency.PlaceHolder != "GBP" || room.tax.PlaceHolder != "20" || room.noTax.Visible() {
+	if p := room.asked.Prices; p.Currency != "GBP" || p.Tax != 0.2 || room.currency.PlaceHolder != "GBP" ||
+		room.tax.PlaceHolder != "20" || room.noTax.Visible() {
 		t.Errorf("in the United Kingdom: %+v, shown as %q and %q", p, room.currency.PlaceHolder, room.tax.PlaceHolder)
 	}
 	typed(room.currency, "£")

@@ -277,7 +277,8 @@ func TestWhereTheJobIsStandsOnEveryPage(t *testing.T) {
 		{"1 Example Road, Exampleton", "2026-118", "1 Example Road, Exampleton · order 2026-118"}, {"", "2026-118", "Order 2026-118"},
 		{" 1 Example Road ", "", "1 Example Road"},
 	} {
-		for _, p := range pagesOf(t, writtenAs(t, sheet.Asked{Kind: sheet.Fitter, Paper: sheet.Papers()[0], Address: c.address, Number: c.number})) {
+		asked := sheet.Asked{Kind: sheet.Fitter, Paper: sheet.Papers()[0], Address: c.address, Number: c.number}
+		for _, p := range pagesOf(t, writtenAs(t, asked)) {
 			var top []string
 			for _, w := range p.Words {
 				if w.Foot < 60 && w.Left > p.Wide/2 {

@@ -11,7 +11,8 @@ import (
 func TestPracticeOfCountries(t *testing.T) {
 	for region, want := range map[string]price.List{
 		"UK": {Currency: "GBP", Tax: 0.2}, "UK-SC": {Currency: "GBP", Tax: 0.2}, "US": {Currency: "USD"}, "US-UPC": {Currency: "USD"},
-		"DE": {Currency: "EUR", Tax: 0.19}, "IE": {Currency: "EUR"}, "AU-SA": {Currency: "AUD", Tax: 0.1}, "NZ": {Currency: "NZD", Tax: 0.15}, "": {},
+		"DE": {Currency: "EUR", Tax: 0.19}, "IE": {Currency: "EUR"}, "AU-SA": {Currency: "AUD", Tax: 0.1},
+		"NZ": {Currency: "NZD", Tax: 0.15}, "": {},
 	} {
 		if got := (price.List{}).In(region); got.Currency != want.Currency || got.Tax != want.Tax {
 			t.Errorf("%s: %+v", region, got)

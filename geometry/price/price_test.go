@@ -46,7 +46,8 @@ func TestQuoteByHand(t *testing.T) {
 // are 2000376.54 mm², 21.53187 ft², at 2.80 60.29. A table that was written with all digits of a pack is still read.
 func TestTileByItsArea(t *testing.T) {
 	job := takeoff.Takeoff{Lines: []takeoff.Line{
-		{Item: message.Of("order.a"), Form: guide.Tile, Needed: guide.Amount{Measure: guide.Area, Value: 1.5e6}, Holds: guide.Amount{Measure: guide.Area, Value: 41209}, Packs: 40},
+		{Item: message.Of("order.a"), Form: guide.Tile, Needed: guide.Amount{Measure: guide.Area, Value: 1.5e6},
+			Holds: guide.Amount{Measure: guide.Area, Value: 41209}, Packs: 40},
 		{Item: message.Of("order.b"), Form: guide.Tile, Needed: guide.Amount{Measure: guide.Area, Value: 1.9e6},
 			Holds: guide.Amount{Measure: guide.Area, Value: 11978.302656250002}, Packs: 167},
 	}}
@@ -54,8 +55,8 @@ func TestTileByItsArea(t *testing.T) {
 		t.Errorf("the key is %s", key)
 	}
 	for _, key := range []string{"order.b / tile 11978.303", "order.b / tile 11978.302656250002"} {
-		l, bad, err := price.Parse([]byte("kind,key,name,price,amount,unit\nitem,order.a / tile 41209,A,30,,m2\nitem," + key + ",B,2.8,,per sq ft\n" +
-			"item,c,C,3,,furlong\n"))
+		l, bad, err := price.Parse([]byte("kind,key,name,price,amount,unit\nitem,order.a / tile 41209,A,30,,m2\n" +
+			"item," + key + ",B,2.8,,per sq ft\nitem,c,C,3,,furlong\n"))
 		if err != nil || len(bad) != 1 || bad[0].Line != 4 {
 			t.Fatalf("%v, %v", bad, err)
 		}
