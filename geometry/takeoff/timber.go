@@ -93,7 +93,7 @@ func (b *builder) ledgers(all *sawn) (screws float64) {
 				// What is wider than one is several beside each other.
 				n := max(1, int(math.Round(one.Area()/long/wide)))
 				s.piecesMM = append(s.piecesMM, slices.Repeat([]float64{long}, n)...)
-				screws += float64(n) * (math.Ceil(long/b.figure(guide.LedgerScrewMM).Value) + 1)
+				screws += float64(n * screwsAlong(long, b.figure(guide.LedgerScrewMM).Value))
 			}
 		}
 	}
@@ -151,10 +151,12 @@ func (b *builder) boardScrews() {
 	}
 }
 
-// boxScrews are those of boxes over the run: along both long edges of every side and of every straight of the lid, so far
-// apart, with one at the end.
+// screwsAlong is how many screws stand along a length, so far apart, with one at the end.
+func screwsAlong(longMM, apartMM float64) int { return int(math.Ceil(longMM/apartMM-noneLess)) + 1 }
+
+// boxScrews are those of boxes over the run, so far apart: along both long edges of every side and of every straight of the lid.
 func (b *builder) boxScrews(apartMM float64) (n int) {
-	edges := func(longMM float64) int { return 2 * (int(math.Ceil(longMM/apartMM-noneLess)) + 1) }
+	edges := func(longMM float64) int { return 2 * screwsAlong(longMM, apartMM) }
 	boxes := b.h.Boxes(b.j, b.l)
 	for i := range boxes {
 		for _, f := range boxes[i].Faces(b.l) {
