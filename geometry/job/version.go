@@ -52,71 +52,42 @@ func carry(to, from any) error {
 func readVersion(version int, data []byte) (Job, error) {
 	switch version {
 	case 1:
-		old, err := decode[version1.Job](data)
-		if err != nil {
-			return Job{}, err
-		}
-		next, err := fromVersion1(old)
-		if err != nil {
-			return Job{}, err
-		}
-		return fromVersion2(next)
+		return readBy(data, func(old version1.Job) (Job, error) {
+			next, err := fromVersion1(old)
+			if err != nil {
+				return Job{}, err
+			}
+			return fromVersion2(next)
+		})
 	case 2:
-		old, err := decode[version2.Job](data)
-		if err != nil {
-			return Job{}, err
-		}
-		return fromVersion2(old)
+		return readBy(data, fromVersion2)
 	case 3:
-		old, err := decode[version3.Job](data)
-		if err != nil {
-			return Job{}, err
-		}
-		return fromVersion3(old)
+		return readBy(data, fromVersion3)
 	case 4:
-		old, err := decode[version4.Job](data)
-		if err != nil {
-			return Job{}, err
-		}
-		return fromVersion4(old)
+		return readBy(data, fromVersion4)
 	case 5:
-		old, err := decode[version5.Job](data)
-		if err != nil {
-			return Job{}, err
-		}
-		return fromVersion5(old)
+		return readBy(data, fromVersion5)
 	case 6:
-		old, err := decode[version6.Job](data)
-		if err != nil {
-			return Job{}, err
-		}
-		return fromVersion6(old)
+		return readBy(data, fromVersion6)
 	case 7:
-		old, err := decode[version7.Job](data)
-		if err != nil {
-			return Job{}, err
-		}
-		return fromVersion7(old)
+		return readBy(data, fromVersion7)
 	case 8:
-		old, err := decode[version8.Job](data)
-		if err != nil {
-			return Job{}, err
-		}
-		return fromVersion8(old)
+		return readBy(data, fromVersion8)
 	case 9:
-		old, err := decode[version9.Job](data)
-		if err != nil {
-			return Job{}, err
-		}
-		return fromVersion9(old)
+		return readBy(data, fromVersion9)
 	case 10:
-		old, err := decode[version10.Job](data)
-		if err != nil {
-			return Job{}, err
-		}
-		return fromVersion10(old)
+		return readBy(data, fromVersion10)
 	}
 	return decode[Job](data)
+}
+
+// readBy reads JSON of an older version and brings it on.
+func readBy[Old any](data []byte, bring func(Old) (Job, error)) (Job, error) {
+	old, err := decode[Old](data)
+	if err != nil {
+		return Job{}, err
+	}
+	return bring(old)
 }
 
 // fromVersion5 reads a job of before editions of rules were kept: it has none.
