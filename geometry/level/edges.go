@@ -3,6 +3,7 @@ package level
 import (
 	"iter"
 	"math"
+	"slices"
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
@@ -50,21 +51,21 @@ func (e EdgeLevels) Tapered() bool {
 	return high.Shower-low.Shower > 0.05
 }
 
-// LeastCheekMM is how high a cheek is at least where it is highest: less, as where a ramp comes up to the edge, is the joint's.
-const LeastCheekMM = 2
+// leastCheekMM is how high a cheek is at least where it is highest: less, as where a ramp comes up to the edge, is the joint's.
+// Common practice, no source.
+const leastCheekMM = 2
 
 // Cheek is the outline of the piece that closes the shower's side along an edge that is higher at one end than at the other: how far
 // along the edge, and how high over the floor just outside, the foot first and then the top from the far end back; nil where no piece
 // rakes: at a level edge, at a kerb, where the shower lies lower, and where it comes to less than a joint.
 func (e EdgeLevels) Cheek() plan.Ring {
 	low, high := e.Ends()
-	if !e.Tapered() || e.HasKerb || low.Shower < low.Room || high.Shower-high.Room < LeastCheekMM {
+	if !e.Tapered() || e.HasKerb || low.Shower < low.Room || high.Shower-high.Room < leastCheekMM {
 		return nil
 	}
 	long := e.Edge.LengthMM()
 	out := plan.Ring{{0, 0}, {long, 0}, {long, e.ShowerB - e.RoomB}}
-	for i := len(e.Between) - 1; i >= 0; i-- {
-		p := &e.Between[i]
+	for _, p := range slices.Backward(e.Between) {
 		out = append(out, plan.Point{p.At.Sub(e.Edge.A).Len(), p.Shower - p.Room})
 	}
 	return append(out, plan.Point{0, e.ShowerA - e.RoomA})
