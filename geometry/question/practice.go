@@ -71,8 +71,8 @@ const (
 
 // Entries are all lengths, in the order of the questions.
 func Entries() []Entry {
-	return []Entry{RoomLong, RoomWide, CutLong, CutWide, DoorWide, DoorFrom, JoistDeep, JoistWide, JoistEvery, ShowerLong, ShowerDeep, ShowerFrom,
-		JoinFar, Grating, WaterAlong, WaterAway, PipeDeep, BranchDeep}
+	return []Entry{RoomLong, RoomWide, CutLong, CutWide, DoorWide, DoorFrom, JoistDeep, JoistWide, JoistEvery, ShowerLong, ShowerDeep,
+		ShowerFrom, JoinFar, Grating, WaterAlong, WaterAway, PipeDeep, BranchDeep}
 }
 
 // field is where a sheet keeps a length.

@@ -422,7 +422,8 @@ func TestJoistsInAnotherCountry(t *testing.T) {
 	s := p.Begin().With(question.JoistDeep, question.Given(195))
 	s.Floor = question.Floor{Is: question.Timber, Said: true, Deep: question.Given(195)}
 	j := edit.Region("US", "2026-11", shelf).Apply(made(t, p, s))
-	if at := j.Floor.Joists; at.SpacingMM != 406.4 || at.DepthMM != 195 || j.StandingOf("floor.joists.spacingMM") != job.Assumed || j.StandingOf("floor.joists.depthMM") != job.Stated {
+	if at := j.Floor.Joists; at.SpacingMM != 406.4 || at.DepthMM != 195 ||
+		j.StandingOf("floor.joists.spacingMM") != job.Assumed || j.StandingOf("floor.joists.depthMM") != job.Stated {
 		t.Errorf("there the joists are %+v, %v", at, j.Standings)
 	}
 	s.Floor = question.Floor{Is: question.Concrete, Said: true}
@@ -438,8 +439,8 @@ func TestJoistsInAnotherCountry(t *testing.T) {
 // What nobody typed of a floor of joists is assumed in a job on concrete as well, as is a slab's thickness over joists: the floor
 // may turn out to be the other. What was typed of joists is stated, and no longer once the answer is concrete.
 func TestTheOtherFloorIsAssumed(t *testing.T) {
-	joists := []string{"floor.joists.directionDeg", "floor.joists.depthMM", "floor.joists.widthMM", "floor.joists.spacingMM", "floor.joists.firstOffsetMM",
-		"floor.deck.thicknessMM", "base.support"}
+	joists := []string{"floor.joists.directionDeg", "floor.joists.depthMM", "floor.joists.widthMM", "floor.joists.spacingMM",
+		"floor.joists.firstOffsetMM", "floor.deck.thicknessMM", "base.support"}
 	for _, region := range []string{"UK", "US"} {
 		p := practice(t, region)
 		s := p.Begin()

@@ -140,7 +140,8 @@ func (s Sheet) EntryOf(key string) (e Entry, ok bool) {
 // entries are the lengths of a sheet by the paths of the inputs that they are in a job's file.
 func entries() map[string]Entry {
 	return map[string]Entry{"room.doorways[0].widthMM": DoorWide, "room.doorways[0].offsetMM": DoorFrom,
-		"floor.joists.depthMM": JoistDeep, "floor.joists.widthMM": JoistWide, "floor.joists.spacingMM": JoistEvery, "shower.widthMM": ShowerLong, "shower.depthMM": ShowerDeep,
+		"floor.joists.depthMM": JoistDeep, "floor.joists.widthMM": JoistWide, "floor.joists.spacingMM": JoistEvery,
+		"shower.widthMM": ShowerLong, "shower.depthMM": ShowerDeep,
 		joinFarKey: JoinFar, "waste.beyond.gratingMM": Grating, "room.pipeEnds[0].at[0]": WaterAlong, "room.pipeEnds[0].at[1]": WaterAway,
 		"room.stacks[0].at[0]": WaterAlong, "room.stacks[0].at[1]": WaterAway, "room.pipeEnds[0].invertMM": PipeDeep,
 		"waste.exit.level": BranchDeep}

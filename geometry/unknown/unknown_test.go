@@ -608,7 +608,9 @@ func TestTheBaseMayBeLetIn(t *testing.T) {
 	if brief := x.Answer(r.Answer(nil)).Brief(); brief[len(brief)-1].ID != "unknown.let-in" {
 		t.Errorf("with no joist in the way: %v", brief)
 	}
-	for name, j := range map[string]job.Job{"decided": edit.Support(job.OnFloor).Apply(j), "let in": edit.Support(job.BetweenJoists).Apply(j), "concrete": slab} {
+	for name, j := range map[string]job.Job{
+		"decided": edit.Support(job.OnFloor).Apply(j), "let in": edit.Support(job.BetweenJoists).Apply(j), "concrete": slab,
+	} {
 		if _, _, ok := said(j); ok {
 			t.Errorf("%s: it speaks of letting the base in", name)
 		}
