@@ -2,6 +2,7 @@ package viewer
 
 import (
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 	"underfall/geometry/furnish"
@@ -43,15 +44,16 @@ func (p *photographer) unbalanced(c Camera) float64 {
 		wrong += 3 * math.Max(0, showerShare-shared(box, [2][2]float64{{0, 0}, {1, 1}}))
 	}
 	wrong += 3*math.Max(0, p.bare(c)-p.taste.bareShare) + p.slanted(c)
-	if p.hidden(c, l.DrainCentre.Vec3(r.Heights.ShowerAt(l, l.DrainCentre))) {
+	things := p.things(c)
+	if p.hidden(c, things, l.DrainCentre.Vec3(r.Heights.ShowerAt(l, l.DrainCentre))) {
 		wrong += 1
 	}
 	for _, e := range l.OpenEdges() {
-		if at := e.Middle(); p.hidden(c, at.Vec3(r.Heights.ShowerAt(l, at))) {
+		if at := e.Middle(); p.hidden(c, things, at.Vec3(r.Heights.ShowerAt(l, at))) {
 			wrong += 0.5
 		}
 	}
-	return wrong + 2*p.floorHidden(c)
+	return wrong + 2*p.floorHidden(c, things)
 }
 
 // slanted is how much of what hangs flat on walls is seen all but edge-on: a towel is then a stick, a radiator a comb.
@@ -74,8 +76,8 @@ func (p *photographer) slanted(c Camera) (wrong float64) {
 	return wrong
 }
 
-// floorHidden is the share of the shower's floor that is hidden by what stands before it.
-func (p *photographer) floorHidden(c Camera) float64 {
+// floorHidden is the share of the shower's floor that is hidden by things that stand before it.
+func (p *photographer) floorHidden(c Camera, things []thing) float64 {
 	const parts = 4
 	low, high, _ := plan.FromRing(furnish.Showered(p.r)).Bounds()
 	size := high.Sub(low)
@@ -87,7 +89,7 @@ func (p *photographer) floorHidden(c Camera) float64 {
 				continue
 			}
 			all++
-			if p.hidden(c, at.Vec3(p.r.Heights.ShowerAt(&p.r.Layout, at))) {
+			if p.hidden(c, things, at.Vec3(p.r.Heights.ShowerAt(&p.r.Layout, at))) {
 				hidden++
 			}
 		}
@@ -150,21 +152,31 @@ func takes(boxes [][2][2]float64, x, y float64) bool {
 	return false
 }
 
-// hidden tells whether a thing that stands nearer hides a place.
-func (p *photographer) hidden(c Camera, at mgl64.Vec3) bool {
+// thing is the part of a picture that something takes, and how far away that stands.
+type thing struct {
+	box    [2][2]float64
+	awayMM float64
+}
+
+// things are those in a picture that may hide a place.
+func (p *photographer) things(c Camera) (all []thing) {
 	eye := c.Eye()
-	awayMM := at.Sub(eye).Len()
-	x, y, ok := c.Project(at, p.aspect)
-	if !ok {
-		return true
-	}
 	for _, o := range p.objects {
-		if o.Kind == furnish.Mat || o.Middle().Sub(plan.Point{eye.X(), eye.Y()}).Len() > awayMM {
+		if o.Kind == furnish.Mat {
 			continue
 		}
-		if box, seen := p.boxOf(c, o.Footprint(), o.FromMM, o.ToMM); seen && takes([][2][2]float64{box}, x, y) {
-			return true
+		if box, seen := p.boxOf(c, o.Footprint(), o.FromMM, o.ToMM); seen {
+			all = append(all, thing{box, o.Middle().Sub(plan.Point{eye.X(), eye.Y()}).Len()})
 		}
 	}
-	return false
+	return all
+}
+
+// hidden tells whether a thing that stands nearer hides a place.
+func (p *photographer) hidden(c Camera, things []thing, at mgl64.Vec3) bool {
+	awayMM := at.Sub(c.Eye()).Len()
+	x, y, ok := c.Project(at, p.aspect)
+	return !ok || slices.ContainsFunc(things, func(t thing) bool {
+		return t.awayMM <= awayMM && takes([][2][2]float64{t.box}, x, y)
+	})
 }
