@@ -138,23 +138,44 @@ func (c Camera) matrix(width, height int, jitterX, jitterY float64) math32.Matri
 // Ray is the line of sight through a point of the picture, given as shares of
 // its width and height from the top left.
 func (c Camera) Ray(x, y, aspect float64) (from, direction mgl64.Vec3) {
-	right, up, forward := c.axes()
-	t := math.Tan(c.field() / 2)
-	d := forward.Add(right.Mul((2*x - 1) * t * aspect)).Add(up.Mul((1 - 2*y - c.Rise) * t))
-	return c.Eye(), d.Normalize()
+	f := c.fixed()
+	return f.ray(x, y, aspect)
 }
 
 // Project gives the place of a point in the picture as shares of its width and
 // height; ok is false behind the camera.
 func (c Camera) Project(p mgl64.Vec3, aspect float64) (x, y float64, ok bool) {
-	right, up, forward := c.axes()
-	d := p.Sub(c.Eye())
-	z := d.Dot(forward)
-	if z < c.near() {
+	f := c.fixed()
+	return f.project(p, aspect)
+}
+
+// fixedCamera is one that no longer moves, with what is the same for all places of its picture: for whoever asks for many.
+type fixedCamera struct {
+	eye, right, up, forward mgl64.Vec3
+	nearMM, half, rise      float64 // half is that of the picture's height a millimetre before the eye
+}
+
+func (c Camera) fixed() fixedCamera {
+	f := fixedCamera{eye: c.Eye(), nearMM: c.near(), half: math.Tan(c.field() / 2), rise: c.Rise}
+	f.right, f.up, f.forward = c.axes()
+	return f
+}
+
+// ray is Ray.
+func (f *fixedCamera) ray(x, y, aspect float64) (from, direction mgl64.Vec3) {
+	d := f.forward.Add(f.right.Mul((2*x - 1) * f.half * aspect)).Add(f.up.Mul((1 - 2*y - f.rise) * f.half))
+	return f.eye, d.Normalize()
+}
+
+// project is Project.
+func (f *fixedCamera) project(p mgl64.Vec3, aspect float64) (x, y float64, ok bool) {
+	d := p.Sub(f.eye)
+	z := d.Dot(f.forward)
+	if z < f.nearMM {
 		return 0, 0, false
 	}
-	t := math.Tan(c.field()/2) * z
-	return 0.5 + d.Dot(right)/(2*t*aspect), 0.5 - (d.Dot(up)/t+c.Rise)/2, true
+	t := f.half * z
+	return 0.5 + d.Dot(f.right)/(2*t*aspect), 0.5 - (d.Dot(f.up)/t+f.rise)/2, true
 }
 
 // InSpace places points of a drawing on a cut plane in a camera's picture; not

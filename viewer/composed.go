@@ -103,12 +103,12 @@ func (p *photographer) bare(c Camera) float64 {
 	const columns, lines = 12, 3
 	eye := c.Eye()
 	nearMM := p.taste.nearerShare * p.heart.Sub(plan.Point{eye.X(), eye.Y()}).Len()
-	dressed := p.dressed(c)
+	dressed, fixed := p.dressed(c), c.fixed()
 	bare := 0
 	for i := range columns {
 		for k := range lines {
 			x, y := (float64(i)+0.5)/columns, (float64(k)+0.5)/lines
-			from, d := c.Ray(x, y, p.aspect)
+			from, d := fixed.ray(x, y, p.aspect)
 			level := plan.Point{d.X(), d.Y()}
 			at := plan.Point{from.X(), from.Y()}
 			_, out, ok := p.enters(at, level.Normalize())

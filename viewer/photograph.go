@@ -192,10 +192,10 @@ func (p *photographer) clear(eye mgl64.Vec3) bool {
 // walls, over its ceiling or under its floor where they come in. 0 where the whole picture looks into the room.
 func (p *photographer) void(c Camera) float64 {
 	const columns = 8
-	missed := 0.0
+	missed, fixed := 0.0, c.fixed()
 	for i := range columns + 1 {
 		for y := range 2 {
-			from, d := c.Ray(float64(i)/columns, float64(y), p.aspect)
+			from, d := fixed.ray(float64(i)/columns, float64(y), p.aspect)
 			at, level := plan.Point{from.X(), from.Y()}, plan.Point{d.X(), d.Y()}
 			in, out, ok := p.enters(at, level.Normalize())
 			if !ok || out-in < leastRoomMM {
@@ -221,9 +221,9 @@ func (p *photographer) aimed(eye mgl64.Vec3, forward plan.Point, lensMM float64)
 	awayMM := math.Max(nearestMM, p.heart.Sub(plan.Point{eye.X(), eye.Y()}).Dot(forward))
 	c = throughLens(eye, forward.Vec3(0), lensMM, awayMM, p.aspect)
 	low, high := math.Inf(1), math.Inf(-1)
-	ys := make([]float64, 0, len(p.subject))
+	ys, fixed := make([]float64, 0, len(p.subject)), c.fixed()
 	for _, q := range p.subject {
-		x, y, ok := c.Project(q, p.aspect)
+		x, y, ok := fixed.project(q, p.aspect)
 		if !ok {
 			outside++
 			continue
@@ -252,9 +252,10 @@ func (p *photographer) aimed(eye mgl64.Vec3, forward plan.Point, lensMM float64)
 // false where some of it is behind the eye.
 func (p *photographer) boxOf(c Camera, ring plan.Ring, fromMM, toMM float64) (box [2][2]float64, ok bool) {
 	box = [2][2]float64{{math.Inf(1), math.Inf(1)}, {math.Inf(-1), math.Inf(-1)}}
+	fixed := c.fixed()
 	for _, q := range ring {
 		for _, z := range []float64{fromMM, toMM} {
-			x, y, ok := c.Project(q.Vec3(z), p.aspect)
+			x, y, ok := fixed.project(q.Vec3(z), p.aspect)
 			if !ok {
 				return box, false
 			}
@@ -270,11 +271,11 @@ func (p *photographer) boxOf(c Camera, ring plan.Ring, fromMM, toMM float64) (bo
 func (p *photographer) shades(c Camera, o furnish.Object) bool {
 	const parts = 4
 	ring, level := o.Footprint(), p.r.Floor.FinishedMM(o.Middle())
-	u, v := ring[1].Sub(ring[0]), ring[3].Sub(ring[0])
+	u, v, fixed := ring[1].Sub(ring[0]), ring[3].Sub(ring[0]), c.fixed()
 	for i := range parts + 1 {
 		for k := range parts + 1 {
 			at := ring[0].Add(u.Mul(float64(i) / parts)).Add(v.Mul(float64(k) / parts))
-			if x, y, ok := c.Project(at.Vec3(level), p.aspect); ok && x > 0 && x < 1 && y > 0 && y < 1 {
+			if x, y, ok := fixed.project(at.Vec3(level), p.aspect); ok && x > 0 && x < 1 && y > 0 && y < 1 {
 				return true
 			}
 		}
@@ -383,9 +384,9 @@ func (p *photographer) untidy(c Camera) (torn, crowded float64) {
 // cramped is how much of the picture's width a wall takes that is all but before the lens.
 func (p *photographer) cramped(c Camera) float64 {
 	const columns, nearMM = 8, 900
-	all := 0.0
+	all, fixed := 0.0, c.fixed()
 	for i := range columns + 1 {
-		from, d := c.Ray(float64(i)/columns, 0.5, p.aspect)
+		from, d := fixed.ray(float64(i)/columns, 0.5, p.aspect)
 		if _, out, ok := p.enters(plan.Point{from.X(), from.Y()}, plan.Point{d.X(), d.Y()}.Normalize()); ok {
 			all += math.Max(0, 1-out/nearMM)
 		}
