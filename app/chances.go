@@ -11,7 +11,6 @@ import (
 	"underfall/app/runs"
 	"underfall/geometry"
 	"underfall/geometry/chance"
-	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/unknown"
 )
@@ -53,9 +52,7 @@ func (w *mainWindow) newFollowers() []follower {
 		return chance.Count(ctx, r.Levelled, r.Findings, cmp.Or(w.options.Builds, usualBuilds), chance.Seed)
 	}, w.showChances)
 	exploring := onceDrawn(w, partExploring, exploreAfter, unknown.Explore, func(x unknown.Exploration) { w.answer.ShowPossible(&x) })
-	exploring.applies = func(r geometry.Result) bool {
-		return len(r.Stated.StandingUsed(job.NotKnown))+len(r.Stated.StandingUsed(job.Assumed)) > 0
-	}
+	exploring.applies = func(r geometry.Result) bool { return unknown.Applies(&r.Stated) }
 	remedies := onceDrawn(w, partRemedies, remedyAfter, answer.OffersOf, func(all map[string]answer.Offers) {
 		w.answer.ShowOffers(all)
 		w.log("offers for %d cards", len(all))

@@ -9,7 +9,6 @@ import (
 	"underfall/app/guard"
 	"underfall/geometry"
 	"underfall/geometry/chance"
-	"underfall/geometry/job"
 	"underfall/geometry/message"
 	"underfall/geometry/rule"
 	"underfall/geometry/section"
@@ -121,7 +120,7 @@ func (r *Room) count(ctx context.Context, sides [2]side, onWindow func(func())) 
 func (r *Room) explore(ctx context.Context, sides [2]side, onWindow func(func())) error {
 	for i := range sides {
 		s := &sides[i].result
-		if len(s.Stated.StandingUsed(job.NotKnown))+len(s.Stated.StandingUsed(job.Assumed)) == 0 {
+		if !unknown.Applies(&s.Stated) {
 			continue
 		}
 		x, err := unknown.Explore(ctx, *s)

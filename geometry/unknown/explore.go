@@ -103,6 +103,11 @@ func (r *Range) take(mm float64) {
 // SpreadMM is how far apart its ends lie.
 func (r Range) SpreadMM() float64 { return math.Max(0, r.GreatestMM-r.LeastMM) }
 
+// Applies tells whether a job may come to anything else than what is drawn: something of it is not known, or assumed.
+func Applies(j *job.Job) bool {
+	return len(j.StandingUsed(job.NotKnown))+len(j.StandingUsed(job.Assumed)) > 0
+}
+
 // Explore works out what the job of a result may come to: every pairing of the values of what is not
 // known as long as there are no more than two dozen; what does not fit in is tried with all else as
 // drawn. A possibility that would move what a person holds is none. A base that nobody has decided how
