@@ -1,6 +1,8 @@
 package level
 
 import (
+	"math"
+
 	"underfall/geometry/layout"
 	"underfall/geometry/plan"
 )
@@ -76,6 +78,15 @@ func (b *Box) Parts() (out []plan.Ring) {
 		out = append(out, plan.Ring{from.Sub(s), to.Sub(e), to.Add(e), from.Add(s)})
 	}
 	return out
+}
+
+// LidMM2 is how much of the box's lid lies in a region. Straights much shorter than it is wide cross each other at its corners: such a
+// box may have none.
+func (b *Box) LidMM2(in plan.Region) (mm2 float64) {
+	for _, part := range b.Parts() {
+		mm2 += plan.SharedArea(plan.FromRing(part), in)
+	}
+	return math.Max(0, mm2)
 }
 
 // onPastMM is how far the box may go on past the end of its path.

@@ -60,3 +60,17 @@ func TestPartsOfABox(t *testing.T) {
 		}
 	}
 }
+
+// A lid 80 wide and 500 long, of which a room that ends at 300 has 300; one whose straights are a sixteenth of its width, so that they
+// cross, takes nothing away from what is tiled.
+func TestLidsAreNoLessThanNothing(t *testing.T) {
+	room := plan.FromRing(plan.Ring{{0, -1000}, {300, -1000}, {300, 1000}, {0, 1000}})
+	straight := level.Box{Path: []plan.Point{{0, 0}, {500, 0}}, InsideMM: 28, BoardMM: 12}
+	if got := straight.LidMM2(room); math.Abs(got-300*80) > 1e-6 {
+		t.Errorf("the lid is %v, want %v", got, 300*80)
+	}
+	crossed := level.Box{Path: []plan.Point{{7.172, 12}, {-0.691, 11.691}, {-1, 3.828}}, InsideMM: 51.15, BoardMM: 12}
+	if got := crossed.LidMM2(room); got < 0 {
+		t.Errorf("the lid of a box that crosses itself is %v", got)
+	}
+}

@@ -6,7 +6,6 @@ import (
 
 	"underfall/geometry/job"
 	"underfall/geometry/layout"
-	"underfall/geometry/plan"
 )
 
 // leastFaceMM is up to which height a step at an open edge is closed by the tile's own edge: a higher one
@@ -76,9 +75,7 @@ func (h *Heights) BoxesMM2(j *job.Job, l *layout.Layout) (sidesMM2, topsMM2 floa
 			high := b.TopMM() - (h.RoomAt(j, f.A)+h.RoomAt(j, f.B))/2
 			sidesMM2 += math.Max(0, high) * f.LengthMM()
 		}
-		for _, part := range b.Parts() {
-			topsMM2 += plan.SharedArea(plan.FromRing(part), l.Rest)
-		}
+		topsMM2 += b.LidMM2(l.Rest)
 	}
 	return sidesMM2, topsMM2
 }
